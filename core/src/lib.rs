@@ -2,4 +2,6 @@
 #![forbid(unsafe_code)]
 #![warn(missing_docs)]
 
+pub mod calculators;
+pub mod data;
 pub mod quantity;

@@ -1,0 +1,1 @@
+//! Clutch: will it hold, how heavy is the pedal, does it release?

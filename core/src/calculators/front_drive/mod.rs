@@ -1,0 +1,1 @@
+//! Front drive: the belt, the alternator and the water pump.

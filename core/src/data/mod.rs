@@ -1,0 +1,1 @@
+//! Properties of fluids and air, each with its source and valid range.
