@@ -1,7 +1,17 @@
 //! The pure core of Trialfit: build → report. No I/O, clock, web type or outside randomness.
+//!
+//! [`build::Build`] holds every input, [`plan::Plan::evaluate`] fills a [`report::Report`] with every output.
 #![forbid(unsafe_code)]
 #![warn(missing_docs)]
 
+pub mod build;
 pub mod calculators;
+pub mod chart;
 pub mod data;
+pub mod layout;
+pub mod plan;
 pub mod quantity;
+pub mod report;
+pub mod scene;
+pub mod sentence;
+pub mod spec;

@@ -5,8 +5,11 @@
 //! `multiply / divide` so that a decimal in millimetres is the nearest number in metres.
 
 mod relations;
+pub mod unit;
 
 pub use relations::{circle, rim_speed};
+
+use crate::spec::Domain;
 
 /// One unit of a dimension: SI value = (number + `offset`) · `multiply` / `divide`.
 #[derive(Debug, PartialEq)]
@@ -92,6 +95,8 @@ const fn same(left: &str, right: &str) -> bool {
 
 /// What a cell of a build or report can hold: a quantity as its SI number, a choice as its ordinal.
 pub trait Value: Copy {
+    /// What its cells may hold.
+    const DOMAIN: Domain;
     /// From the number in the cell.
     fn from_cell(cell: f64) -> Self;
     /// The number for the cell.
@@ -147,6 +152,7 @@ macro_rules! quantities {
             pub const fn $make(number: f64) -> $name { $name((number + $offset) * $multiply / $divide) }
         )*
         impl Value for $name {
+            const DOMAIN: Domain = Domain::Dimension(Self::DIMENSION);
             fn from_cell(cell: f64) -> Self { Self(cell) }
             fn to_cell(self) -> f64 { self.0 }
         }

@@ -1,4 +1,55 @@
-//! The calculators: physics only. Each states its questions, its inputs, its steps.
+//! The calculators: physics only. Each states its question, its inputs and outputs, and its steps.
 
+pub mod car;
 pub mod clutch;
 pub mod front_drive;
+
+use crate::build::Build;
+use crate::chart::Chart;
+use crate::plan::{Plan, Step};
+use crate::report::{Report, Unknown};
+use crate::scene::Scene;
+use crate::sentence::Sentence;
+use crate::spec::{Id, Spec, Table};
+
+/// Makes a calculator's answer in words.
+pub type Speak = fn(&Build, &Report) -> Sentence;
+/// Makes a calculator's drawing; unknown when what it shows is.
+pub type Draw = fn(&Build, &Report) -> Result<Scene, Unknown>;
+/// Makes one of a calculator's charts, evaluating the build with other values along the way.
+pub type Plot = fn(&Plan, &Build, &Report) -> Result<Chart, Unknown>;
+
+/// One calculator, as everything generic sees it.
+pub struct Calculator {
+    /// First word of its keys.
+    pub key: &'static str,
+    /// On screen.
+    pub label: &'static str,
+    /// What it answers, as its user would ask.
+    pub question: &'static str,
+    /// Declarations, in the order of their ordinals.
+    pub specs: &'static [Spec],
+    /// Tables, in the order of their ordinals.
+    pub tables: &'static [Table],
+    /// The physics.
+    pub steps: &'static [Step],
+    /// The one input that matters most here.
+    pub choice: Id,
+    /// Its answer in words.
+    pub sentence: Speak,
+    /// Its drawing, if it has one.
+    pub scene: Option<Draw>,
+    /// Its charts.
+    pub charts: &'static [Plot],
+    /// What it leaves out and how far it can be wrong.
+    pub leaves_out: &'static [&'static str],
+}
+
+impl core::fmt::Debug for Calculator {
+    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        out.write_str(self.key)
+    }
+}
+
+/// Every calculator, in the order of their numbers.
+pub static ALL: &[&Calculator] = &[&car::CAR];

@@ -1,0 +1,359 @@
+//! The build: every input of one car, and where each value comes from.
+
+use crate::calculators::{self, Calculator};
+use crate::layout::Layout;
+use crate::report::Unknown;
+use crate::spec::{Cell, Follow, Id, Kind, Place, Role, RowId, Spec, TableId};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Who gave the value that stands in an input.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Origin {
+    /// Nobody yet: the default, or what the input follows.
+    Usual,
+    /// Typed or chosen here.
+    Own,
+    /// Said to be not known.
+    Missing,
+    /// A part of the shelf, by its place in [`Build::parts`].
+    Part(u16),
+}
+
+/// Why a value was not taken.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Refusal {
+    /// Not a number.
+    NotFinite,
+    /// Below or above what physics allows; the range, in the input's unit.
+    OutOfRange([f64; 2]),
+    /// No such choice.
+    NoSuchChoice,
+    /// Longer than this many characters.
+    TooLong(u16),
+    /// The place is not an input of this build, or of another kind.
+    NotThere,
+}
+
+/// Every input of one car.
+#[derive(Clone, Debug)]
+pub struct Build {
+    layout: Arc<Layout>,
+    /// Same slots as a report, so that evaluation starts with one copy. NaN never gets in.
+    pub(crate) cells: Vec<Result<f64, Unknown>>,
+    pub(crate) origins: Vec<Origin>,
+    texts: BTreeMap<Place, Box<str>>,
+    /// What stood under a part's value, restored when the part goes.
+    under: BTreeMap<Place, (Result<f64, Unknown>, Origin)>,
+    parts: Vec<Box<str>>,
+    /// Highest row name ever given, per table.
+    last_row: BTreeMap<TableId, u16>,
+}
+
+impl PartialEq for Build {
+    fn eq(&self, other: &Self) -> bool {
+        let bits = |cell: &Result<f64, Unknown>| cell.as_ref().ok().map(|value| value.to_bits());
+        self.layout == other.layout
+            && self.origins == other.origins
+            && self.texts == other.texts
+            && self.parts == other.parts
+            && self.cells.iter().map(bits).eq(other.cells.iter().map(bits))
+    }
+}
+
+impl Default for Build {
+    fn default() -> Self {
+        Self::new(calculators::ALL)
+    }
+}
+
+impl Build {
+    /// The demo car: every default of these calculators.
+    #[must_use]
+    pub fn new(calculators: &'static [&'static Calculator]) -> Self {
+        let layout = Arc::new(Layout::new(calculators));
+        let mut build = Self {
+            cells: vec![Err(Unknown::NotComputed); layout.len()],
+            origins: vec![Origin::Usual; layout.len()],
+            layout,
+            texts: BTreeMap::new(),
+            under: BTreeMap::new(),
+            parts: Vec::new(),
+            last_row: BTreeMap::new(),
+        };
+        for place in build.layout.clone().places(Role::Input) {
+            build.put_usual(place);
+        }
+        build
+    }
+
+    /// A car of one's own: what belongs to the particular car is not given yet, the rest stays at its default.
+    #[must_use]
+    pub fn cleared(calculators: &'static [&'static Calculator]) -> Self {
+        let mut build = Self::new(calculators);
+        for place in build.layout.clone().places(Role::Input) {
+            if build.layout.spec(place.id).of_the_car {
+                build.forget(place);
+            }
+        }
+        build
+    }
+
+    /// Where its cells stand.
+    #[must_use]
+    pub fn layout(&self) -> &Arc<Layout> {
+        &self.layout
+    }
+
+    fn spec(&self, id: Id) -> &'static Spec {
+        self.layout.spec(id)
+    }
+
+    fn input_slot(&self, place: Place) -> Option<usize> {
+        if self.layout.spec(place.id).role != Role::Input {
+            return None;
+        }
+        self.layout.find(place)
+    }
+
+    /// The value that stands there (SI, or a choice's ordinal) unless the input follows another; none when missing.
+    #[must_use]
+    pub fn own_value(&self, place: Place) -> Option<f64> {
+        self.input_slot(place).and_then(|slot| self.cells[slot].ok())
+    }
+
+    /// Who gave it.
+    #[must_use]
+    pub fn origin(&self, place: Place) -> Origin {
+        self.input_slot(place).map_or(Origin::Missing, |slot| self.origins[slot])
+    }
+
+    /// What the input follows now; none when it was typed, has no one to follow, or its row's choice names none.
+    #[must_use]
+    pub fn following(&self, place: Place) -> Option<Id> {
+        if self.origin(place) != Origin::Usual {
+            return None;
+        }
+        match self.spec(place.id).follows {
+            Follow::Nothing => None,
+            Follow::The(id) => Some(id),
+            Follow::ByChoice(column, targets) => {
+                let choice = self.own_value(Place { id: column, row: place.row })?;
+                targets.iter().find(|(ordinal, _)| f64::from(*ordinal) == choice).map(|&(_, id)| id)
+            }
+        }
+    }
+
+    /// The words of a text input.
+    #[must_use]
+    pub fn text(&self, place: Place) -> &str {
+        self.texts.get(&place).map_or("", |words| words)
+    }
+
+    /// Whether this value may stand there.
+    ///
+    /// # Errors
+    /// The reason it may not.
+    pub fn check(&self, place: Place, value: f64) -> Result<(), Refusal> {
+        let spec = self.spec(place.id);
+        match spec.kind {
+            _ if !value.is_finite() => Err(Refusal::NotFinite),
+            Kind::Quantity { unit, .. } => {
+                let [lowest, highest] = spec.possible;
+                // Compared in SI, ends included, so that the ends themselves can be typed in any unit.
+                let slack = 1e-12 * value.abs();
+                if value < unit.to_si(lowest) - slack || value > unit.to_si(highest) + slack {
+                    return Err(Refusal::OutOfRange(spec.possible));
+                }
+                Ok(())
+            }
+            Kind::Choice(choices) if value >= 0.0 && value < choices.len() as f64 && value.fract() == 0.0 => Ok(()),
+            Kind::Choice(_) => Err(Refusal::NoSuchChoice),
+            Kind::Text(_) => Err(Refusal::NotThere),
+        }
+    }
+
+    /// Types a value over whatever stands there: SI, or a choice's ordinal.
+    ///
+    /// # Errors
+    /// The reason it was not taken; what stood there stays.
+    pub fn set(&mut self, place: Place, value: f64) -> Result<(), Refusal> {
+        let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
+        self.check(place, value)?;
+        self.put(slot, place, Ok(value), Origin::Own);
+        Ok(())
+    }
+
+    /// Writes words, stripped of control characters.
+    ///
+    /// # Errors
+    /// When too long, or not a text input.
+    pub fn set_text(&mut self, place: Place, words: &str) -> Result<(), Refusal> {
+        let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
+        let Kind::Text(most) = self.spec(place.id).kind else { return Err(Refusal::NotThere) };
+        let clean: String = words.chars().filter(|letter| !letter.is_control()).collect();
+        if clean.chars().count() > usize::from(most) {
+            return Err(Refusal::TooLong(most));
+        }
+        self.origins[slot] = Origin::Own;
+        self.texts.insert(place, clean.into());
+        Ok(())
+    }
+
+    /// Back to the default, or to following.
+    pub fn put_back(&mut self, place: Place) {
+        if self.input_slot(place).is_some() {
+            self.under.remove(&place);
+            self.put_usual(place);
+        }
+    }
+
+    /// Says that the value is not known.
+    pub fn forget(&mut self, place: Place) {
+        if let Some(slot) = self.input_slot(place) {
+            match self.spec(place.id).kind {
+                Kind::Text(_) => {
+                    self.texts.insert(place, "".into());
+                    self.origins[slot] = Origin::Own;
+                }
+                _ => self.put(slot, place, Err(Unknown::NotGiven(place.id)), Origin::Missing),
+            }
+        }
+    }
+
+    fn put(&mut self, slot: usize, place: Place, cell: Result<f64, Unknown>, origin: Origin) {
+        self.under.remove(&place);
+        // One zero, so that equal builds have equal bits.
+        self.cells[slot] = cell.map(|value| if value == 0.0 { 0.0 } else { value });
+        self.origins[slot] = origin;
+    }
+
+    /// The default of a place: the row's where a new build has that row, else the column's.
+    fn usual(&self, place: Place) -> Cell {
+        let spec = self.spec(place.id);
+        let otherwise = if matches!(spec.kind, Kind::Text(_)) { Cell::Text("") } else { Cell::Usual };
+        let (Some(table), Some(RowId(row))) = (self.layout.table_of(place.id), place.row) else {
+            return match spec.kind {
+                // A text's default stands in its help of last resort: nothing.
+                Kind::Text(_) => Cell::Text(""),
+                _ => Cell::Usual,
+            };
+        };
+        let calculator = self.layout.calculators()[table.calculator as usize];
+        let rows = calculator.tables[table.table as usize].rows;
+        let Some(cells) = usize::from(row).checked_sub(1).and_then(|at| rows.get(at)) else { return otherwise };
+        let column = calculator.specs[..usize::from(place.id.ordinal)]
+            .iter()
+            .filter(|other| other.table == spec.table && other.role == Role::Input)
+            .count();
+        cells.get(column).copied().unwrap_or(otherwise)
+    }
+
+    fn put_usual(&mut self, place: Place) {
+        let Some(slot) = self.layout.find(place) else { return };
+        let spec = self.spec(place.id);
+        let cell = match self.usual(place) {
+            Cell::Number(number) => Ok(spec.to_cell(number)),
+            Cell::Choice(ordinal) => Ok(f64::from(ordinal)),
+            Cell::Missing => Err(Unknown::NotGiven(place.id)),
+            Cell::Text(words) => {
+                self.texts.insert(place, words.into());
+                Ok(0.0)
+            }
+            Cell::Usual if spec.default.is_nan() => Err(Unknown::NotGiven(place.id)),
+            Cell::Usual => Ok(spec.default_cell()),
+        };
+        self.cells[slot] = cell;
+        self.origins[slot] = Origin::Usual;
+    }
+
+    /// Sets an input from a part. What stood there is kept and comes back with [`Build::remove_part`].
+    ///
+    /// # Errors
+    /// The reason the value was not taken.
+    pub fn set_from_part(&mut self, place: Place, value: f64, part: &str) -> Result<(), Refusal> {
+        let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
+        self.check(place, value)?;
+        let known = self.parts.iter().position(|name| &**name == part);
+        let at = known.unwrap_or_else(|| {
+            self.parts.push(part.into());
+            self.parts.len() - 1
+        });
+        let before = self.under.get(&place).copied().unwrap_or((self.cells[slot], self.origins[slot]));
+        self.put(slot, place, Ok(value), Origin::Part(at as u16));
+        self.under.insert(place, before);
+        Ok(())
+    }
+
+    /// Takes a part away: its inputs show again what stood there before.
+    pub fn remove_part(&mut self, part: &str) {
+        let Some(at) = self.parts.iter().position(|name| &**name == part) else { return };
+        for (place, before) in core::mem::take(&mut self.under) {
+            match self.layout.find(place) {
+                Some(slot) if self.origins[slot] == Origin::Part(at as u16) => (self.cells[slot], self.origins[slot]) = before,
+                _ => _ = self.under.insert(place, before),
+            }
+        }
+    }
+
+    /// Names of the parts that set inputs, as [`Origin::Part`] counts them.
+    #[must_use]
+    pub fn parts(&self) -> &[Box<str>] {
+        &self.parts
+    }
+
+    /// Rows of a table, in order.
+    #[must_use]
+    pub fn rows(&self, table: TableId) -> &[RowId] {
+        self.layout.rows(table)
+    }
+
+    /// Puts these rows in the table: known ones keep their cells, new ones get defaults.
+    ///
+    /// # Errors
+    /// When a name stands twice, or there are fewer or more rows than the table takes.
+    pub fn set_rows(&mut self, table: TableId, rows: &[RowId]) -> Result<(), Refusal> {
+        let declared = &self.layout.calculators()[table.calculator as usize].tables[table.table as usize];
+        let count = rows.len();
+        if count < usize::from(declared.least) || count > usize::from(declared.most) {
+            return Err(Refusal::OutOfRange([f64::from(declared.least), f64::from(declared.most)]));
+        }
+        if (1..count).any(|at| rows[..at].contains(&rows[at])) {
+            return Err(Refusal::NotThere);
+        }
+        let before = self.layout.clone();
+        let after = Arc::make_mut(&mut self.layout);
+        after.set_rows(table, rows.to_vec());
+        let after = self.layout.clone();
+        let mut cells = vec![Err(Unknown::NotComputed); after.len()];
+        let mut origins = vec![Origin::Usual; after.len()];
+        let mut fresh = Vec::new();
+        for place in after.places(Role::Input) {
+            let slot = after.find(place).unwrap_or_default();
+            match before.find(place) {
+                Some(old) => (cells[slot], origins[slot]) = (self.cells[old], self.origins[old]),
+                None => fresh.push(place),
+            }
+        }
+        (self.cells, self.origins) = (cells, origins);
+        self.texts.retain(|&place, _| after.find(place).is_some());
+        self.under.retain(|&place, _| after.find(place).is_some());
+        for place in fresh {
+            self.put_usual(place);
+        }
+        let highest = rows.iter().map(|row| row.0).max().unwrap_or(0);
+        let last = self.last_row.entry(table).or_insert(declared.rows.len() as u16);
+        *last = highest.max(*last);
+        Ok(())
+    }
+
+    /// Adds a row at the end under a name never used before; none when the table is full.
+    pub fn add_row(&mut self, table: TableId) -> Option<RowId> {
+        let declared = &self.layout.calculators()[table.calculator as usize].tables[table.table as usize];
+        let last = self.last_row.get(&table).copied().unwrap_or(declared.rows.len() as u16);
+        let row = RowId(last.checked_add(1)?);
+        let rows: Vec<RowId> = self.rows(table).iter().copied().chain([row]).collect();
+        self.set_rows(table, &rows).ok()?;
+        Some(row)
+    }
+}

@@ -1,0 +1,120 @@
+//! How strong is the engine at the flywheel?
+//!
+//! A torque curve may be brake torque already (makers, benches), indicated torque (friction still to come off), or
+//! torque at the wheels referred to the engine (losses of the driveline to be put back).
+
+use super::{
+    CURVE_POWER, CURVE_SPEED, CURVE_TORQUE, DISPLACEMENT, DRIVELINE_EFFICIENCY, FLYWHEEL_TORQUE, FRICTION_FACTOR, HIGHEST_SPEED, OVERSHOOT,
+    PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, REDLINE, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis,
+};
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{BAR, CM3, KW, NM, ONE, RPM};
+use crate::quantity::{Pressure, RotationalSpeed, Torque, Volume, bar};
+use crate::report::Unknown;
+use crate::spec::Source;
+use core::f64::consts::PI;
+
+const FRICTION_FIT: Source = Source::FromMemory("Barnes-Moss 1975, in Heywood, Internal Combustion Engine Fundamentals, eq. 13.6");
+
+static FRICTION_PRESSURE: Line =
+    Line { equation: "p = 0.97 + 0.15 · n / 1000 + 0.05 · (n / 1000)²", terms: &[("n", RPM)], unit: BAR, source: FRICTION_FIT };
+static FRICTION_TORQUE: Line =
+    Line { equation: "M_f = k · p · V / (4 · π)", terms: &[("k", ONE), ("p", BAR), ("V", CM3)], unit: NM, source: Source::Definition };
+static NET_OF_FRICTION: Line =
+    Line { equation: "M = M_i − M_f", terms: &[("M_i", NM), ("M_f", NM)], unit: NM, source: Source::Definition };
+static BEFORE_DRIVELINE: Line = Line { equation: "M = M_w / η", terms: &[("M_w", NM), ("η", ONE)], unit: NM, source: Source::Definition };
+static POWER: Line = Line { equation: "P = M · 2 · π · n", terms: &[("M", NM), ("n", RPM)], unit: KW, source: Source::Definition };
+static HIGHEST_LINE: Line =
+    Line { equation: "n_max = n_r + Δn", terms: &[("n_r", RPM), ("Δn", RPM)], unit: RPM, source: Source::Definition };
+
+/// Mean effective pressure of a motored four-stroke's total friction: 0.97 + 0.15·n + 0.05·n² bar, n in 1000 min⁻¹.
+/// Fitted on engines of 845 to 2000 cm³ at wide-open throttle (Barnes-Moss 1975, in Heywood eq. 13.6, from memory).
+#[must_use]
+pub fn friction_mean_pressure(speed: RotationalSpeed) -> Pressure {
+    let thousands = speed.in_per_minute() / 1000.0;
+    bar(0.97 + 0.15 * thousands + 0.05 * thousands * thousands)
+}
+
+/// Torque of a mean effective pressure in a four-stroke: p·V/4π, by the work of one cycle over two turns.
+#[must_use]
+pub fn torque_of_mean_pressure(pressure: Pressure, displacement: Volume) -> Torque {
+    Torque::from_si(pressure.si() * displacement.si() / (4.0 * PI))
+}
+
+pub(super) const FLYWHEEL: Step = Step {
+    name: "torque at the flywheel",
+    reads: &[CURVE_SPEED.id, CURVE_TORQUE.id, TORQUE_BASIS.id, FRICTION_FACTOR.id, DISPLACEMENT.id, DRIVELINE_EFFICIENCY.id],
+    writes: &[FLYWHEEL_TORQUE.id, CURVE_POWER.id],
+    run: |case| {
+        for row in 0..case.rows(TORQUE_CURVE) {
+            case.answer_row(FLYWHEEL_TORQUE, row, |case| at_flywheel(case, row));
+            case.answer_row(CURVE_POWER, row, |case| {
+                let (torque, speed) = (at_flywheel(case, row)?, case.cell(CURVE_SPEED, row)?);
+                Ok(case.say(&POWER, &[torque.si(), speed.si()], torque * speed))
+            });
+        }
+    },
+};
+
+fn at_flywheel(case: &mut Case<'_>, row: usize) -> Result<Torque, Unknown> {
+    let given = case.cell(CURVE_TORQUE, row)?;
+    match case.of(TORQUE_BASIS)? {
+        TorqueBasis::Flywheel => Ok(given),
+        TorqueBasis::Indicated => {
+            let (speed, factor, displacement) = (case.cell(CURVE_SPEED, row)?, case.of(FRICTION_FACTOR)?, case.of(DISPLACEMENT)?);
+            let pressure = case.say(&FRICTION_PRESSURE, &[speed.si()], friction_mean_pressure(speed));
+            let friction = torque_of_mean_pressure(pressure * factor.si(), displacement);
+            let friction = case.say(&FRICTION_TORQUE, &[factor.si(), pressure.si(), displacement.si()], friction);
+            Ok(case.say(&NET_OF_FRICTION, &[given.si(), friction.si()], given - friction))
+        }
+        TorqueBasis::Wheels => {
+            let efficiency = case.of(DRIVELINE_EFFICIENCY)?;
+            Ok(case.say(&BEFORE_DRIVELINE, &[given.si(), efficiency.si()], given / efficiency.si()))
+        }
+    }
+}
+
+pub(super) const PEAKS: Step = Step {
+    name: "peaks of the torque curve",
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, CURVE_POWER.id],
+    writes: &[PEAK_TORQUE.id, PEAK_TORQUE_SPEED.id, PEAK_POWER.id, PEAK_POWER_SPEED.id],
+    run: |case| {
+        case.answer(PEAK_TORQUE, |case| Ok(highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.1));
+        case.answer(PEAK_TORQUE_SPEED, |case| {
+            let row = highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.0;
+            case.cell(CURVE_SPEED, row)
+        });
+        case.answer(PEAK_POWER, |case| Ok(highest(case, |case, row| case.cell(CURVE_POWER, row))?.1));
+        case.answer(PEAK_POWER_SPEED, |case| {
+            let row = highest(case, |case, row| case.cell(CURVE_POWER, row))?.0;
+            case.cell(CURVE_SPEED, row)
+        });
+    },
+};
+
+/// Row and value of the largest; unknown while any row is, as it might be the one.
+fn highest<V: PartialOrd + Copy>(
+    case: &mut Case<'_>,
+    value: impl Fn(&mut Case<'_>, usize) -> Result<V, Unknown>,
+) -> Result<(usize, V), Unknown> {
+    let mut best = (0, value(case, 0)?);
+    for row in 1..case.rows(TORQUE_CURVE) {
+        let next = value(case, row)?;
+        if next > best.1 {
+            best = (row, next);
+        }
+    }
+    Ok(best)
+}
+
+pub(super) const HIGHEST: Step = Step {
+    name: "highest engine speed",
+    reads: &[REDLINE.id, OVERSHOOT.id],
+    writes: &[HIGHEST_SPEED.id],
+    run: |case| {
+        case.answer(HIGHEST_SPEED, |case| {
+            let (redline, overshoot) = (case.of(REDLINE)?, case.of(OVERSHOOT)?);
+            Ok(case.say(&HIGHEST_LINE, &[redline.si(), overshoot.si()], redline + overshoot))
+        });
+    },
+};

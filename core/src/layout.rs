@@ -1,0 +1,208 @@
+//! Where each cell of a build or report stands in its one long row.
+
+use crate::calculators::Calculator;
+use crate::spec::{Id, Kind, Place, Role, RowId, Spec, TableId};
+
+/// Slots of every declaration; changes only when rows come, go or move.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    calculators: &'static [&'static Calculator],
+    /// Per calculator, where its declarations begin in `starts` and its tables in `rows`.
+    bases: Vec<(u32, u32)>,
+    /// Per declaration: slot of its first (or only) cell, and the distance to the next row's.
+    starts: Vec<(u32, u32)>,
+    /// Per table: the rows, in order.
+    rows: Vec<Vec<RowId>>,
+    length: usize,
+}
+
+impl PartialEq for Layout {
+    fn eq(&self, other: &Self) -> bool {
+        core::ptr::eq(self.calculators, other.calculators) && self.rows == other.rows
+    }
+}
+
+impl Layout {
+    /// Lays out the calculators with each table's default rows, named 1, 2, 3 ….
+    #[must_use]
+    pub fn new(calculators: &'static [&'static Calculator]) -> Self {
+        let mut bases = Vec::with_capacity(calculators.len());
+        let mut rows = Vec::new();
+        let mut declarations = 0;
+        for calculator in calculators {
+            bases.push((declarations, rows.len() as u32));
+            declarations += calculator.specs.len() as u32;
+            rows.extend(calculator.tables.iter().map(|table| (1..=table.rows.len() as u16).map(RowId).collect()));
+        }
+        let mut layout = Self { calculators, bases, starts: Vec::new(), rows, length: 0 };
+        layout.settle();
+        layout
+    }
+
+    /// Gives every declaration its slot again after the rows changed.
+    fn settle(&mut self) {
+        self.starts.clear();
+        let mut next = 0;
+        for (calculator, &(_, table_base)) in self.calculators.iter().zip(&self.bases) {
+            let first = self.starts.len();
+            self.starts.resize(first + calculator.specs.len(), (0, 0));
+            for (at, spec) in calculator.specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none()) {
+                debug_assert!(spec.table.is_none());
+                self.starts[first + at] = (next, 0);
+                next += 1;
+            }
+            for table in 0..calculator.tables.len() {
+                let columns = || calculator.specs.iter().enumerate().filter(|(_, spec)| spec.table == Some(table as u8));
+                let width = columns().count() as u32;
+                for (column, (at, _)) in columns().enumerate() {
+                    self.starts[first + at] = (next + column as u32, width);
+                }
+                next += width * self.rows[table_base as usize + table].len() as u32;
+            }
+        }
+        self.length = next as usize;
+    }
+
+    /// Number of slots.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.length
+    }
+
+    /// True without any calculator.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.length == 0
+    }
+
+    /// The calculators laid out.
+    #[must_use]
+    pub fn calculators(&self) -> &'static [&'static Calculator] {
+        self.calculators
+    }
+
+    /// What was declared under `id`.
+    #[must_use]
+    pub fn spec(&self, id: Id) -> &'static Spec {
+        &self.calculators[id.calculator as usize].specs[id.ordinal as usize]
+    }
+
+    /// The table a column belongs to.
+    #[must_use]
+    pub fn table_of(&self, id: Id) -> Option<TableId> {
+        self.spec(id).table.map(|table| TableId { calculator: id.calculator, table })
+    }
+
+    fn table_index(&self, table: TableId) -> usize {
+        self.bases[table.calculator as usize].1 as usize + table.table as usize
+    }
+
+    /// Rows of a table, in order.
+    #[must_use]
+    pub fn rows(&self, table: TableId) -> &[RowId] {
+        &self.rows[self.table_index(table)]
+    }
+
+    /// Puts these rows in the table instead. Slots change: cells have to be moved by the caller.
+    pub(crate) fn set_rows(&mut self, table: TableId, rows: Vec<RowId>) {
+        let at = self.table_index(table);
+        self.rows[at] = rows;
+        self.settle();
+    }
+
+    /// Slot of a declaration in the `row`-th row (0 for single cells).
+    #[must_use]
+    pub fn slot(&self, id: Id, row: usize) -> usize {
+        let (start, stride) = self.starts[self.bases[id.calculator as usize].0 as usize + id.ordinal as usize];
+        start as usize + row * stride as usize
+    }
+
+    /// Slot of a place; none when its row is not there, or it names a row where there are none, or lacks one.
+    #[must_use]
+    pub fn find(&self, place: Place) -> Option<usize> {
+        match (self.table_of(place.id), place.row) {
+            (None, None) => Some(self.slot(place.id, 0)),
+            (Some(table), Some(row)) => {
+                let at = self.rows(table).iter().position(|&id| id == row)?;
+                Some(self.slot(place.id, at))
+            }
+            _ => None,
+        }
+    }
+
+    /// Every declaration, in order.
+    pub fn ids(&self) -> impl Iterator<Item = Id> + use<> {
+        let calculators = self.calculators;
+        calculators.iter().enumerate().flat_map(|(calculator, it)| {
+            (0..it.specs.len()).map(move |ordinal| Id { calculator: calculator as u8, ordinal: ordinal as u8 })
+        })
+    }
+
+    /// Every place of one declaration: itself, or a place in each row.
+    pub fn places_of(&self, id: Id) -> impl Iterator<Item = Place> + '_ {
+        let rows: &[RowId] = self.table_of(id).map_or(&[], |table| self.rows(table));
+        let single = self.spec(id).table.is_none().then_some(Place { id, row: None });
+        single.into_iter().chain(rows.iter().map(move |&row| Place { id, row: Some(row) }))
+    }
+
+    /// Every place of this role, in order.
+    pub fn places(&self, role: Role) -> impl Iterator<Item = Place> + '_ {
+        self.ids().filter(move |&id| self.spec(id).role == role).flat_map(|id| self.places_of(id))
+    }
+
+    /// Key of a table: `front-drive.pulleys`.
+    #[must_use]
+    pub fn table_key(&self, table: TableId) -> String {
+        let calculator = self.calculators[table.calculator as usize];
+        format!("{}.{}", calculator.key, calculator.tables[table.table as usize].key)
+    }
+
+    /// Key of a place: `clutch.slave-bore`, `front-drive.pulleys.3.diameter`.
+    #[must_use]
+    pub fn key(&self, place: Place) -> String {
+        let word = self.spec(place.id).key;
+        match (self.table_of(place.id), place.row) {
+            (Some(table), Some(RowId(row))) => format!("{}.{row}.{word}", self.table_key(table)),
+            (Some(table), None) => format!("{}.{word}", self.table_key(table)),
+            _ => format!("{}.{word}", self.calculators[place.id.calculator as usize].key),
+        }
+    }
+
+    /// The table with this key.
+    #[must_use]
+    pub fn table_by_key(&self, key: &str) -> Option<TableId> {
+        let (calculator, word) = key.split_once('.')?;
+        let at = self.calculators.iter().position(|it| it.key == calculator)?;
+        let table = self.calculators[at].tables.iter().position(|table| table.key == word)?;
+        Some(TableId { calculator: at as u8, table: table as u8 })
+    }
+
+    /// The place a key names, whether or not its row exists in this layout.
+    #[must_use]
+    pub fn place_by_key(&self, key: &str) -> Option<Place> {
+        let mut words = key.split('.');
+        let at = self.calculators.iter().position(|it| Some(it.key) == words.clone().next())?;
+        let calculator = self.calculators[at];
+        words.next();
+        let ordinal = |table: Option<u8>, word: &str| {
+            let found = calculator.specs.iter().position(|spec| spec.table == table && spec.key == word)?;
+            Some(Id { calculator: at as u8, ordinal: found as u8 })
+        };
+        let (first, second, third) = (words.next()?, words.next(), words.next());
+        match (second, third, words.next()) {
+            (None, None, None) => Some(Place { id: ordinal(None, first)?, row: None }),
+            (Some(row), Some(column), None) => {
+                let table = calculator.tables.iter().position(|table| table.key == first)?;
+                let row = row.parse().ok().filter(|_| row.bytes().all(|byte| byte.is_ascii_digit()))?;
+                Some(Place { id: ordinal(Some(table as u8), column)?, row: Some(RowId(row)) })
+            }
+            _ => None,
+        }
+    }
+
+    /// What a cell holds, for a declaration.
+    #[must_use]
+    pub fn kind(&self, id: Id) -> Kind {
+        self.spec(id).kind
+    }
+}

@@ -1,0 +1,336 @@
+//! The order of evaluation: steps with declared reads and writes, following inputs between them.
+
+use crate::build::{Build, Origin};
+use crate::calculators::{self, Calculator};
+use crate::layout::Layout;
+use crate::quantity::{Unit, Value};
+use crate::report::{Report, Unknown};
+use crate::spec::{Follow, Id, PerRow, Place, Role, Single, Source, TableId};
+use std::sync::Arc;
+
+/// One equation of the working.
+#[derive(Debug, PartialEq)]
+pub struct Line {
+    /// As a book prints it: `n₂ = n₁ · d₁ / d₂`. The letters of `terms` stand in it as words of their own.
+    pub equation: &'static str,
+    /// Each letter and the unit its number is shown in, in the order numbers are said.
+    pub terms: &'static [(&'static str, &'static Unit)],
+    /// Unit of the result.
+    pub unit: &'static Unit,
+    /// Where the equation comes from.
+    pub source: Source,
+}
+
+/// One line of working with its numbers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Said {
+    /// The output it belongs to; none for a line that several share.
+    pub of: Option<Place>,
+    /// The equation.
+    pub line: &'static Line,
+    /// SI numbers of the line's terms.
+    pub numbers: Box<[f64]>,
+    /// SI number of the result.
+    pub result: f64,
+}
+
+/// What a traced step said and touched.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Trace {
+    /// Lines in the order they were worked out.
+    pub lines: Vec<Said>,
+    /// Every declaration read.
+    pub reads: Vec<Id>,
+    /// Every declaration written.
+    pub writes: Vec<Id>,
+    of: Option<Place>,
+}
+
+/// One step: reads some declarations, writes others.
+#[derive(Debug)]
+pub struct Step {
+    /// In words, for messages about the order.
+    pub name: &'static str,
+    /// Everything it may read.
+    pub reads: &'static [Id],
+    /// Everything it writes.
+    pub writes: &'static [Id],
+    /// The physics.
+    pub run: fn(&mut Case<'_>),
+}
+
+/// What a step sees: values in force, and where its results go.
+pub struct Case<'a> {
+    layout: &'a Layout,
+    values: &'a mut [Result<f64, Unknown>],
+    trace: Option<&'a mut Trace>,
+}
+
+impl Case<'_> {
+    /// The value in force.
+    ///
+    /// # Errors
+    /// The first cause, when it is unknown.
+    pub fn of<V: Value>(&mut self, handle: impl Single<V>) -> Result<V, Unknown> {
+        if let Some(trace) = &mut self.trace {
+            trace.reads.push(handle.id());
+        }
+        self.values[self.layout.slot(handle.id(), 0)].map(V::from_cell)
+    }
+
+    /// The value in force in the `row`-th row, counted from 0.
+    ///
+    /// # Errors
+    /// The first cause, when it is unknown.
+    pub fn cell<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
+        if let Some(trace) = &mut self.trace {
+            trace.reads.push(handle.id());
+        }
+        self.values.get(self.layout.slot(handle.id(), row)).copied().unwrap_or(Err(Unknown::NotComputed)).map(V::from_cell)
+    }
+
+    /// Number of rows of a table.
+    #[must_use]
+    pub fn rows(&self, table: TableId) -> usize {
+        self.layout.rows(table).len()
+    }
+
+    /// Works out an output. Lines said inside belong to its working; a result that is not finite becomes unknown.
+    pub fn answer<V: Value>(&mut self, output: crate::spec::Output<V>, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
+        self.work(Place { id: output.id, row: None }, 0, work);
+    }
+
+    /// Works out an output of the `row`-th row, counted from 0.
+    pub fn answer_row<V: Value>(
+        &mut self,
+        output: crate::spec::OutputColumn<V>,
+        row: usize,
+        work: impl FnOnce(&mut Self) -> Result<V, Unknown>,
+    ) {
+        let name = self.layout.table_of(output.id).and_then(|table| self.layout.rows(table).get(row).copied());
+        self.work(Place { id: output.id, row: name }, row, work);
+    }
+
+    fn work<V: Value>(&mut self, place: Place, row: usize, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
+        if let Some(trace) = &mut self.trace {
+            trace.of = Some(place);
+            trace.writes.push(place.id);
+        }
+        let found = work(self).map(V::to_cell);
+        if let Some(trace) = &mut self.trace {
+            trace.of = None;
+        }
+        let slot = self.layout.slot(place.id, row);
+        if let Some(value) = self.values.get_mut(slot) {
+            *value = found.and_then(|value| if value.is_finite() { Ok(value) } else { Err(Unknown::OutsideModel(place.id)) });
+        }
+    }
+
+    /// Passes a result on, and records how it came about when somebody asked for the working.
+    pub fn say<V: Value>(&mut self, line: &'static Line, numbers: &[f64], result: V) -> V {
+        if let Some(trace) = &mut self.trace {
+            trace.lines.push(Said { of: trace.of, line, numbers: numbers.into(), result: result.to_cell() });
+        }
+        result
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Action {
+    Follow(Id),
+    Run(&'static Step),
+}
+
+impl PartialEq for Step {
+    fn eq(&self, other: &Self) -> bool {
+        core::ptr::eq(self, other)
+    }
+}
+
+/// Which actions have to run again: one bit each.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Dirty(u128);
+
+/// All steps and following inputs in an order in which each comes after what it reads.
+#[derive(Debug)]
+pub struct Plan {
+    order: Vec<Action>,
+    /// Per declaration (flat): actions that hang on it.
+    downstream: Vec<Dirty>,
+    /// Per calculator: where its declarations begin in `downstream`.
+    bases: Vec<usize>,
+}
+
+impl Default for Plan {
+    /// The plan of all calculators, whose order a test holds.
+    fn default() -> Self {
+        Self::new(calculators::ALL).unwrap_or(Self { order: Vec::new(), downstream: Vec::new(), bases: Vec::new() })
+    }
+}
+
+impl Plan {
+    /// Orders the steps of these calculators.
+    ///
+    /// # Errors
+    /// Names of the steps and inputs that wait for one another, when there is a cycle.
+    pub fn new(all: &'static [&'static Calculator]) -> Result<Self, Vec<&'static str>> {
+        let layout = Layout::new(all);
+        let mut waiting: Vec<Action> = Vec::new();
+        for id in layout.ids() {
+            if layout.spec(id).role == Role::Input && layout.spec(id).follows != Follow::Nothing {
+                waiting.push(Action::Follow(id));
+            }
+        }
+        waiting.extend(all.iter().flat_map(|calculator| calculator.steps).map(Action::Run));
+        let reads = |action: Action| -> Vec<Id> {
+            match action {
+                Action::Run(step) => step.reads.to_vec(),
+                Action::Follow(id) => match layout.spec(id).follows {
+                    Follow::Nothing => Vec::new(),
+                    Follow::The(target) => vec![target],
+                    Follow::ByChoice(column, targets) => targets.iter().map(|&(_, id)| id).chain([column]).collect(),
+                },
+            }
+        };
+        let writes = |action: Action| -> Vec<Id> {
+            match action {
+                Action::Run(step) => step.writes.to_vec(),
+                Action::Follow(id) => vec![id],
+            }
+        };
+        let mut order = Vec::new();
+        while !waiting.is_empty() {
+            let pending: Vec<Id> = waiting.iter().flat_map(|&action| writes(action)).collect();
+            let Some(at) = waiting.iter().position(|&action| reads(action).iter().all(|id| !pending.contains(id))) else {
+                return Err(waiting
+                    .iter()
+                    .map(|action| match action {
+                        Action::Run(step) => step.name,
+                        Action::Follow(id) => layout.spec(*id).label,
+                    })
+                    .collect());
+            };
+            order.push(waiting.remove(at));
+        }
+        debug_assert!(order.len() <= 128, "one bit for each action");
+        let mut bases = Vec::new();
+        let mut next = 0;
+        for calculator in all {
+            bases.push(next);
+            next += calculator.specs.len();
+        }
+        let mut plan = Self { downstream: vec![Dirty::default(); next], bases, order };
+        // Backwards: what hangs on an action's writes is already known when its reads are visited.
+        for (bit, &action) in plan.order.iter().enumerate().rev() {
+            let mut mask = 1_u128 << bit;
+            for id in writes(action) {
+                mask |= plan.downstream[plan.bases[id.calculator as usize] + id.ordinal as usize].0;
+            }
+            for id in reads(action).into_iter().chain(writes(action)) {
+                plan.downstream[plan.bases[id.calculator as usize] + id.ordinal as usize].0 |= mask;
+            }
+        }
+        Ok(plan)
+    }
+
+    /// Works out everything. Allocates only when the rows changed since the report was made.
+    pub fn evaluate(&self, build: &Build, report: &mut Report) {
+        if Arc::ptr_eq(build.layout(), &report.layout) || build.layout() == &report.layout {
+            report.values.copy_from_slice(&build.cells);
+        } else {
+            *report = Report::new(build);
+        }
+        self.run(build, report, Dirty(u128::MAX));
+    }
+
+    /// Works out again only what hangs on these inputs; all else must be up to date for the same rows.
+    pub fn evaluate_after(&self, build: &Build, report: &mut Report, changed: &[Place]) {
+        if build.layout() != &report.layout {
+            return self.evaluate(build, report);
+        }
+        let mut dirty = 0;
+        for place in changed {
+            if let Some(slot) = report.layout.find(*place) {
+                report.values[slot] = build.cells[slot];
+                dirty |= self.downstream[self.bases[place.id.calculator as usize] + place.id.ordinal as usize].0;
+            }
+        }
+        self.run(build, report, Dirty(dirty));
+    }
+
+    fn run(&self, build: &Build, report: &mut Report, dirty: Dirty) {
+        for (bit, action) in self.order.iter().enumerate() {
+            if dirty.0 >> bit & 1 == 0 {
+                continue;
+            }
+            match action {
+                Action::Run(step) => (step.run)(&mut Case { layout: &report.layout, values: &mut report.values, trace: None }),
+                Action::Follow(id) => follow(build, report, *id),
+            }
+        }
+    }
+
+    /// Runs again, traced, the step that writes a place: its lines, and what it read and wrote.
+    #[must_use]
+    pub fn working(&self, report: &Report, place: Place) -> Trace {
+        let mut trace = Trace::default();
+        let step = self.steps().find(|step| step.writes.contains(&place.id));
+        if let Some(step) = step {
+            let mut values = report.values.clone();
+            (step.run)(&mut Case { layout: &report.layout, values: &mut values, trace: Some(&mut trace) });
+            trace.lines.retain(|said| said.of.is_none_or(|of| of == place));
+        }
+        trace
+    }
+
+    /// Runs every step traced and gives the report it makes: for checks that number and working agree.
+    #[must_use]
+    pub fn evaluate_traced(&self, build: &Build) -> (Report, Vec<(&'static Step, Trace)>) {
+        let mut report = Report::new(build);
+        let mut traces = Vec::new();
+        for action in &self.order {
+            match action {
+                Action::Follow(id) => follow(build, &mut report, *id),
+                Action::Run(step) => {
+                    let mut trace = Trace::default();
+                    (step.run)(&mut Case { layout: &report.layout, values: &mut report.values, trace: Some(&mut trace) });
+                    traces.push((*step, trace));
+                }
+            }
+        }
+        (report, traces)
+    }
+
+    /// Steps in the order they run.
+    pub fn steps(&self) -> impl Iterator<Item = &'static Step> + '_ {
+        self.order.iter().filter_map(|action| match action {
+            Action::Run(step) => Some(*step),
+            Action::Follow(_) => None,
+        })
+    }
+}
+
+/// Copies in what an input follows, in each row where nobody gave a value.
+fn follow(build: &Build, report: &mut Report, id: Id) {
+    let layout = &report.layout;
+    let rows = layout.table_of(id).map_or(1, |table| layout.rows(table).len());
+    for row in 0..rows {
+        let slot = layout.slot(id, row);
+        report.values[slot] = build.cells[slot];
+        if build.origins[slot] != Origin::Usual {
+            continue;
+        }
+        let target = match layout.spec(id).follows {
+            Follow::Nothing => None,
+            Follow::The(target) => Some(target),
+            Follow::ByChoice(column, targets) => report.values[layout.slot(column, row)]
+                .ok()
+                .and_then(|choice| targets.iter().find(|(ordinal, _)| f64::from(*ordinal) == choice))
+                .map(|&(_, target)| target),
+        };
+        if let Some(target) = target {
+            let same_table = layout.table_of(target).is_some();
+            report.values[slot] = report.values[layout.slot(target, if same_table { row } else { 0 })];
+        }
+    }
+}

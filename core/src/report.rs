@@ -1,0 +1,154 @@
+//! What evaluation found: every input in force and every output, or why there is none; and how each stands.
+
+use crate::build::{Build, Origin};
+use crate::layout::Layout;
+use crate::quantity::Value;
+use crate::spec::{Id, Kind, Limit, PerRow, Place, Sense, Single, Verdict};
+use std::sync::Arc;
+
+/// Why there is no number.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Unknown {
+    /// An input, here or upstream, was not given.
+    NotGiven(Id),
+    /// The numbers lead outside what the method of this output covers.
+    OutsideModel(Id),
+    /// What was given cannot be, or has no answer; in words.
+    NoSolution(&'static str),
+    /// Not evaluated yet.
+    NotComputed,
+}
+
+impl Unknown {
+    /// The reason as a sentence.
+    #[must_use]
+    pub fn reason(self, layout: &Layout) -> String {
+        match self {
+            Self::NotGiven(id) => format!("Needs {}.", lower_first(layout.spec(id).label)),
+            Self::OutsideModel(id) => {
+                format!("The numbers lead outside what {} can be worked out for.", lower_first(layout.spec(id).label))
+            }
+            Self::NoSolution(words) => words.to_owned(),
+            Self::NotComputed => "Not worked out yet.".to_owned(),
+        }
+    }
+}
+
+/// A label inside a sentence: its first letter small, unless the word is an abbreviation.
+#[must_use]
+pub fn lower_first(label: &str) -> String {
+    let mut letters = label.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() || second == ' ' => first.to_lowercase().chain(letters).collect(),
+        _ => label.to_owned(),
+    }
+}
+
+/// How an output stands, and why.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Standing {
+    /// The word.
+    pub verdict: Verdict,
+    /// The limit that decides, if one does.
+    pub limit: Option<Limit>,
+    /// True when it is held back from *within* because it rests on a guess or an estimate.
+    pub estimate: bool,
+}
+
+/// Every value of one evaluation.
+#[derive(Clone, Debug)]
+pub struct Report {
+    pub(crate) layout: Arc<Layout>,
+    pub(crate) values: Vec<Result<f64, Unknown>>,
+}
+
+impl Report {
+    /// Room for the values of this build; filled by [`Plan::evaluate`](crate::plan::Plan::evaluate).
+    #[must_use]
+    pub fn new(build: &Build) -> Self {
+        Self { layout: build.layout().clone(), values: build.cells.clone() }
+    }
+
+    /// Where its values stand.
+    #[must_use]
+    pub fn layout(&self) -> &Arc<Layout> {
+        &self.layout
+    }
+
+    /// The number in force or computed at a place: SI, or a choice's ordinal.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn value(&self, place: Place) -> Result<f64, Unknown> {
+        self.layout.find(place).map_or(Err(Unknown::NotComputed), |slot| self.values[slot])
+    }
+
+    /// The typed value of a single cell.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn of<V: Value>(&self, handle: impl Single<V>) -> Result<V, Unknown> {
+        self.values[self.layout.slot(handle.id(), 0)].map(V::from_cell)
+    }
+
+    /// The typed value of a cell in the `row`-th row, counted from 0.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn cell<V: Value>(&self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
+        let slot = self.layout.slot(handle.id(), row);
+        self.values.get(slot).copied().unwrap_or(Err(Unknown::NotComputed)).map(V::from_cell)
+    }
+
+    /// How an output stands against its limits. Inputs and outputs without limits are *within* when known.
+    #[must_use]
+    pub fn standing(&self, build: &Build, place: Place) -> Standing {
+        let spec = self.layout.spec(place.id);
+        let unknown = Standing { verdict: Verdict::Unknown, limit: None, estimate: false };
+        let Ok(value) = self.value(place) else { return unknown };
+        let mut worst = Standing { verdict: Verdict::Within, limit: None, estimate: false };
+        if let (Kind::Choice(_), Some(&verdict)) = (spec.kind, spec.verdicts.get(value as usize)) {
+            worst.verdict = verdict;
+        }
+        let mark = |id: Id| self.value(Place { id, row: place.row.filter(|_| self.layout.table_of(id).is_some()) });
+        for limit in spec.limits.into_iter().flatten() {
+            let Ok(beyond) = mark(limit.beyond) else { return unknown };
+            let past = |mark: f64| match limit.sense {
+                Sense::AtMost => value > mark,
+                Sense::AtLeast => value < mark,
+            };
+            let verdict = if past(beyond) {
+                Verdict::Beyond
+            } else {
+                match limit.near.map(mark) {
+                    Some(Ok(near)) if past(near) => Verdict::Near,
+                    Some(Err(_)) => return unknown,
+                    _ => Verdict::Within,
+                }
+            };
+            if verdict > worst.verdict || worst.limit.is_none() {
+                worst = Standing { verdict: verdict.max(worst.verdict), limit: Some(limit), estimate: false };
+            }
+        }
+        let guessed =
+            |&id: &Id| self.layout.places_of(id).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
+        if spec.is_judged() && worst.verdict == Verdict::Within && (spec.estimate || spec.rests_on.iter().any(guessed)) {
+            worst = Standing { verdict: Verdict::Near, estimate: true, ..worst };
+        }
+        worst
+    }
+
+    /// The word alone.
+    #[must_use]
+    pub fn verdict(&self, build: &Build, place: Place) -> Verdict {
+        self.standing(build, place).verdict
+    }
+
+    /// The worst verdict of a calculator, and the output that has it (the first such in order of declaration).
+    #[must_use]
+    pub fn worst(&self, build: &Build, calculator: u8) -> Option<(Verdict, Place)> {
+        let judged = |id: &Id| id.calculator == calculator && self.layout.spec(*id).is_judged();
+        let places = self.layout.ids().filter(judged).flat_map(|id| self.layout.places_of(id).collect::<Vec<_>>());
+        places.map(|place| (self.verdict(build, place), place)).reduce(|worst, next| if next.0 > worst.0 { next } else { worst })
+    }
+}
