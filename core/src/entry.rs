@@ -57,9 +57,7 @@ pub enum EntryError {
         example: String,
     },
     /// Points, commas and groups that agree with no way of writing numbers.
-    #[error(
-        "The points and commas of “{text}” do not make one number. Write it plainly: {example}."
-    )]
+    #[error("The points and commas of “{text}” do not make one number. Write it plainly: {example}.")]
     Marks {
         /// What was typed.
         text: String,
@@ -119,10 +117,7 @@ pub enum EntryError {
         suggestion: String,
     },
     /// A unit of something else.
-    #[error(
-        "{typed} is a unit of {other}; this wants {} {wanted}, such as {suggestion}.",
-        article(wanted)
-    )]
+    #[error("{typed} is a unit of {other}; this wants {} {wanted}, such as {suggestion}.", article(wanted))]
     OtherDimension {
         /// The unit.
         typed: String,
@@ -134,9 +129,7 @@ pub enum EntryError {
         suggestion: String,
     },
     /// `mPa` for `MPa`.
-    #[error(
-        "{typed} is not {meant}: a small m is a thousandth, a large M a million. {suggestion}, perhaps."
-    )]
+    #[error("{typed} is not {meant}: a small m is a thousandth, a large M a million. {suggestion}, perhaps.")]
     PrefixCase {
         /// As typed.
         typed: String,
@@ -146,9 +139,7 @@ pub enum EntryError {
         suggestion: String,
     },
     /// A unit with more of the sum after it.
-    #[error(
-        "“{text}” has a unit inside the sum. Write bare numbers and the unit once, at the end: {example}."
-    )]
+    #[error("“{text}” has a unit inside the sum. Write bare numbers and the unit once, at the end: {example}.")]
     UnitInside {
         /// What was typed.
         text: String,
@@ -156,9 +147,7 @@ pub enum EntryError {
         example: String,
     },
     /// `8 in 5 ft`, `5 ft 14 in`.
-    #[error(
-        "“{text}” does not add up. Write the larger unit first and less than one of it after, like {example}."
-    )]
+    #[error("“{text}” does not add up. Write the larger unit first and less than one of it after, like {example}.")]
     Parts {
         /// What was typed.
         text: String,
@@ -181,26 +170,14 @@ pub enum EntryError {
 ///
 /// # Errors
 /// [`EntryError`], when the text is anything else.
-pub fn read_quantity(
-    text: &str,
-    dimension: &'static Dimension,
-    unit: &'static Unit,
-) -> Result<f64, EntryError> {
-    let entry = Entry {
-        shown: clean(text, 24),
-        dimension,
-        unit,
-    };
+pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<f64, EntryError> {
+    let entry = Entry { shown: clean(text, 24), dimension, unit };
     if text.chars().nth(LONGEST).is_some() {
-        return Err(EntryError::TooLong {
-            example: entry.example(),
-        });
+        return Err(EntryError::TooLong { example: entry.example() });
     }
     let letters = text::plain(text);
     if letters.is_empty() {
-        return Err(EntryError::Empty {
-            example: entry.example(),
-        });
+        return Err(EntryError::Empty { example: entry.example() });
     }
     let si = entry.parts(&mut Reader::new(&letters))?;
     if !si.is_finite() {
@@ -233,9 +210,7 @@ impl Entry {
                 Some(unit) => unit,
                 None => unit::below(self.dimension, unit).ok_or_else(|| self.not_one())?,
             };
-            let each = unit::ratio(unit, smaller)
-                .filter(|each| *each > 1.0 && part < *each)
-                .ok_or_else(|| self.parts_wrong())?;
+            let each = unit::ratio(unit, smaller).filter(|each| *each > 1.0 && part < *each).ok_or_else(|| self.parts_wrong())?;
             // In the smaller unit, so that 5 ft 8 in and 68 in are the same number to the last bit.
             total = total * each + if first.negative { -part } else { part };
             unit = smaller;
@@ -244,11 +219,7 @@ impl Entry {
     }
 
     /// The unit written at the reader, if any is.
-    fn unit_at(
-        &self,
-        reader: &mut Reader<'_>,
-        number: f64,
-    ) -> Result<Option<&'static Unit>, EntryError> {
+    fn unit_at(&self, reader: &mut Reader<'_>, number: f64) -> Result<Option<&'static Unit>, EntryError> {
         reader.skip_spaces();
         if reader.at_end() {
             return Ok(None);
@@ -267,11 +238,7 @@ impl Entry {
         let suggest = |unit: &Unit| written(number, unit);
         match unit::find(self.dimension, &typed) {
             Match::Found(unit) => Ok(Some(unit)),
-            Match::OtherCase(unit) => Err(EntryError::PrefixCase {
-                typed,
-                meant: unit.symbol,
-                suggestion: suggest(unit),
-            }),
+            Match::OtherCase(unit) => Err(EntryError::PrefixCase { typed, meant: unit.symbol, suggestion: suggest(unit) }),
             Match::None => Err(match unit::dimension_of(&typed) {
                 Some(other) => EntryError::OtherDimension {
                     typed: clean(&typed, 12),
@@ -295,11 +262,7 @@ impl Entry {
 
     fn sum_example(&self) -> String {
         let unit = self.unit.symbol;
-        if unit.is_empty() {
-            "(85+91)/2".into()
-        } else {
-            format!("(85+91)/2 {unit}")
-        }
+        if unit.is_empty() { "(85+91)/2".into() } else { format!("(85+91)/2 {unit}") }
     }
 
     fn explain(&self, why: sum::Problem) -> EntryError {
@@ -311,9 +274,7 @@ impl Entry {
             sum::Problem::DividesByZero => EntryError::DividesByZero { text },
             sum::Problem::TooLarge => self.too_large(),
             sum::Problem::TooSmall => EntryError::TooSmall { text, example },
-            sum::Problem::DashedFraction { whole, fraction } => {
-                EntryError::DashedFraction { whole, fraction }
-            }
+            sum::Problem::DashedFraction { whole, fraction } => EntryError::DashedFraction { whole, fraction },
         }
     }
 
@@ -321,31 +282,19 @@ impl Entry {
         if reader.starts_number() {
             return self.not_one();
         }
-        EntryError::UnitInside {
-            text: self.shown.clone(),
-            example: self.sum_example(),
-        }
+        EntryError::UnitInside { text: self.shown.clone(), example: self.sum_example() }
     }
 
     fn not_one(&self) -> EntryError {
-        EntryError::TwoNumbers {
-            text: self.shown.clone(),
-            example: self.example(),
-        }
+        EntryError::TwoNumbers { text: self.shown.clone(), example: self.example() }
     }
 
     fn unfinished(&self) -> EntryError {
-        EntryError::Unfinished {
-            text: self.shown.clone(),
-            example: self.sum_example(),
-        }
+        EntryError::Unfinished { text: self.shown.clone(), example: self.sum_example() }
     }
 
     fn too_large(&self) -> EntryError {
-        EntryError::TooLarge {
-            text: self.shown.clone(),
-            example: self.example(),
-        }
+        EntryError::TooLarge { text: self.shown.clone(), example: self.example() }
     }
 
     fn parts_wrong(&self) -> EntryError {
@@ -371,9 +320,5 @@ fn plain_number(number: f64) -> String {
 }
 
 fn article(word: &str) -> &'static str {
-    if word.starts_with(['a', 'e', 'i', 'o', 'u']) {
-        "an"
-    } else {
-        "a"
-    }
+    if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
 }

@@ -74,27 +74,11 @@ pub fn input(si: f64, unit: &'static Unit) -> Shown {
 
 fn shown(number: &str, unit: &'static Unit) -> Shown {
     let plain = number.strip_prefix('-').unwrap_or(number);
-    let sign = if plain.len() < number.len() {
-        "−"
-    } else {
-        ""
-    };
+    let sign = if plain.len() < number.len() { "−" } else { "" };
     let voice = if sign.is_empty() { "" } else { "minus " };
-    let gap = if unit.spoken.is_empty() || unit.symbol.is_empty() {
-        ""
-    } else {
-        " "
-    };
-    let words = if unit.symbol.is_empty() {
-        ""
-    } else {
-        unit.spoken
-    };
-    Shown {
-        number: format!("{sign}{}", grouped(plain)),
-        unit: unit.symbol,
-        spoken: format!("{voice}{plain}{gap}{words}"),
-    }
+    let gap = if unit.spoken.is_empty() || unit.symbol.is_empty() { "" } else { " " };
+    let words = if unit.symbol.is_empty() { "" } else { unit.spoken };
+    Shown { number: format!("{sign}{}", grouped(plain)), unit: unit.symbol, spoken: format!("{voice}{plain}{gap}{words}") }
 }
 
 /// The shortest decimal of `unit` that gives exactly this SI number, in plain figures or with an `e`; none where no
@@ -105,23 +89,14 @@ pub fn shortest(si: f64, unit: &Unit) -> Option<String> {
         return None;
     }
     let near = unit.from_si(si);
-    for number in [
-        near,
-        near.next_up(),
-        near.next_down(),
-        near.next_up().next_up(),
-        near.next_down().next_down(),
-    ] {
+    for number in [near, near.next_up(), near.next_down(), near.next_up().next_up(), near.next_down().next_down()] {
         if unit.to_si(number).to_bits() != si.to_bits() {
             continue;
         }
         // Fewer digits may do: the conversion rounds too.
         let fewer = (1..=17)
             .map(|digits| significant(number, digits, Zeros::Drop))
-            .find(|text| {
-                text.parse::<f64>()
-                    .is_ok_and(|read| unit.to_si(read).to_bits() == si.to_bits())
-            });
+            .find(|text| text.parse::<f64>().is_ok_and(|read| unit.to_si(read).to_bits() == si.to_bits()));
         return fewer;
     }
     None
@@ -166,10 +141,7 @@ pub(crate) fn significant(number: f64, digits: u8, zeros: Zeros) -> String {
             }
         }
         Err(_) if exponent >= -5 => {
-            format!(
-                "0.{}{figures}",
-                "0".repeat(exponent.unsigned_abs() as usize - 1)
-            )
+            format!("0.{}{figures}", "0".repeat(exponent.unsigned_abs() as usize - 1))
         }
         _ => {
             let (first, rest) = figures.split_at(1);
@@ -185,9 +157,7 @@ const GROUP: char = '\u{202F}';
 
 /// Groups of three before the point, from five digits on.
 fn grouped(number: &str) -> String {
-    let whole = number
-        .find(|letter: char| !letter.is_ascii_digit())
-        .unwrap_or(number.len());
+    let whole = number.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(number.len());
     if whole < 5 {
         return number.into();
     }
@@ -239,28 +209,16 @@ pub fn inch_fraction(length: Length) -> Option<Shown> {
     let (number, spoken) = match (whole, over) {
         (1, 0) => ("1".into(), "1 inch".into()),
         (whole, 0) => (format!("{whole}"), format!("{whole} inches")),
-        (0, over) => (
-            format!("{over}/{under}"),
-            format!("{over} {name}{ending} of an inch"),
-        ),
-        (whole, over) => (
-            format!("{whole} {over}/{under}"),
-            format!("{whole} and {over} {name}{ending} inches"),
-        ),
+        (0, over) => (format!("{over}/{under}"), format!("{over} {name}{ending} of an inch")),
+        (whole, over) => (format!("{whole} {over}/{under}"), format!("{whole} and {over} {name}{ending} inches")),
     };
-    Some(Shown {
-        number,
-        unit: "in",
-        spoken,
-    })
+    Some(Shown { number, unit: "in", spoken })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{
-        Angle, Pressure, Ratio, RotationalSpeed, Temperature, inches, millimetres,
-    };
+    use crate::quantity::{Angle, Pressure, Ratio, RotationalSpeed, Temperature, inches, millimetres};
 
     #[track_caller]
     fn check(number: f64, digits: u8, expected: &str) {
@@ -283,33 +241,13 @@ mod tests {
 
     #[test]
     fn answers_have_a_true_minus_groups_and_a_voice() {
-        let shown = answer(
-            crate::quantity::celsius(-40.0).si(),
-            Temperature::DIMENSION.unit("°C"),
-            3,
-        );
-        assert_eq!(
-            (shown.number.as_str(), shown.spoken.as_str()),
-            ("−40.0", "minus 40.0 degrees Celsius")
-        );
-        let shown = answer(
-            crate::quantity::per_minute(17_512.0).si(),
-            RotationalSpeed::DIMENSION.unit("min⁻¹"),
-            3,
-        );
-        assert_eq!(
-            (shown.number.as_str(), shown.spoken.as_str()),
-            ("17\u{202F}500", "17500 per minute")
-        );
-        assert_eq!(
-            answer(0.5, Ratio::DIMENSION.unit("%"), 2).to_string(),
-            "50\u{A0}%"
-        );
+        let shown = answer(crate::quantity::celsius(-40.0).si(), Temperature::DIMENSION.unit("°C"), 3);
+        assert_eq!((shown.number.as_str(), shown.spoken.as_str()), ("−40.0", "minus 40.0 degrees Celsius"));
+        let shown = answer(crate::quantity::per_minute(17_512.0).si(), RotationalSpeed::DIMENSION.unit("min⁻¹"), 3);
+        assert_eq!((shown.number.as_str(), shown.spoken.as_str()), ("17\u{202F}500", "17500 per minute"));
+        assert_eq!(answer(0.5, Ratio::DIMENSION.unit("%"), 2).to_string(), "50\u{A0}%");
         assert_eq!(answer(1.25, Ratio::DIMENSION.unit(""), 3).spoken, "1.25");
-        assert_eq!(
-            answer(3.0_f64.to_radians(), Angle::DIMENSION.unit("°"), 2).to_string(),
-            "3.0°"
-        );
+        assert_eq!(answer(3.0_f64.to_radians(), Angle::DIMENSION.unit("°"), 2).to_string(), "3.0°");
     }
 
     #[test]
@@ -323,18 +261,8 @@ mod tests {
 
     #[test]
     fn inputs_in_a_foreign_unit_stay_short() {
-        assert_eq!(
-            input(millimetres(146.0).si(), Length::DIMENSION.unit("in")).number,
-            "5.74803"
-        );
-        assert_eq!(
-            input(
-                crate::quantity::bar(1.1).si(),
-                Pressure::DIMENSION.unit("psi")
-            )
-            .number,
-            "15.9542"
-        );
+        assert_eq!(input(millimetres(146.0).si(), Length::DIMENSION.unit("in")).number, "5.74803");
+        assert_eq!(input(crate::quantity::bar(1.1).si(), Pressure::DIMENSION.unit("psi")).number, "15.9542");
     }
 
     #[test]
@@ -348,22 +276,10 @@ mod tests {
     // Bores of the trade, in inches by definition (1 in = 25.4 mm): NIST SP 811, U1.
     #[test]
     fn bores_are_called_by_their_fraction() {
-        for (bore, name) in [
-            (15.875, "5/8"),
-            (19.05, "3/4"),
-            (22.2, ""),
-            (22.23, "7/8"),
-            (25.4, "1"),
-            (26.99, "1 1/16"),
-        ] {
+        for (bore, name) in [(15.875, "5/8"), (19.05, "3/4"), (22.2, ""), (22.23, "7/8"), (25.4, "1"), (26.99, "1 1/16")] {
             let fraction = inch_fraction(millimetres(bore)).map(|shown| shown.number);
             assert_eq!(fraction.as_deref().unwrap_or(""), name, "{bore} mm");
         }
-        assert_eq!(
-            inch_fraction(inches(5.75))
-                .map(|shown| shown.spoken)
-                .as_deref(),
-            Some("5 and 3 quarters inches")
-        );
+        assert_eq!(inch_fraction(inches(5.75)).map(|shown| shown.spoken).as_deref(), Some("5 and 3 quarters inches"));
     }
 }

@@ -32,8 +32,7 @@ fn entries_are_read_as_written_beside_them() {
     for file in std::fs::read_dir(folder).expect("the folder of entries") {
         let path = file.expect("an entry of the folder").path();
         let text = std::fs::read_to_string(&path).expect("a readable file");
-        let file: File =
-            toml::from_str(&text).unwrap_or_else(|why| panic!("{}: {why}", path.display()));
+        let file: File = toml::from_str(&text).unwrap_or_else(|why| panic!("{}: {why}", path.display()));
         for case in &file.entry {
             walked += 1;
             if let Err(why) = check(&file, case) {
@@ -46,42 +45,19 @@ fn entries_are_read_as_written_beside_them() {
 }
 
 fn check(file: &File, case: &Case) -> Result<(), String> {
-    let dimension = case
-        .dimension
-        .as_ref()
-        .or(file.dimension.as_ref())
-        .ok_or("names no dimension")?;
-    let unit = case
-        .unit
-        .as_ref()
-        .or(file.unit.as_ref())
-        .ok_or("names no unit")?;
-    let dimension = DIMENSIONS
-        .iter()
-        .find(|known| known.name == dimension)
-        .ok_or("no such dimension")?;
+    let dimension = case.dimension.as_ref().or(file.dimension.as_ref()).ok_or("names no dimension")?;
+    let unit = case.unit.as_ref().or(file.unit.as_ref()).ok_or("names no unit")?;
+    let dimension = DIMENSIONS.iter().find(|known| known.name == dimension).ok_or("no such dimension")?;
     let unit = dimension.find(unit).ok_or("no such unit")?;
-    match (
-        read_quantity(&case.typed, dimension, unit),
-        case.reads,
-        &case.says,
-    ) {
+    match (read_quantity(&case.typed, dimension, unit), case.reads, &case.says) {
         (Ok(si), Some(expected), None) => {
             let wanted = unit.to_si(expected);
             let close = (si - wanted).abs() <= 1e-12 * wanted.abs();
-            if close {
-                Ok(())
-            } else {
-                Err(format!("read {si}, not {wanted} in SI"))
-            }
+            if close { Ok(()) } else { Err(format!("read {si}, not {wanted} in SI")) }
         }
         (Err(why), None, Some(expected)) => {
             let said = why.to_string();
-            if said == *expected {
-                Ok(())
-            } else {
-                Err(format!("said\n  {said}\nnot\n  {expected}"))
-            }
+            if said == *expected { Ok(()) } else { Err(format!("said\n  {said}\nnot\n  {expected}")) }
         }
         (got, _, _) => Err(format!("gave {got:?}")),
     }
@@ -90,28 +66,15 @@ fn check(file: &File, case: &Case) -> Result<(), String> {
 #[test]
 fn ten_thousand_letters_are_refused_at_once() {
     let (dimension, unit) = (DIMENSIONS[0], &DIMENSIONS[0].units[1]);
-    for text in [
-        "1".repeat(10_000),
-        "(".repeat(10_000),
-        "1+".repeat(5_000),
-        "é".repeat(10_000),
-    ] {
-        let said = read_quantity(&text, dimension, unit)
-            .expect_err("too long")
-            .to_string();
-        assert_eq!(
-            said,
-            "This is too long for one number. Write one like 12.5 mm."
-        );
+    for text in ["1".repeat(10_000), "(".repeat(10_000), "1+".repeat(5_000), "é".repeat(10_000)] {
+        let said = read_quantity(&text, dimension, unit).expect_err("too long").to_string();
+        assert_eq!(said, "This is too long for one number. Write one like 12.5 mm.");
     }
 }
 
 /// Any dimension with any of its units.
 fn fields() -> impl Strategy<Value = (&'static Dimension, &'static Unit)> {
-    let all: Vec<_> = DIMENSIONS
-        .iter()
-        .flat_map(|dimension| dimension.units.iter().map(move |unit| (*dimension, unit)))
-        .collect();
+    let all: Vec<_> = DIMENSIONS.iter().flat_map(|dimension| dimension.units.iter().map(move |unit| (*dimension, unit))).collect();
     prop::sample::select(all)
 }
 
@@ -170,18 +133,13 @@ proptest! {
     }
 }
 
-fn sound(
-    text: &str,
-    dimension: &'static Dimension,
-    unit: &'static Unit,
-) -> Result<(), TestCaseError> {
+fn sound(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<(), TestCaseError> {
     match read_quantity(text, dimension, unit) {
         Ok(si) => prop_assert!(si.is_finite() && !(si == 0.0 && si.is_sign_negative())),
         Err(why) => {
             let said = why.to_string();
             prop_assert!(said.chars().count() < 200, "{}", said);
-            let hidden =
-                |letter: char| letter.is_control() || matches!(letter, '\u{202A}'..='\u{202E}');
+            let hidden = |letter: char| letter.is_control() || matches!(letter, '\u{202A}'..='\u{202E}');
             prop_assert!(!said.contains(hidden), "hidden letters");
         }
     }

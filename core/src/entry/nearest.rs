@@ -2,11 +2,7 @@
 
 /// The candidate whose name is within a third of its letters of `word` (two neighbours swapped count once), the first
 /// of the nearest; none when nothing is that near.
-pub(crate) fn nearest<T>(
-    word: &str,
-    candidates: impl Iterator<Item = T>,
-    name: impl Fn(&T) -> &str,
-) -> Option<T> {
+pub(crate) fn nearest<T>(word: &str, candidates: impl Iterator<Item = T>, name: impl Fn(&T) -> &str) -> Option<T> {
     let word: Vec<char> = word.chars().take(LONGEST).collect();
     let mut best: Option<(usize, T)> = None;
     for candidate in candidates {
@@ -32,8 +28,7 @@ fn distance(left: &[char], right: &[char]) -> usize {
         for (column, other) in right.iter().enumerate() {
             let changed = last[column] + usize::from(letter != other);
             let mut least = changed.min(last[column + 1] + 1).min(next[column] + 1);
-            let swapped =
-                row > 0 && column > 0 && left[row - 1] == *other && right[column - 1] == *letter;
+            let swapped = row > 0 && column > 0 && left[row - 1] == *other && right[column - 1] == *letter;
             if swapped {
                 least = least.min(before[column - 1] + 1);
             }

@@ -76,31 +76,20 @@ fn decimal_mark(runs: &[Vec<char>], marks: &[char]) -> Option<Option<usize>> {
         Some((last, before)) => (*last, before),
     };
     let is_decimal = matches!(last, '.' | ',') && !before.contains(&last);
-    if is_decimal {
-        grouped(before).then_some(Some(marks.len()))
-    } else {
-        grouped(marks).then_some(None)
-    }
+    if is_decimal { grouped(before).then_some(Some(marks.len())) } else { grouped(marks).then_some(None) }
 }
 
 /// Whether the mark at `at` stands before exactly three digits that are no fraction's numerator.
 fn group_follows(letters: &[char], at: usize, before: usize) -> bool {
     let mut next = at + 1;
     let run = digits(letters, &mut next);
-    let fraction =
-        letters.get(next) == Some(&'/') && letters.get(next + 1).is_some_and(char::is_ascii_digit);
+    let fraction = letters.get(next) == Some(&'/') && letters.get(next + 1).is_some_and(char::is_ascii_digit);
     run.len() == 3 && (1..=3).contains(&before) && !fraction
 }
 
 /// The run of digits at `at`, moving it past.
 pub(super) fn digits(letters: &[char], at: &mut usize) -> Vec<char> {
-    let run: Vec<char> = letters
-        .get(*at..)
-        .unwrap_or_default()
-        .iter()
-        .copied()
-        .take_while(char::is_ascii_digit)
-        .collect();
+    let run: Vec<char> = letters.get(*at..).unwrap_or_default().iter().copied().take_while(char::is_ascii_digit).collect();
     *at += run.len();
     run
 }

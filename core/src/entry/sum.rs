@@ -36,11 +36,7 @@ pub(super) struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     pub(super) fn new(letters: &'a [char]) -> Self {
-        Self {
-            letters,
-            at: 0,
-            operators: 0,
-        }
+        Self { letters, at: 0, operators: 0 }
     }
 
     pub(super) fn sum(&mut self) -> Result<Sum, Problem> {
@@ -52,17 +48,9 @@ impl<'a> Reader<'a> {
                 self.refuse_dashed_fraction(start)?;
             }
             let next = self.product()?;
-            value = if operator == '+' {
-                value + next
-            } else {
-                value - next
-            };
+            value = if operator == '+' { value + next } else { value - next };
         }
-        Ok(Sum {
-            value,
-            single: self.operators == before,
-            negative,
-        })
+        Ok(Sum { value, single: self.operators == before, negative })
     }
 
     pub(super) fn product(&mut self) -> Result<f64, Problem> {
@@ -114,11 +102,7 @@ impl<'a> Reader<'a> {
             return Ok(fraction);
         }
         match number(self.letters, &mut self.at) {
-            None => Err(if self.at_end() && self.at > 0 && self.has_digits() {
-                Problem::Unfinished
-            } else {
-                Problem::NotANumber
-            }),
+            None => Err(if self.at_end() && self.at > 0 && self.has_digits() { Problem::Unfinished } else { Problem::NotANumber }),
             Some(Err(why)) => Err(why),
             Some(Ok(number)) if number.whole => Ok(number.value + self.fraction_after()),
             Some(Ok(number)) => Ok(number.value),
@@ -159,9 +143,7 @@ impl<'a> Reader<'a> {
     fn refuse_dashed_fraction(&self, start: usize) -> Result<(), Problem> {
         let whole: String = self.letters[start..self.at - 1].iter().collect();
         match self.proper_fraction(self.at) {
-            Some((_, end))
-                if !whole.is_empty() && whole.chars().all(|letter| letter.is_ascii_digit()) =>
-            {
+            Some((_, end)) if !whole.is_empty() && whole.chars().all(|letter| letter.is_ascii_digit()) => {
                 let fraction = self.letters[self.at..end].iter().collect();
                 Err(Problem::DashedFraction { whole, fraction })
             }
@@ -205,9 +187,7 @@ impl<'a> Reader<'a> {
 
     /// Whether a number starts here, after spaces.
     pub(super) fn starts_number(&self) -> bool {
-        let mut here = self.letters[self.at..]
-            .iter()
-            .skip_while(|letter| **letter == ' ');
+        let mut here = self.letters[self.at..].iter().skip_while(|letter| **letter == ' ');
         match here.next() {
             Some('.' | ',') => here.next().is_some_and(char::is_ascii_digit),
             Some(letter) => letter.is_ascii_digit() || vulgar(*letter).is_some(),
@@ -234,9 +214,7 @@ impl<'a> Reader<'a> {
         let length = if matches!(rest.first(), Some('\'' | '"')) {
             1
         } else {
-            (1..rest.len())
-                .find(|end| self.number_after(self.at + end))
-                .unwrap_or(rest.len())
+            (1..rest.len()).find(|end| self.number_after(self.at + end)).unwrap_or(rest.len())
         };
         self.at += length;
         if rest.first() == Some(&'\'') && rest.get(1) == Some(&'-') {

@@ -22,12 +22,7 @@ pub(super) fn find(dimension: &'static Dimension, typed: &str) -> Match {
         .units
         .iter()
         .find(|unit| fold(unit.symbol) == typed)
-        .or_else(|| {
-            dimension
-                .units
-                .iter()
-                .find(|unit| names(unit).any(|name| fold(name).to_lowercase() == small))
-        });
+        .or_else(|| dimension.units.iter().find(|unit| names(unit).any(|name| fold(name).to_lowercase() == small)));
     match named {
         None => Match::None,
         Some(unit) if swapped_prefix(&typed, &fold(unit.symbol)) => Match::OtherCase(unit),
@@ -38,18 +33,9 @@ pub(super) fn find(dimension: &'static Dimension, typed: &str) -> Match {
 /// The dimension that these letters are a unit of; the one that shows them so before one that merely allows them.
 pub(super) fn dimension_of(typed: &str) -> Option<&'static Dimension> {
     let folded = fold(typed);
-    let shows = |dimension: &&&Dimension| {
-        dimension
-            .units
-            .iter()
-            .any(|unit| fold(unit.symbol) == folded)
-    };
-    let allows =
-        |dimension: &&&'static Dimension| matches!(find(dimension, typed), Match::Found(_));
-    let found = DIMENSIONS
-        .iter()
-        .find(shows)
-        .or_else(|| DIMENSIONS.iter().find(allows));
+    let shows = |dimension: &&&Dimension| dimension.units.iter().any(|unit| fold(unit.symbol) == folded);
+    let allows = |dimension: &&&'static Dimension| matches!(find(dimension, typed), Match::Found(_));
+    let found = DIMENSIONS.iter().find(shows).or_else(|| DIMENSIONS.iter().find(allows));
     found.copied().filter(|_| !folded.is_empty())
 }
 
@@ -58,12 +44,7 @@ pub(super) fn like(dimension: &'static Dimension, typed: &str) -> Option<&'stati
     let typed = fold(typed).to_lowercase();
     let units = dimension.units.iter();
     let all = units.flat_map(|unit| names(unit).map(move |name| (fold(name).to_lowercase(), unit)));
-    nearest(
-        &typed,
-        all.filter(|(name, _)| name.chars().count() > 1),
-        |(name, _)| name,
-    )
-    .map(|(_, unit)| unit)
+    nearest(&typed, all.filter(|(name, _)| name.chars().count() > 1), |(name, _)| name).map(|(_, unit)| unit)
 }
 
 /// The unit a bare number after `unit` is of: inches after feet, pounds after stone.
@@ -94,10 +75,7 @@ pub(super) fn pair_example(dimension: &Dimension) -> Option<&'static str> {
 }
 
 fn names(unit: &'static Unit) -> impl Iterator<Item = &'static str> {
-    [unit.symbol, unit.spoken]
-        .into_iter()
-        .chain(unit.also.iter().copied())
-        .filter(|name| !name.is_empty())
+    [unit.symbol, unit.spoken].into_iter().chain(unit.also.iter().copied()).filter(|name| !name.is_empty())
 }
 
 /// Whether these differ in the case of a leading m alone.
@@ -105,10 +83,8 @@ fn swapped_prefix(typed: &str, symbol: &str) -> bool {
     let (Some(typed_rest), Some(symbol_rest)) = (typed.get(1..), symbol.get(1..)) else {
         return false;
     };
-    matches!(
-        (typed.as_bytes().first(), symbol.as_bytes().first()),
-        (Some(b'm'), Some(b'M')) | (Some(b'M'), Some(b'm'))
-    ) && typed_rest == symbol_rest
+    matches!((typed.as_bytes().first(), symbol.as_bytes().first()), (Some(b'm'), Some(b'M')) | (Some(b'M'), Some(b'm')))
+        && typed_rest == symbol_rest
         && !symbol_rest.is_empty()
 }
 
@@ -149,13 +125,8 @@ mod tests {
 
     #[test]
     fn feet_and_inches_stone_and_pounds_are_whole_ratios() {
-        let of = |dimension: &'static Dimension, large, small| {
-            ratio(dimension.unit(large), dimension.unit(small))
-        };
-        assert_eq!(
-            of(crate::quantity::Length::DIMENSION, "ft", "in"),
-            Some(12.0)
-        );
+        let of = |dimension: &'static Dimension, large, small| ratio(dimension.unit(large), dimension.unit(small));
+        assert_eq!(of(crate::quantity::Length::DIMENSION, "ft", "in"), Some(12.0));
         assert_eq!(of(crate::quantity::Mass::DIMENSION, "st", "lb"), Some(14.0));
         assert_eq!(of(crate::quantity::Length::DIMENSION, "in", "mm"), None);
         assert_eq!(of(crate::quantity::Temperature::DIMENSION, "°C", "K"), None);
