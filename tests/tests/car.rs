@@ -1,0 +1,102 @@
+//! Car and engine against published and independently computed values.
+
+use trialfit_core::build::Build;
+use trialfit_core::calculators::car::engine::{friction_mean_pressure, torque_of_mean_pressure};
+use trialfit_core::calculators::car::gearing::{road_speed, tyre_diameter};
+use trialfit_core::calculators::car::{
+    CRUISE_ENGINE_SPEED, CURVE_POWER, FLYWHEEL_TORQUE, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, ROLLING_RADIUS,
+    SPEED_AT_REDLINE, TORQUE_BASIS, TorqueBasis,
+};
+use trialfit_core::plan::Plan;
+use trialfit_core::quantity::{
+    Value, cubic_centimetres, inches, kilometres_per_hour, miles_per_hour, millimetres, newton_metres, per_minute, percent, ratio,
+};
+use trialfit_core::report::Report;
+use trialfit_tests::{agrees, agrees_within};
+
+fn evaluated(build: &Build) -> Report {
+    let mut report = Report::new(build);
+    Plan::default().evaluate(build, &mut report);
+    report
+}
+
+/// Tyre diameter by the designation: rim + 2 · width · aspect (ISO 4000-1; arithmetic exact).
+#[test]
+fn tyre_diameters_are_those_of_the_designation() {
+    for (width, aspect, rim, diameter) in [
+        (195.0, 50.0, 15.0, 576.0),
+        (185.0, 60.0, 14.0, 577.6),
+        (205.0, 55.0, 16.0, 631.9),
+        (165.0, 80.0, 13.0, 594.2),
+        (175.0, 70.0, 13.0, 575.2),
+        (225.0, 45.0, 17.0, 634.3),
+        (195.0, 60.0, 15.0, 615.0),
+        (205.0, 50.0, 15.0, 586.0),
+        (155.0, 80.0, 15.0, 629.0),
+    ] {
+        let got = tyre_diameter(millimetres(width), percent(aspect), inches(rim)).in_millimetres();
+        agrees(got, diameter, 1e-9, "ISO 4000-1, arithmetic of the designation");
+    }
+}
+
+/// Road speeds of an undeformed 576 mm tyre on a 3.9 axle, computed from the definition with a general-purpose library.
+#[test]
+fn road_speeds_follow_from_tyre_and_ratios() {
+    let radius = millimetres(288.0);
+    let at = |speed: f64, gear: f64| road_speed(per_minute(speed), radius, ratio(gear), ratio(3.9));
+    let source = "n·60·π·D/1000/G, computed independently";
+    agrees_within(at(1000.0, 0.802).in_kilometres_per_hour(), 34.712_399, 1e-6, source);
+    agrees_within(at(1000.0, 0.802).in_miles_per_hour(), 21.569_285, 1e-6, source);
+    agrees_within(at(1000.0, 1.0).in_kilometres_per_hour(), 27.839_344, 1e-6, source);
+    agrees_within(at(6000.0, 1.0).in_kilometres_per_hour(), 167.036_065, 1e-6, source);
+    agrees_within(at(6000.0, 3.636).in_kilometres_per_hour(), 45.939_512, 1e-6, source);
+    let engine_at = |road: f64, gear: f64| road / at(1.0, gear).si();
+    agrees_within(engine_at(miles_per_hour(70.0).si(), 1.0), 4_046.578_090, 1e-6, source);
+    agrees_within(engine_at(kilometres_per_hour(100.0).si(), 0.802), 2_880.814_994, 1e-6, source);
+}
+
+/// Barnes-Moss 1975 as printed in Heywood eq. 13.6 (formula from memory; values computed independently), and the
+/// torque of a mean effective pressure in a four-stroke of 2.5 L.
+#[test]
+fn engine_friction_is_that_of_the_motored_fit() {
+    for (speed, pressure) in [(800.0, 1.122), (1000.0, 1.170), (3000.0, 1.870), (6000.0, 3.670), (7000.0, 4.470)] {
+        agrees(friction_mean_pressure(per_minute(speed)).in_bar(), pressure, 5e-4, "Heywood eq. 13.6, from memory");
+    }
+    for (speed, torque) in [(800.0, 22.321_481), (1000.0, 23.276_410), (3000.0, 37.202_468), (6000.0, 73.012_330), (7000.0, 88.927_824)] {
+        let got = torque_of_mean_pressure(friction_mean_pressure(per_minute(speed)), cubic_centimetres(2500.0));
+        agrees_within(got.in_newton_metres(), torque, 1e-7, "p·V/4π of the same fit, computed independently");
+    }
+    // Gupta, Fundamentals of Internal Combustion Engines, ex. 16.3: 120 N·m from four cylinders of 90 × 100 mm is 5.926 bar.
+    let displacement = cubic_centimetres(4.0 * core::f64::consts::FRAC_PI_4 * 9.0 * 9.0 * 10.0);
+    let per_bar = torque_of_mean_pressure(trialfit_core::quantity::bar(1.0), displacement);
+    agrees(newton_metres(120.0) / per_bar, 5.926, 5e-4, "Gupta, Fundamentals of Internal Combustion Engines, ex. 16.3");
+}
+
+/// N·m · min⁻¹ / 9549.2966 = kW (NIST SP 811): the whole path from typed curve to power.
+#[test]
+fn the_demo_car_adds_up() {
+    let report = evaluated(&Build::default());
+    let kilowatts = 200.0 * 6500.0 / 9_549.296_585_513_72;
+    agrees_within(report.cell(CURVE_POWER, 6).expect("known").in_kilowatts(), kilowatts, 1e-12, "NIST SP 811");
+    assert_eq!(report.of(PEAK_TORQUE), Ok(newton_metres(240.0)));
+    assert_eq!(report.of(PEAK_TORQUE_SPEED), Ok(per_minute(4000.0)));
+    agrees_within(report.of(PEAK_POWER).expect("known").in_kilowatts(), kilowatts, 1e-12, "largest of the curve's M·n");
+    assert_eq!(report.of(PEAK_POWER_SPEED), Ok(per_minute(6500.0)));
+    // ETRTO convention: rolling circumference 3.05·D (from memory) against the 0.97·π·D used here.
+    let radius = report.of(ROLLING_RADIUS).expect("follows the tyre's size");
+    agrees_within(radius.in_millimetres() * 2.0 * core::f64::consts::PI, 3.05 * 576.0, 2e-3, "ETRTO convention, from memory");
+    let top = report.cell(SPEED_AT_REDLINE, 4).expect("known");
+    let engine = report.of(CRUISE_ENGINE_SPEED).expect("known");
+    agrees_within(top.in_kilometres_per_hour() / 110.0, per_minute(6800.0) / engine, 1e-12, "speeds are proportional");
+}
+
+/// A curve from the rollers is put back before the driveline; an indicated one loses the engine's friction, once.
+#[test]
+fn where_the_torque_was_measured_counts_once() {
+    let mut build = Build::default();
+    build.set(TORQUE_BASIS.id.into(), TorqueBasis::Wheels.to_cell()).expect("a choice");
+    agrees_within(evaluated(&build).of(PEAK_TORQUE).expect("known").in_newton_metres(), 240.0 / 0.9, 1e-12, "definition of efficiency");
+    build.set(TORQUE_BASIS.id.into(), TorqueBasis::Indicated.to_cell()).expect("a choice");
+    let at_6000 = evaluated(&build).cell(FLYWHEEL_TORQUE, 5).expect("known").in_newton_metres();
+    agrees(at_6000, 215.0 - 73.012_330, 1e-5, "Heywood eq. 13.6, from memory, on 2.5 L at 6000");
+}
