@@ -1,0 +1,85 @@
+//! Unit constants against their definitions, and against another library.
+
+use trialfit_core::quantity::*;
+use trialfit_tests::{agrees, agrees_within};
+
+const SP811: &str = "NIST SP 811, 2008 ed., appendix B (from memory)";
+
+#[track_caller]
+fn is_si(got: f64, expected: f64) {
+    agrees_within(got, expected, 1e-9, SP811);
+}
+
+#[test]
+fn lengths_and_areas_are_those_of_sp_811() {
+    is_si(inches(1.0).si(), 0.0254);
+    is_si(feet(1.0).si(), 0.3048);
+    is_si(miles(1.0).si(), 1609.344);
+    // A circular mil is the circle of a thousandth of an inch.
+    is_si(circle(inches(0.001)).in_square_millimetres(), 5.067_074_790_974_977e-4);
+    // A US gallon is 231 cubic inches.
+    is_si(cubic_inches(231.0).in_litres(), 3.785_411_784);
+}
+
+#[test]
+fn masses_forces_and_pressures_are_those_of_sp_811() {
+    is_si(pounds(1.0).si(), 0.453_592_37);
+    is_si(pounds_force(1.0).si(), 4.448_221_615_260_5);
+    is_si(kilograms_force(1.0).si(), 9.806_65);
+    is_si(pounds_per_square_inch(1.0).si(), 6_894.757_293_168_361);
+    is_si(bar(1.0).si(), 100_000.0);
+    // Printed to nine digits.
+    agrees(pound_square_inches(1.0).si(), 2.926_396_53e-4, 5e-13, SP811);
+}
+
+#[test]
+fn torques_and_powers_are_those_of_sp_811() {
+    is_si(pounds_force_feet(1.0).si(), 1.355_817_948_331_400_4);
+    is_si(pounds_force_inches(1.0).si(), 0.112_984_829_027_616_7);
+    is_si(horsepower(1.0).si(), 745.699_871_582_270_2);
+    is_si(metric_horsepower(1.0).si(), 735.498_75);
+    // Exact by definition: 33 000/2π and 30 000/π.
+    let imperial = pounds_force_feet(1.0) * per_minute(5_252.113_122_032_546);
+    is_si(imperial.in_horsepower(), 1.0);
+    let metric = newton_metres(1.0) * per_minute(9_549.296_585_513_72);
+    is_si(metric.in_kilowatts(), 1.0);
+}
+
+#[test]
+fn speeds_and_temperatures_are_those_of_sp_811() {
+    is_si(miles_per_hour(1.0).si(), 0.447_04);
+    is_si(miles_per_hour(1.0).in_kilometres_per_hour(), 1.609_344);
+    is_si(per_minute(1.0).si(), 0.104_719_755_119_659_77);
+    is_si(fahrenheit(212.0).in_celsius(), 100.0);
+    is_si(fahrenheit(-40.0).in_celsius(), -40.0);
+    is_si(fahrenheit(0.0).si(), 459.67 * 5.0 / 9.0);
+}
+
+/// uom 0.38 as a second opinion, where its factors are exact. Left out are its pound, ounce, pound-force and metric
+/// horsepower, rounded to seven digits, and all built on them.
+#[test]
+fn another_library_agrees() {
+    use uom::si::f64 as other;
+    use uom::si::{angle, angular_velocity, length, pressure, thermodynamic_temperature as temperature, velocity, volume};
+    #[track_caller]
+    fn same(got: f64, expected: f64) {
+        agrees_within(got, expected, 1e-12, "uom 0.38");
+    }
+    let of_length = |value: other::Length| value.get::<length::meter>();
+    same(inches(7.0).si(), of_length(other::Length::new::<length::inch>(7.0)));
+    same(feet(7.0).si(), of_length(other::Length::new::<length::foot>(7.0)));
+    same(miles(7.0).si(), of_length(other::Length::new::<length::mile>(7.0)));
+    same(micrometres(7.0).si(), of_length(other::Length::new::<length::micrometer>(7.0)));
+    same(degrees(7.0).si(), other::Angle::new::<angle::degree>(7.0).get::<angle::radian>());
+    let turning = other::AngularVelocity::new::<angular_velocity::revolution_per_minute>(7.0);
+    same(per_minute(7.0).si(), turning.get::<angular_velocity::radian_per_second>());
+    let of_velocity = |value: other::Velocity| value.get::<velocity::meter_per_second>();
+    same(miles_per_hour(7.0).si(), of_velocity(other::Velocity::new::<velocity::mile_per_hour>(7.0)));
+    same(kilometres_per_hour(7.0).si(), of_velocity(other::Velocity::new::<velocity::kilometer_per_hour>(7.0)));
+    let of_volume = |value: other::Volume| value.get::<volume::cubic_meter>();
+    same(litres(7.0).si(), of_volume(other::Volume::new::<volume::liter>(7.0)));
+    same(bar(7.0).si(), other::Pressure::new::<pressure::bar>(7.0).get::<pressure::pascal>());
+    let of_temperature = |value: other::ThermodynamicTemperature| value.get::<temperature::kelvin>();
+    same(celsius(7.0).si(), of_temperature(other::ThermodynamicTemperature::new::<temperature::degree_celsius>(7.0)));
+    same(fahrenheit(7.0).si(), of_temperature(other::ThermodynamicTemperature::new::<temperature::degree_fahrenheit>(7.0)));
+}
