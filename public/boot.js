@@ -1,0 +1,62 @@
+// Starts the page, and sees to it that a newer version waits until it is asked for.
+//
+// To the page: `trialfit-update-waiting` on window, and data-update="waiting" on the root element for whoever comes late.
+// From the page: `trialfit-update-take` on window, once everything worth keeping is saved.
+
+const root = document.documentElement;
+let registration;
+let taking = false;
+
+function updateIsWaiting() {
+  if (!registration?.waiting || !registration.active) return;
+  root.dataset.update = 'waiting';
+  dispatchEvent(new CustomEvent('trialfit-update-waiting'));
+}
+
+// Only the tab that asks is loaded again; others keep the version they have.
+function takeUpdate() {
+  if (!registration?.waiting) return location.reload();
+  taking = true;
+  registration.waiting.postMessage({ kind: 'activate' });
+}
+
+async function keepForOffline() {
+  const workers = navigator.serviceWorker;
+  if (!workers) return;
+  addEventListener('trialfit-update-take', takeUpdate);
+  workers.addEventListener('controllerchange', () => {
+    if (taking) location.reload();
+    else delete root.dataset.update;
+  });
+  registration = await workers.register('./sw.js', { updateViaCache: 'none' });
+  updateIsWaiting();
+  registration.addEventListener('updatefound', () => {
+    registration.installing?.addEventListener('statechange', updateIsWaiting);
+  });
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') registration.update().catch(() => {});
+  });
+}
+
+function sayItFailed(error) {
+  console.error(error);
+  const note = document.getElementById('starting') ?? document.body.appendChild(document.createElement('p'));
+  note.className = 'starting failed';
+  note.setAttribute('role', 'alert');
+  note.textContent = `Trialfit could not start (${error?.message ?? error}). Nothing you have kept is lost. `;
+  const again = document.createElement('button');
+  again.textContent = 'Load it again';
+  again.addEventListener('click', takeUpdate);
+  note.append(again);
+}
+
+// Whatever becomes of the page, a newer version that mends it can still arrive.
+keepForOffline().catch((error) => console.warn('not kept for use offline:', error));
+
+try {
+  const { default: start } = await import('./{{app.js}}');
+  await start({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
+  document.getElementById('starting')?.remove();
+} catch (error) {
+  sayItFailed(error);
+}

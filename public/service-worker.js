@@ -1,0 +1,71 @@
+// Keeps one version of the page for use without a network.
+//
+// A version is kept whole before it may serve anything. A newer one waits until a page asks for it or until no page of
+// the older is left. What an open page may still load stays until that page is gone.
+
+const VERSION = '{{version}}';
+const FILES = {{files}};
+const PREFIX = 'trialfit-';
+const KEPT = PREFIX + VERSION;
+const PAGE = registration.scope;
+
+addEventListener('install', (event) => event.waitUntil(keep()));
+addEventListener('activate', (event) => event.waitUntil(Promise.all([clients.claim(), tidy()])));
+addEventListener('message', (event) => {
+  if (event.data?.kind === 'activate') skipWaiting();
+});
+addEventListener('fetch', (event) => {
+  const { method, mode, url } = event.request;
+  if (method !== 'GET' || !url.startsWith(PAGE)) return;
+  if (mode === 'navigate') {
+    event.respondWith(page(event.request));
+    event.waitUntil(tidy(event.resultingClientId));
+  } else {
+    event.respondWith(file(event.request));
+  }
+});
+
+async function keep() {
+  const cache = await caches.open(KEPT);
+  await Promise.all(FILES.map(async (name) => {
+    const url = new URL(name, PAGE);
+    // A name stands for one content: what an older version has need not be fetched again.
+    const response = (await caches.match(url)) ?? (await get(url, 'default'));
+    await cache.put(url, response);
+  }));
+  const response = await get(PAGE, 'no-cache');
+  // A host in the middle of publishing may still give, or already give, the page of another version.
+  if (!(await response.clone().text()).includes(VERSION)) throw new Error('the page is of another version');
+  await cache.put(PAGE, response);
+}
+
+async function get(url, cache) {
+  const response = await fetch(url, { cache });
+  if (!response.ok) throw new Error(`${url}: ${response.status}`);
+  return response;
+}
+
+async function page(request) {
+  const path = request.url.slice(PAGE.length).split(/[?#]/)[0];
+  if (path === '' || path === 'index.html') {
+    const cache = await caches.open(KEPT);
+    return (await cache.match(PAGE)) ?? fetch(request);
+  }
+  // Not ours, perhaps the host's; without a network the page is the best there is.
+  return fetch(request).catch(() => Response.redirect(PAGE));
+}
+
+async function file(request) {
+  const cache = await caches.open(KEPT);
+  const options = { ignoreSearch: true };
+  return (await cache.match(request, options)) ?? (await caches.match(request, options)) ?? fetch(request);
+}
+
+// Drops other versions once no page is open that could be of one; `opening` is just being loaded, from this one.
+async function tidy(opening) {
+  const open = await clients.matchAll({ type: 'window', includeUncontrolled: true });
+  if (registration.waiting || registration.installing || open.some((client) => client.id !== opening)) return;
+  for (const key of await caches.keys()) {
+    if (key.startsWith(PREFIX) && key !== KEPT) await caches.delete(key);
+  }
+}

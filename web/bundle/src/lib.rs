@@ -1,0 +1,16 @@
+//! From sources to a folder any static host can serve, and the checks on the way.
+//!
+//! In the order a build goes: [`toolchain`] finds a compiler that can make WebAssembly (or gets one, [`debian`]),
+//! [`build`] runs it, [`naming`] gives every file a name made from its content, [`dist`] writes the folder with its
+//! compressed twins and [`headers`], [`budget`] weighs it, [`server`] serves it.
+
+pub mod budget;
+pub mod build;
+pub mod debian;
+pub mod dist;
+pub mod headers;
+pub mod naming;
+pub mod server;
+pub mod steps;
+pub mod toolchain;
+pub mod workspace;
