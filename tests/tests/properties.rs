@@ -1,0 +1,126 @@
+//! Laws of the mechanism over every input of every calculator, whatever it is set to.
+
+use proptest::prelude::*;
+use std::sync::LazyLock;
+use trialfit_core::build::{Build, Refusal};
+use trialfit_core::calculators::ALL;
+use trialfit_core::plan::Plan;
+use trialfit_core::report::Report;
+use trialfit_core::spec::{Kind, Place, Role, Verdict};
+
+static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALL).expect("no cycle"));
+static INPUTS: LazyLock<Vec<Place>> = LazyLock::new(|| Build::default().layout().places(Role::Input).collect());
+
+/// One change of the demo build.
+#[derive(Clone, Debug)]
+enum Change {
+    /// Somewhere in the usual range, or on a corner of what is possible.
+    To(f64),
+    Low,
+    High,
+    Forget,
+}
+
+fn changes() -> impl Strategy<Value = Vec<(usize, Change)>> {
+    let change = prop_oneof![
+        6 => (0.0..=1.0).prop_map(Change::To),
+        1 => Just(Change::Low),
+        1 => Just(Change::High),
+        1 => Just(Change::Forget),
+    ];
+    prop::collection::vec((0..INPUTS.len(), change), 0..40)
+}
+
+fn changed(changes: &[(usize, Change)]) -> (Build, Vec<Place>) {
+    let mut build = Build::default();
+    let mut touched = Vec::new();
+    for (at, change) in changes {
+        let place = INPUTS[*at];
+        let spec = build.layout().spec(place.id);
+        let value = match (spec.kind, change) {
+            (_, Change::Forget) | (Kind::Text(_), _) => None,
+            (Kind::Choice(choices), Change::To(share)) => Some((share * (choices.len() - 1) as f64).round()),
+            (Kind::Choice(_), Change::Low) => Some(0.0),
+            (Kind::Choice(choices), Change::High) => Some((choices.len() - 1) as f64),
+            (Kind::Quantity { unit, .. }, Change::To(share)) => Some(unit.to_si(spec.usual[0] + share * (spec.usual[1] - spec.usual[0]))),
+            (Kind::Quantity { unit, .. }, Change::Low) => Some(unit.to_si(spec.possible[0])),
+            (Kind::Quantity { unit, .. }, Change::High) => Some(unit.to_si(spec.possible[1])),
+        };
+        match value {
+            Some(value) => build.set(place, value).expect("inside the declared range"),
+            None => build.forget(place),
+        }
+        touched.push(place);
+    }
+    (build, touched)
+}
+
+fn evaluated(build: &Build) -> Report {
+    let mut report = Report::new(build);
+    PLAN.evaluate(build, &mut report);
+    report
+}
+
+fn bits(report: &Report) -> Vec<Result<u64, String>> {
+    let layout = report.layout();
+    let value = |place| report.value(place).map(f64::to_bits).map_err(|why| why.reason(layout));
+    layout.places(Role::Input).chain(layout.places(Role::Output)).map(value).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, ..ProptestConfig::default() })]
+
+    #[test]
+    fn nothing_set_panics_gives_no_number_as_a_value_or_calls_the_unknown_within(changes in changes()) {
+        let (build, _) = changed(&changes);
+        let report = evaluated(&build);
+        for place in build.layout().places(Role::Output) {
+            let key = build.layout().key(place);
+            match report.value(place) {
+                Ok(value) => prop_assert!(value.is_finite(), "{key} is {value}"),
+                Err(_) => prop_assert_eq!(report.verdict(&build, place), Verdict::Unknown, "{}", key),
+            }
+            let _ = PLAN.working(&report, place);
+        }
+        for calculator in ALL {
+            let _ = (calculator.sentence)(&build, &report);
+            if let Some(draw) = calculator.scene {
+                let _ = draw(&build, &report);
+            }
+        }
+    }
+
+    #[test]
+    fn partial_evaluation_equals_full_evaluation(changes in changes()) {
+        let (build, touched) = changed(&changes);
+        let mut report = evaluated(&Build::default());
+        PLAN.evaluate_after(&build, &mut report, &touched);
+        prop_assert_eq!(bits(&report), bits(&evaluated(&build)));
+    }
+
+    #[test]
+    fn traced_and_reported_results_have_the_same_bits(changes in changes()) {
+        let (build, _) = changed(&changes);
+        let (traced, traces) = PLAN.evaluate_traced(&build);
+        prop_assert_eq!(bits(&traced), bits(&evaluated(&build)));
+        for (step, trace) in traces {
+            for id in &trace.reads {
+                prop_assert!(step.reads.contains(id), "“{}” reads {} unsaid", step.name, build.layout().spec(*id).label);
+            }
+        }
+    }
+
+    #[test]
+    fn no_number_whatever_gets_past_the_door(at in 0..1000_usize, value in any::<f64>()) {
+        let mut build = Build::default();
+        let place = INPUTS[at % INPUTS.len()];
+        let before = build.clone();
+        match build.set(place, value) {
+            Ok(()) => prop_assert!(value.is_finite() && bits(&evaluated(&build)).len() > INPUTS.len()),
+            Err(why) => {
+                prop_assert!(build == before);
+                prop_assert!(value.is_finite() || why == Refusal::NotFinite || why == Refusal::NotThere);
+            }
+        }
+    }
+}
