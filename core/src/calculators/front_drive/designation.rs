@@ -1,0 +1,52 @@
+//! The belt's name: `6PK1195` is six ribs of the PK profile, 1195 mm of effective length.
+//!
+//! ISO 9981, the form of the designation from memory. A belt line parallel to a closed uncrossed one at a distance b is
+//! shorter by 2π·b whatever its shape, because it turns once: so effective length = cord length − 2π·b, with b the line
+//! difference, back-side pulleys or none. This matches the standard's definition on two equal effective diameters.
+
+use crate::quantity::{Length, millimetres};
+use core::f64::consts::TAU;
+use core::fmt;
+
+/// Effective length of a belt, which its name states.
+#[must_use]
+pub fn effective_length(cord_length: Length, line_difference: Length) -> Length {
+    cord_length - line_difference * TAU
+}
+
+/// Length along the cord line of a belt with this effective length.
+#[must_use]
+pub fn cord_length(effective_length: Length, line_difference: Length) -> Length {
+    effective_length + line_difference * TAU
+}
+
+/// The length nearest to `length` in whole steps from zero. `None` for what no belt could be.
+#[must_use]
+pub fn nearest(length: Length, step: Length) -> Option<Length> {
+    let steps = length / step;
+    let sound = step > Length::ZERO && (0.5..1e6).contains(&steps);
+    sound.then(|| step * steps.round())
+}
+
+/// A ribbed belt of the PK profile.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Designation {
+    /// Number of ribs.
+    pub ribs: u8,
+    /// Effective length.
+    pub length: Length,
+}
+
+impl Designation {
+    /// Width of the belt: 3.56 mm for each rib (ISO 9981, from memory).
+    #[must_use]
+    pub fn width(self) -> Length {
+        millimetres(3.56) * f64::from(self.ribs)
+    }
+}
+
+impl fmt::Display for Designation {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{}PK{:.0}", self.ribs, self.length.in_millimetres())
+    }
+}
