@@ -1,9 +1,7 @@
 //! Water, coolant and air against published or reference-library values.
 
 use trialfit_core::data::{atmosphere, coolant, water};
-use trialfit_core::quantity::{
-    bar, celsius, kelvin, kilopascals, megapascals, metres, millimetres, pascals, ratio,
-};
+use trialfit_core::quantity::{bar, celsius, kelvin, kilopascals, megapascals, metres, millimetres, pascals, ratio};
 use trialfit_tests::{agrees, agrees_within};
 
 const COOLPROP: &str = "CoolProp 8.0.0, IAPWS-95, computed";
@@ -54,13 +52,7 @@ fn saturation_line_reproduces_its_own_release() {
 
 #[test]
 fn a_second_library_agrees_on_saturation() {
-    for (at, expected) in [
-        (20.0, 2.339215),
-        (90.0, 70.182361),
-        (100.0, 101.417978),
-        (120.0, 198.665400),
-        (130.0, 270.259607),
-    ] {
+    for (at, expected) in [(20.0, 2.339215), (90.0, 70.182361), (100.0, 101.417978), (120.0, 198.665400), (130.0, 270.259607)] {
         let got = water::saturation_pressure(celsius(at)).expect("in range");
         agrees_within(got.in_kilopascals(), expected, 3e-7, "iapws 1.5, IAPWS97");
     }
@@ -78,12 +70,7 @@ fn a_cap_raises_the_boiling_point() {
         (1.5, 127.5856),
         (2.0, 133.6728),
     ];
-    let at_2000 = [
-        (0.0, 93.3174),
-        (0.9, 115.0578),
-        (1.1, 118.5139),
-        (1.3, 121.6836),
-    ];
+    let at_2000 = [(0.0, 93.3174), (0.9, 115.0578), (1.1, 118.5139), (1.3, 121.6836)];
     let at_3000 = [(0.0, 89.9772), (1.1, 116.9321)];
     for (height, cases) in [(0.0, &at_sea[..]), (2000.0, &at_2000), (3000.0, &at_3000)] {
         for &(cap, expected) in cases {
@@ -96,12 +83,9 @@ fn a_cap_raises_the_boiling_point() {
 
 #[test]
 fn liquid_water_at_one_atmosphere() {
-    for (at, density, heat) in [
-        (20.0, 998.2072, 4184.051),
-        (60.0, 983.1958, 4184.953),
-        (80.0, 971.7904, 4196.753),
-        (90.0, 965.3096, 4205.206),
-    ] {
+    for (at, density, heat) in
+        [(20.0, 998.2072, 4184.051), (60.0, 983.1958, 4184.953), (80.0, 971.7904, 4196.753), (90.0, 965.3096, 4205.206)]
+    {
         let got = water::density(celsius(at)).expect("in range");
         agrees_within(got.si(), density, 1e-4, COOLPROP);
         let got = water::specific_heat(celsius(at)).expect("in range");
@@ -142,25 +126,9 @@ fn glycol_mixtures_match_the_reference_fit() {
 fn hot_coolant_expands_as_the_handbook_table_says() {
     // ASHRAE Fundamentals, density of aqueous ethylene glycol by volume, seen in a pipe maker's design manual
     // (table 5-16): lb/ft³ at 210 °F and 240 °F (98.9 and 115.6 °C). Inhibitors make it denser; expansion is compared.
-    for (share, warm, hot) in [
-        (0.2, 61.71, 60.90),
-        (0.3, 62.53, 61.70),
-        (0.4, 63.29, 62.43),
-        (0.5, 63.99, 63.10),
-    ] {
-        let at = |fahrenheit: f64| {
-            coolant::density(
-                ratio(share),
-                trialfit_core::quantity::fahrenheit(fahrenheit),
-            )
-            .expect("in range")
-        };
-        agrees(
-            at(240.0) / at(210.0),
-            hot / warm,
-            2e-3,
-            "ASHRAE Fundamentals, seen second hand",
-        );
+    for (share, warm, hot) in [(0.2, 61.71, 60.90), (0.3, 62.53, 61.70), (0.4, 63.29, 62.43), (0.5, 63.99, 63.10)] {
+        let at = |fahrenheit: f64| coolant::density(ratio(share), trialfit_core::quantity::fahrenheit(fahrenheit)).expect("in range");
+        agrees(at(240.0) / at(210.0), hot / warm, 2e-3, "ASHRAE Fundamentals, seen second hand");
     }
 }
 
@@ -168,21 +136,11 @@ fn hot_coolant_expands_as_the_handbook_table_says() {
 fn glycol_lowers_the_vapour_pressure() {
     // 0.757 follows from 0.525 as the mass share of half by volume; 0.7555 from 1113 and 998.2 kg/m³.
     let water_share = coolant::water_mole_share(ratio(0.5)).expect("in range");
-    agrees(
-        water_share.in_ratio(),
-        0.757,
-        2e-3,
-        "Raoult, half glycol by volume",
-    );
+    agrees(water_share.in_ratio(), 0.757, 2e-3, "Raoult, half glycol by volume");
     let mass = coolant::mass_share(ratio(0.5)).expect("in range");
     agrees(mass.in_ratio(), 0.525, 3e-3, "reference values, 7.3");
     let got = coolant::vapour_pressure(ratio(0.5), celsius(100.0)).expect("in range");
-    agrees_within(
-        got.in_kilopascals(),
-        101.418 * 0.757,
-        3e-3,
-        "Raoult on CoolProp's saturation",
-    );
+    agrees_within(got.in_kilopascals(), 101.418 * 0.757, 3e-3, "Raoult on CoolProp's saturation");
     let plain = coolant::vapour_pressure(ratio(0.0), celsius(100.0));
     assert_eq!(plain, water::saturation_pressure(celsius(100.0)));
 }
@@ -202,24 +160,13 @@ fn air_thins_with_height() {
         (5000.0, 54_048.262),
     ] {
         let got = atmosphere::pressure(metres(height)).expect("in range");
-        agrees_within(
-            got.in_pascals(),
-            expected,
-            1e-6,
-            "ISO 2533, ambiance 1.3 computed",
-        );
+        agrees_within(got.in_pascals(), expected, 1e-6, "ISO 2533, ambiance 1.3 computed");
     }
 }
 
 #[test]
 fn nothing_is_answered_outside_its_range() {
-    for at in [
-        celsius(-0.01),
-        celsius(200.01),
-        kelvin(-1.0),
-        kelvin(f64::INFINITY),
-        kelvin(f64::NAN),
-    ] {
+    for at in [celsius(-0.01), celsius(200.01), kelvin(-1.0), kelvin(f64::INFINITY), kelvin(f64::NAN)] {
         assert_eq!(water::saturation_pressure(at), None);
         assert_eq!(water::density(at), None);
         assert_eq!(water::specific_heat(at), None);
@@ -230,14 +177,7 @@ fn nothing_is_answered_outside_its_range() {
         assert!(water::density(edge).is_some());
         assert!(water::specific_heat(edge).is_some());
     }
-    for pressure in [
-        pascals(0.0),
-        pascals(-1.0),
-        kilopascals(0.5),
-        megapascals(2.0),
-        pascals(f64::NAN),
-        pascals(1e300),
-    ] {
+    for pressure in [pascals(0.0), pascals(-1.0), kilopascals(0.5), megapascals(2.0), pascals(f64::NAN), pascals(1e300)] {
         assert_eq!(water::boiling_point(pressure), None);
     }
     for share in [-0.01, 0.601, f64::NAN] {

@@ -83,10 +83,7 @@ pub fn density(glycol: Ratio, temperature: Temperature) -> Option<Density> {
 /// Within 0.4 % of the table's source to 100 °C; hotter, its ratio to water's is held.
 #[must_use]
 pub fn specific_heat(glycol: Ratio, temperature: Temperature) -> Option<SpecificHeat> {
-    Some(
-        water::specific_heat(temperature)?
-            * relative(&RELATIVE_SPECIFIC_HEAT, glycol, temperature)?,
-    )
+    Some(water::specific_heat(temperature)? * relative(&RELATIVE_SPECIFIC_HEAT, glycol, temperature)?)
 }
 
 fn relative(table: &Table, glycol: Ratio, temperature: Temperature) -> Option<f64> {
@@ -97,7 +94,6 @@ fn relative(table: &Table, glycol: Ratio, temperature: Temperature) -> Option<f6
     let mass = mass_share(glycol)?.in_ratio() / 0.1;
     let row = (mass as usize).min(table.len() - 2);
     let (column, along) = super::cell(6, 0.0, 20.0, temperature.in_celsius().clamp(0.0, 100.0))?;
-    let at =
-        |row: usize| table[row][column] + (table[row][column + 1] - table[row][column]) * along;
+    let at = |row: usize| table[row][column] + (table[row][column + 1] - table[row][column]) * along;
     Some(at(row) + (at(row + 1) - at(row)) * (mass - row as f64))
 }

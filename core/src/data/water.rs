@@ -1,8 +1,7 @@
 //! Water as a liquid: when it boils, what it weighs, how much heat it carries.
 
 use crate::quantity::{
-    Density, Pressure, SpecificHeat, Temperature, celsius, joules_per_kilogram_kelvin,
-    kilograms_per_cubic_metre, megapascals,
+    Density, Pressure, SpecificHeat, Temperature, celsius, joules_per_kilogram_kelvin, kilograms_per_cubic_metre, megapascals,
 };
 
 /// Lowest temperature these properties hold for.
@@ -98,8 +97,8 @@ pub fn density(temperature: Temperature) -> Option<Density> {
 
 /// Specific heat of the boiling liquid, J/(kg·K), at 0, 10 … 200 °C: made with CoolProp 8.0.0 (IAPWS-95).
 const SPECIFIC_HEAT: [f64; 21] = [
-    4219.9, 4195.5, 4184.4, 4180.1, 4179.6, 4181.5, 4185.1, 4190.2, 4196.9, 4205.3, 4215.7, 4228.3,
-    4243.5, 4261.5, 4282.6, 4307.1, 4335.4, 4367.8, 4405.0, 4447.4, 4495.8,
+    4219.9, 4195.5, 4184.4, 4180.1, 4179.6, 4181.5, 4185.1, 4190.2, 4196.9, 4205.3, 4215.7, 4228.3, 4243.5, 4261.5, 4282.6, 4307.1, 4335.4,
+    4367.8, 4405.0, 4447.4, 4495.8,
 ];
 
 /// Specific heat of the liquid. `None` outside 0 to 200 °C.

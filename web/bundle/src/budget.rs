@@ -40,15 +40,6 @@ impl fmt::Display for FirstVisit {
         }
         let raw = self.0.iter().map(|weight| weight.raw).sum::<usize>();
         writeln!(out, "{:<38} {raw:>9} {:>9}", "total", self.total())?;
-        write!(
-            out,
-            "{:<38} {:>9} {FIRST_VISIT:>9}",
-            if self.fits() {
-                "within the budget of"
-            } else {
-                "BEYOND the budget of"
-            },
-            ""
-        )
+        write!(out, "{:<38} {:>9} {FIRST_VISIT:>9}", if self.fits() { "within the budget of" } else { "BEYOND the budget of" }, "")
     }
 }

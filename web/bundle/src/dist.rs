@@ -37,10 +37,7 @@ pub enum Effort {
 /// service worker with the list of what it keeps, and the headers for hosts.
 pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<Vec<File>> {
     let mut sources = read_sources(public)?;
-    sources.insert(
-        "app.js".into(),
-        Source::Finished(generated.script.into_bytes()),
-    );
+    sources.insert("app.js".into(), Source::Finished(generated.script.into_bytes()));
     sources.insert("app_bg.wasm".into(), Source::Finished(generated.wasm));
     let page = take_template(&mut sources, "index.html")?;
     let worker = take_template(&mut sources, "service-worker.js")?;
@@ -48,39 +45,19 @@ pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<V
     let policy = headers::policy_in_page();
     let mut names = Names::new(sources);
     // The page carries the version, so the version is made of the page as it is without it.
-    let unversioned = names
-        .fill(&page, &[("policy", &policy), ("version", "")])
-        .context("in index.html")?;
+    let unversioned = names.fill(&page, &[("policy", &policy), ("version", "")]).context("in index.html")?;
     let version = fingerprint(unversioned.as_bytes());
     let index = names.fill(&page, &[("policy", &policy), ("version", &version)])?;
     let mut served = names.finish()?;
 
-    let kept = served
-        .iter()
-        .map(|(name, _)| format!("\"{name}\""))
-        .collect::<Vec<_>>()
-        .join(",");
-    let worker = Names::default().fill(
-        &worker,
-        &[("version", &version), ("files", &format!("[{kept}]"))],
-    );
+    let kept = served.iter().map(|(name, _)| format!("\"{name}\"")).collect::<Vec<_>>().join(",");
+    let worker = Names::default().fill(&worker, &[("version", &version), ("files", &format!("[{kept}]"))]);
     served.push(("index.html".into(), index.into_bytes()));
-    served.push((
-        "sw.js".into(),
-        worker.context("in service-worker.js")?.into_bytes(),
-    ));
+    served.push(("sw.js".into(), worker.context("in service-worker.js")?.into_bytes()));
 
     let hosts = headers::file_for_hosts(served.iter().map(|(name, _)| name.as_str()));
-    let mut files = served
-        .into_iter()
-        .map(|(name, body)| File::new(name, body, effort))
-        .collect::<Result<Vec<_>>>()?;
-    files.push(File {
-        name: "_headers".into(),
-        body: hosts.into_bytes(),
-        brotli: None,
-        gzip: None,
-    });
+    let mut files = served.into_iter().map(|(name, body)| File::new(name, body, effort)).collect::<Result<Vec<_>>>()?;
+    files.push(File { name: "_headers".into(), body: hosts.into_bytes(), brotli: None, gzip: None });
     Ok(files)
 }
 
@@ -88,16 +65,9 @@ pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<V
 fn read_sources(public: &Path) -> Result<BTreeMap<String, Source>> {
     let mut sources = BTreeMap::new();
     for (name, path) in sorted_files(public)? {
-        let text = matches!(
-            path.extension().and_then(|end| end.to_str()),
-            Some("html" | "js" | "svg" | "webmanifest")
-        );
+        let text = matches!(path.extension().and_then(|end| end.to_str()), Some("html" | "js" | "svg" | "webmanifest"));
         let body = fs::read(&path)?;
-        let source = if text {
-            Source::Template(String::from_utf8(body)?)
-        } else {
-            Source::Finished(body)
-        };
+        let source = if text { Source::Template(String::from_utf8(body)?) } else { Source::Finished(body) };
         sources.insert(name, source);
     }
     let mut style = String::new();
@@ -109,16 +79,12 @@ fn read_sources(public: &Path) -> Result<BTreeMap<String, Source>> {
 }
 
 fn sorted_files(folder: &Path) -> Result<BTreeMap<String, std::path::PathBuf>> {
-    let entries =
-        fs::read_dir(folder).with_context(|| format!("{} cannot be read", folder.display()))?;
+    let entries = fs::read_dir(folder).with_context(|| format!("{} cannot be read", folder.display()))?;
     let mut files = BTreeMap::new();
     for entry in entries {
         let entry = entry?;
         if entry.file_type()?.is_file() {
-            files.insert(
-                entry.file_name().to_string_lossy().into_owned(),
-                entry.path(),
-            );
+            files.insert(entry.file_name().to_string_lossy().into_owned(), entry.path());
         }
     }
     Ok(files)
@@ -134,21 +100,11 @@ fn take_template(sources: &mut BTreeMap<String, Source>, name: &str) -> Result<S
 impl File {
     fn new(name: String, body: Vec<u8>, effort: Effort) -> Result<Self> {
         if effort == Effort::None {
-            return Ok(Self {
-                name,
-                body,
-                brotli: None,
-                gzip: None,
-            });
+            return Ok(Self { name, body, brotli: None, gzip: None });
         }
         let smaller = |twin: Vec<u8>| (twin.len() < body.len()).then_some(twin);
         let (brotli, gzip) = (smaller(brotli(&body)?), smaller(gzip(&body)?));
-        Ok(Self {
-            name,
-            body,
-            brotli,
-            gzip,
-        })
+        Ok(Self { name, body, brotli, gzip })
     }
 
     /// Bytes on the wire to a browser that reads brotli, as all of today's do.
@@ -160,11 +116,7 @@ impl File {
 
 fn brotli(body: &[u8]) -> Result<Vec<u8>> {
     let mut out = Vec::new();
-    let settings = brotli::enc::BrotliEncoderParams {
-        quality: 11,
-        size_hint: body.len(),
-        ..Default::default()
-    };
+    let settings = brotli::enc::BrotliEncoderParams { quality: 11, size_hint: body.len(), ..Default::default() };
     brotli::BrotliCompress(&mut &*body, &mut out, &settings)?;
     Ok(out)
 }
@@ -181,26 +133,18 @@ pub fn write(files: &[File], folder: &Path) -> Result<()> {
     fs::create_dir_all(folder)?;
     let mut wanted = Vec::new();
     for file in files {
-        let twins = [
-            ("", Some(&file.body)),
-            (".br", file.brotli.as_ref()),
-            (".gz", file.gzip.as_ref()),
-        ];
+        let twins = [("", Some(&file.body)), (".br", file.brotli.as_ref()), (".gz", file.gzip.as_ref())];
         for (ending, body) in twins {
             if let Some(body) = body {
                 let name = format!("{}{ending}", file.name);
-                fs::write(folder.join(&name), body)
-                    .with_context(|| format!("{name} cannot be written"))?;
+                fs::write(folder.join(&name), body).with_context(|| format!("{name} cannot be written"))?;
                 wanted.push(name);
             }
         }
     }
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
-        let stays = entry
-            .file_name()
-            .to_str()
-            .is_some_and(|name| wanted.iter().any(|wanted| wanted == name));
+        let stays = entry.file_name().to_str().is_some_and(|name| wanted.iter().any(|wanted| wanted == name));
         match (stays, entry.file_type()?.is_dir()) {
             (true, _) => {}
             (false, true) => fs::remove_dir_all(entry.path())?,

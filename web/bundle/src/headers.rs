@@ -11,11 +11,7 @@ pub const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eva
 /// [`POLICY`] for a `meta` element, where `frame-ancestors` has no meaning and is complained of.
 #[must_use]
 pub fn policy_in_page() -> String {
-    POLICY
-        .split("; ")
-        .filter(|rule| !rule.starts_with("frame-ancestors"))
-        .collect::<Vec<_>>()
-        .join("; ")
+    POLICY.split("; ").filter(|rule| !rule.starts_with("frame-ancestors")).collect::<Vec<_>>().join("; ")
 }
 
 /// The same for every file.
@@ -23,10 +19,7 @@ pub const ALWAYS: [(&str, &str); 6] = [
     ("content-security-policy", POLICY),
     ("x-content-type-options", "nosniff"),
     ("referrer-policy", "no-referrer"),
-    (
-        "permissions-policy",
-        "camera=(), geolocation=(), microphone=(), payment=(), usb=()",
-    ),
+    ("permissions-policy", "camera=(), geolocation=(), microphone=(), payment=(), usb=()"),
     ("cross-origin-opener-policy", "same-origin"),
     ("cross-origin-resource-policy", "same-origin"),
 ];
@@ -34,11 +27,7 @@ pub const ALWAYS: [(&str, &str); 6] = [
 /// How long a file may be kept without asking: for ever under a name made from its content, else not at all.
 #[must_use]
 pub fn cache_control(name: &str) -> &'static str {
-    if is_fingerprinted(name) {
-        "public, max-age=31536000, immutable"
-    } else {
-        "no-cache"
-    }
+    if is_fingerprinted(name) { "public, max-age=31536000, immutable" } else { "no-cache" }
 }
 
 /// The text of `_headers`, which several static hosts read. Each path is named once and without patterns, since hosts
@@ -49,14 +38,8 @@ pub fn file_for_hosts<'a>(names: impl Iterator<Item = &'a str>) -> String {
     for (header, value) in ALWAYS {
         text.push_str(&format!("  {header}: {value}\n"));
     }
-    for name in ["", "index.html"]
-        .into_iter()
-        .chain(names.filter(|name| *name != "index.html"))
-    {
-        text.push_str(&format!(
-            "/{name}\n  cache-control: {}\n",
-            cache_control(name)
-        ));
+    for name in ["", "index.html"].into_iter().chain(names.filter(|name| *name != "index.html")) {
+        text.push_str(&format!("/{name}\n  cache-control: {}\n", cache_control(name)));
     }
     text
 }
@@ -67,22 +50,12 @@ mod tests {
 
     #[test]
     fn the_page_repeats_the_policy_without_what_it_cannot_say() {
-        assert_eq!(
-            format!("{}; frame-ancestors 'none'", policy_in_page()),
-            POLICY
-        );
+        assert_eq!(format!("{}; frame-ancestors 'none'", policy_in_page()), POLICY);
     }
 
     #[test]
     fn nothing_inline_or_evaluated_or_foreign_is_allowed() {
-        for never in [
-            "'unsafe-inline'",
-            "'unsafe-eval'",
-            "http:",
-            "https:",
-            "data:",
-            "*",
-        ] {
+        for never in ["'unsafe-inline'", "'unsafe-eval'", "http:", "https:", "data:", "*"] {
             assert!(!POLICY.contains(never), "{never}");
         }
     }
@@ -98,10 +71,6 @@ mod tests {
              /app-ba7816bf8f01.js\n  cache-control: public, max-age=31536000, immutable\n\
              /sw.js\n  cache-control: no-cache\n"
         );
-        assert!(
-            text.starts_with(
-                "/*\n  content-security-policy: default-src 'none'; script-src 'self'"
-            )
-        );
+        assert!(text.starts_with("/*\n  content-security-policy: default-src 'none'; script-src 'self'"));
     }
 }

@@ -76,15 +76,13 @@ fn app(mut words: Parser) -> Result<ExitCode> {
 }
 
 fn serve(workspace: &Workspace, port: Option<u16>, open: bool) -> Result<()> {
-    let host = if open {
-        Ipv4Addr::UNSPECIFIED
-    } else {
-        Ipv4Addr::LOCALHOST
-    };
+    let host = if open { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
     let start = |port| Server::start_at(&workspace.dist(), SocketAddr::from((host, port)));
     let server = match port {
         Some(port) => start(port)?,
-        None => (8080..8100).find_map(|port| start(port).ok()).context("no port from 8080 to 8099 is free, or there is nothing to serve: run `cargo app build`")?,
+        None => (8080..8100)
+            .find_map(|port| start(port).ok())
+            .context("no port from 8080 to 8099 is free, or there is nothing to serve: run `cargo app build`")?,
     };
     println!("Open {} (Ctrl-C ends it)", server.url());
     if open {

@@ -13,10 +13,7 @@ const DIGITS: usize = 12;
 /// The first digits of the SHA-256 of `content`.
 #[must_use]
 pub fn fingerprint(content: &[u8]) -> String {
-    let digits = Sha256::digest(content)
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect::<String>();
+    let digits = Sha256::digest(content).iter().map(|byte| format!("{byte:02x}")).collect::<String>();
     digits[..DIGITS].to_owned()
 }
 
@@ -24,12 +21,7 @@ pub fn fingerprint(content: &[u8]) -> String {
 #[must_use]
 pub fn is_fingerprinted(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or_default();
-    stem.rsplit_once('-').is_some_and(|(_, end)| {
-        end.len() == DIGITS
-            && end
-                .bytes()
-                .all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f'))
-    })
+    stem.rsplit_once('-').is_some_and(|(_, end)| end.len() == DIGITS && end.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f')))
 }
 
 /// A source before it has its name.
@@ -52,10 +44,7 @@ pub struct Names {
 impl Names {
     #[must_use]
     pub fn new(sources: BTreeMap<String, Source>) -> Self {
-        Self {
-            sources,
-            ..Self::default()
-        }
+        Self { sources, ..Self::default() }
     }
 
     /// Replaces every reference in `text`; `known` gives the words that are no files.
@@ -81,40 +70,24 @@ impl Names {
             return Ok(name.clone());
         }
         if self.under_way.iter().any(|name| name == source) {
-            bail!(
-                "{} refer to each other in a circle",
-                self.under_way.join(", ")
-            );
+            bail!("{} refer to each other in a circle", self.under_way.join(", "));
         }
-        let content = self
-            .sources
-            .get(source)
-            .cloned()
-            .with_context(|| format!("there is no file for {{{{{source}}}}}"))?;
+        let content = self.sources.get(source).cloned().with_context(|| format!("there is no file for {{{{{source}}}}}"))?;
         self.under_way.push(source.to_owned());
         let body = match content {
             Source::Finished(bytes) => bytes,
-            Source::Template(text) => self
-                .fill(&text, &[])
-                .with_context(|| format!("in {source}"))?
-                .into_bytes(),
+            Source::Template(text) => self.fill(&text, &[]).with_context(|| format!("in {source}"))?.into_bytes(),
         };
         self.under_way.pop();
         let (stem, extension) = source.split_once('.').unwrap_or((source, "bin"));
         let name = format!("{stem}-{}.{extension}", fingerprint(&body));
-        self.finished
-            .insert(source.to_owned(), (name.clone(), body));
+        self.finished.insert(source.to_owned(), (name.clone(), body));
         Ok(name)
     }
 
     /// Every finished file; an error names the sources that nothing refers to, as no page could ever load them.
     pub fn finish(self) -> Result<Vec<(String, Vec<u8>)>> {
-        let unused = self
-            .sources
-            .keys()
-            .filter(|name| !self.finished.contains_key(*name))
-            .cloned()
-            .collect::<Vec<_>>();
+        let unused = self.sources.keys().filter(|name| !self.finished.contains_key(*name)).cloned().collect::<Vec<_>>();
         ensure!(unused.is_empty(), "no page refers to {}", unused.join(", "));
         Ok(self.finished.into_values().collect())
     }
@@ -125,9 +98,7 @@ mod tests {
     use super::*;
 
     fn names(sources: &[(&str, &str)]) -> Names {
-        let template = |(name, text): &(&str, &str)| {
-            ((*name).to_owned(), Source::Template((*text).to_owned()))
-        };
+        let template = |(name, text): &(&str, &str)| ((*name).to_owned(), Source::Template((*text).to_owned()));
         Names::new(sources.iter().map(template).collect())
     }
 
@@ -141,25 +112,14 @@ mod tests {
     fn names_made_here_are_told_from_others() {
         assert!(is_fingerprinted("app_bg-ba7816bf8f01.wasm"));
         assert!(is_fingerprinted("icon-192-ba7816bf8f01.png"));
-        for other in [
-            "index.html",
-            "sw.js",
-            "icon-192.png",
-            "app-ba7816bf8f0.js",
-            "app-BA7816BF8F01.js",
-            "",
-        ] {
+        for other in ["index.html", "sw.js", "icon-192.png", "app-ba7816bf8f0.js", "app-BA7816BF8F01.js", ""] {
             assert!(!is_fingerprinted(other), "{other}");
         }
     }
 
     #[test]
     fn a_change_below_changes_every_name_above() {
-        let name = |leaf: &str| {
-            names(&[("a.js", "uses {{b.js}}"), ("b.js", leaf)])
-                .fill("{{a.js}}", &[])
-                .unwrap()
-        };
+        let name = |leaf: &str| names(&[("a.js", "uses {{b.js}}"), ("b.js", leaf)]).fill("{{a.js}}", &[]).unwrap();
         assert_ne!(name("one"), name("two"));
         assert_eq!(name("one"), name("one"));
     }
@@ -167,16 +127,8 @@ mod tests {
     #[test]
     fn references_become_names_and_known_words_their_values() {
         let mut names = names(&[("b.js", "abc")]);
-        assert_eq!(
-            names
-                .fill("<{{b.js}}|{{word}}>", &[("word", "{value}")])
-                .unwrap(),
-            "<b-ba7816bf8f01.js|{value}>"
-        );
-        assert_eq!(
-            names.finish().unwrap(),
-            [("b-ba7816bf8f01.js".to_owned(), b"abc".to_vec())]
-        );
+        assert_eq!(names.fill("<{{b.js}}|{{word}}>", &[("word", "{value}")]).unwrap(), "<b-ba7816bf8f01.js|{value}>");
+        assert_eq!(names.finish().unwrap(), [("b-ba7816bf8f01.js".to_owned(), b"abc".to_vec())]);
     }
 
     #[test]
@@ -186,18 +138,9 @@ mod tests {
             let result = names.fill(text, &[]).and_then(|_| names.finish());
             format!("{:#}", result.unwrap_err())
         };
-        assert_eq!(
-            problem(&[], "{{gone.js}}"),
-            "there is no file for {{gone.js}}"
-        );
-        assert_eq!(
-            problem(&[("a.js", "{{a.js}}")], "{{a.js}}"),
-            "in a.js: a.js refer to each other in a circle"
-        );
-        assert_eq!(
-            problem(&[("a.js", "")], "nothing"),
-            "no page refers to a.js"
-        );
+        assert_eq!(problem(&[], "{{gone.js}}"), "there is no file for {{gone.js}}");
+        assert_eq!(problem(&[("a.js", "{{a.js}}")], "{{a.js}}"), "in a.js: a.js refer to each other in a circle");
+        assert_eq!(problem(&[("a.js", "")], "nothing"), "no page refers to a.js");
         assert_eq!(problem(&[], "{{open"), "`{{` without `}}`");
     }
 }

@@ -32,25 +32,13 @@ impl Server {
 
     /// Serves `folder` at `address`.
     pub fn start_at(folder: &Path, address: SocketAddr) -> Result<Self> {
-        anyhow::ensure!(
-            folder.join("index.html").is_file(),
-            "{} holds no built app",
-            folder.display()
-        );
-        let listener =
-            TcpListener::bind(address).with_context(|| format!("{address} cannot be used"))?;
+        anyhow::ensure!(folder.join("index.html").is_file(), "{} holds no built app", folder.display());
+        let listener = TcpListener::bind(address).with_context(|| format!("{address} cannot be used"))?;
         listener.set_nonblocking(true)?;
         let address = listener.local_addr()?;
-        let files = ServeDir::new(folder)
-            .precompressed_br()
-            .precompressed_gzip();
-        let app = Router::new()
-            .fallback_service(files)
-            .layer(middleware::from_fn(with_headers));
-        let runtime = tokio::runtime::Builder::new_multi_thread()
-            .worker_threads(2)
-            .enable_all()
-            .build()?;
+        let files = ServeDir::new(folder).precompressed_br().precompressed_gzip();
+        let app = Router::new().fallback_service(files).layer(middleware::from_fn(with_headers));
+        let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
         let (stop, stopped) = oneshot::channel();
         let thread = thread::spawn(move || {
             runtime.block_on(async {
@@ -65,11 +53,7 @@ impl Server {
             // Open connections end with the runtime: a stopped server answers nobody.
             runtime.shutdown_background();
         });
-        Ok(Self {
-            address,
-            stop: Some(stop),
-            thread: Some(thread),
-        })
+        Ok(Self { address, stop: Some(stop), thread: Some(thread) })
     }
 
     /// Where a browser on this machine finds it. By name, as browsers trust `localhost` with service workers.
@@ -119,10 +103,7 @@ async fn with_headers(mut request: Request<Body>, next: Next) -> Response<Body> 
     for (name, value) in ALWAYS {
         headers.insert(name, HeaderValue::from_static(value));
     }
-    headers.insert(
-        header::CACHE_CONTROL,
-        HeaderValue::from_static(if found { kept } else { "no-store" }),
-    );
+    headers.insert(header::CACHE_CONTROL, HeaderValue::from_static(if found { kept } else { "no-store" }));
     if kept == "no-cache" {
         headers.remove(header::LAST_MODIFIED);
     }

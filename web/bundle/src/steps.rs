@@ -30,29 +30,20 @@ pub fn seconds(time: Duration) -> String {
 
 /// Runs a command with its output on screen.
 pub fn run(command: &mut Command) -> Result<()> {
-    let status = command
-        .status()
-        .with_context(|| format!("could not start `{}`", shown(command)))?;
+    let status = command.status().with_context(|| format!("could not start `{}`", shown(command)))?;
     check(command, status)
 }
 
 /// Runs a command and gives what it printed.
 pub fn read(command: &mut Command) -> Result<String> {
-    let output = command
-        .stderr(Stdio::null())
-        .output()
-        .with_context(|| format!("could not start `{}`", shown(command)))?;
+    let output = command.stderr(Stdio::null()).output().with_context(|| format!("could not start `{}`", shown(command)))?;
     check(command, output.status)?;
-    String::from_utf8(output.stdout)
-        .with_context(|| format!("`{}` did not print text", shown(command)))
+    String::from_utf8(output.stdout).with_context(|| format!("`{}` did not print text", shown(command)))
 }
 
 /// Runs a command that may hang (a network behind it), and ends it when its time is up.
 pub fn run_within(limit: Duration, command: &mut Command) -> Result<()> {
-    let mut child = command
-        .stdin(Stdio::null())
-        .spawn()
-        .with_context(|| format!("could not start `{}`", shown(command)))?;
+    let mut child = command.stdin(Stdio::null()).spawn().with_context(|| format!("could not start `{}`", shown(command)))?;
     let began = Instant::now();
     loop {
         if let Some(status) = child.try_wait()? {
@@ -76,10 +67,7 @@ fn check(command: &Command, status: ExitStatus) -> Result<()> {
 
 fn shown(command: &Command) -> String {
     let words = std::iter::once(command.get_program()).chain(command.get_args());
-    words
-        .map(|word| word.to_string_lossy())
-        .collect::<Vec<_>>()
-        .join(" ")
+    words.map(|word| word.to_string_lossy()).collect::<Vec<_>>().join(" ")
 }
 
 /// Who decides about installing things.

@@ -18,15 +18,8 @@ impl Workspace {
             Some(folder) => PathBuf::from(folder),
             None => env::current_dir()?,
         };
-        let root = start
-            .ancestors()
-            .filter(|folder| folder.join("web/bundle/Cargo.toml").is_file())
-            .last();
-        ensure!(
-            root.is_some(),
-            "This is not inside the workspace: {} has no web/bundle above it.",
-            start.display()
-        );
+        let root = start.ancestors().filter(|folder| folder.join("web/bundle/Cargo.toml").is_file()).last();
+        ensure!(root.is_some(), "This is not inside the workspace: {} has no web/bundle above it.", start.display());
         let root = root.map(PathBuf::from).unwrap_or_default();
         let target = match env::var_os("CARGO_TARGET_DIR") {
             Some(folder) => env::current_dir()?.join(folder),

@@ -43,18 +43,11 @@ const STEPS: usize = 60;
 /// # Errors
 /// [`Impossible`] when the belt cannot run with the adjuster at an end of its travel, or the pulley meets another.
 pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossible> {
-    let (low, high) = (
-        adjuster.from.min(adjuster.to),
-        adjuster.from.max(adjuster.to),
-    );
+    let (low, high) = (adjuster.from.min(adjuster.to), adjuster.from.max(adjuster.to));
     clear(pulleys, adjuster, low, high)?;
     let (start, end) = (at(pulleys, adjuster, low)?, at(pulleys, adjuster, high)?);
     let ends = [(start.0, low), (end.0, high)];
-    let [longest, mut shortest] = if ends[0].0 > ends[1].0 {
-        ends
-    } else {
-        [ends[1], ends[0]]
-    };
+    let [longest, mut shortest] = if ends[0].0 > ends[1].0 { ends } else { [ends[1], ends[0]] };
     if start.1 < 0.0 && end.1 > 0.0 {
         let (mut left, mut right) = (low, high);
         for _ in 0..STEPS {
@@ -70,12 +63,7 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
             }
         }
     }
-    Ok(Reach {
-        shortest: shortest.0,
-        at_shortest: shortest.1,
-        longest: longest.0,
-        at_longest: longest.1,
-    })
+    Ok(Reach { shortest: shortest.0, at_shortest: shortest.1, longest: longest.0, at_longest: longest.1 })
 }
 
 /// Where along the travel the pulley stands when a belt of this length is tight. `None` when the travel does not reach.
@@ -84,11 +72,7 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
 ///
 /// # Errors
 /// As [`reach`].
-pub fn place_for(
-    pulleys: &[Pulley],
-    adjuster: &Adjuster,
-    length: Length,
-) -> Result<Option<Length>, Impossible> {
+pub fn place_for(pulleys: &[Pulley], adjuster: &Adjuster, length: Length) -> Result<Option<Length>, Impossible> {
     let reach = reach(pulleys, adjuster)?;
     if !(reach.shortest..=reach.longest).contains(&length) {
         return Ok(None);
@@ -109,11 +93,7 @@ pub fn place_for(
         // Newton from the convex side cannot overshoot; should rounding push it out, halve.
         let (low, high) = (short.min(long), short.max(long));
         let next = place - metres(excess / rate);
-        place = if next > low && next < high {
-            next
-        } else {
-            (short + long) / 2.0
-        };
+        place = if next > low && next < high { next } else { (short + long) / 2.0 };
     }
     Ok(Some(place))
 }
@@ -144,24 +124,14 @@ fn at(pulleys: &[Pulley], adjuster: &Adjuster, place: Length) -> Result<(Length,
 }
 
 fn rate(path: &BeltPath, adjuster: &Adjuster) -> f64 {
-    let (arriving, leaving) = (
-        path.spans()[path.before(adjuster.pulley)].direction,
-        path.spans()[adjuster.pulley].direction,
-    );
+    let (arriving, leaving) = (path.spans()[path.before(adjuster.pulley)].direction, path.spans()[adjuster.pulley].direction);
     let way = heading(adjuster);
     (arriving[0] - leaving[0]) * way[0] + (arriving[1] - leaving[1]) * way[1]
 }
 
 /// The moving pulley meets no other on its way.
-fn clear(
-    pulleys: &[Pulley],
-    adjuster: &Adjuster,
-    low: Length,
-    high: Length,
-) -> Result<(), Impossible> {
-    let mover = pulleys
-        .get(adjuster.pulley)
-        .ok_or(Impossible::NotAPulley(adjuster.pulley))?;
+fn clear(pulleys: &[Pulley], adjuster: &Adjuster, low: Length, high: Length) -> Result<(), Impossible> {
+    let mover = pulleys.get(adjuster.pulley).ok_or(Impossible::NotAPulley(adjuster.pulley))?;
     let way = heading(adjuster);
     for (index, other) in pulleys.iter().enumerate() {
         if index == adjuster.pulley {
@@ -169,8 +139,7 @@ fn clear(
         }
         let [x, y] = mover.centre.towards(other.centre);
         let nearest = metres(x * way[0] + y * way[1]).max(low).min(high);
-        let clear = mover.centre.moved(way, nearest).distance(other.centre)
-            > (mover.diameter + other.diameter) / 2.0;
+        let clear = mover.centre.moved(way, nearest).distance(other.centre) > (mover.diameter + other.diameter) / 2.0;
         if !clear {
             let (one, two) = (index.min(adjuster.pulley), index.max(adjuster.pulley));
             return Err(Impossible::Overlap(one, two));
@@ -192,9 +161,6 @@ impl Reach {
     /// How a belt of this length fits: L_min + slack ≤ L ≤ L_max/(1 + stretch). Common practice, no source.
     #[must_use]
     pub fn fit(&self, length: Length, slack: Length, stretch: f64) -> Fit {
-        Fit {
-            goes_on_by: length - (self.shortest + slack),
-            takes_up_by: self.longest / (1.0 + stretch) - length,
-        }
+        Fit { goes_on_by: length - (self.shortest + slack), takes_up_by: self.longest / (1.0 + stretch) - length }
     }
 }

@@ -3,10 +3,7 @@
 //! Two rated points (ISO 8854: 1500 and 6000 min⁻¹, from memory) and the speed at which it starts to charge fix a
 //! concave curve, I = I∞·(1 − e^(−(n − n₀)/τ)): a straight line between the points would promise too little below them.
 
-use crate::quantity::{
-    AngularAcceleration, Current, Inertia, Power, RotationalSpeed, Torque, Voltage,
-    radians_per_second,
-};
+use crate::quantity::{AngularAcceleration, Current, Inertia, Power, RotationalSpeed, Torque, Voltage, radians_per_second};
 use core::fmt;
 
 /// A rated point: current at a speed, both at the alternator.
@@ -48,13 +45,9 @@ impl Unfit {
     pub const fn reason(self) -> &'static str {
         match self {
             Self::NotARating => "a rated speed or current is not a positive number",
-            Self::SpeedsOutOfOrder => {
-                "cut-in must lie below the first rated speed, and that below the second"
-            }
+            Self::SpeedsOutOfOrder => "cut-in must lie below the first rated speed, and that below the second",
             Self::NoRise => "the current at the second rated speed must be above the first",
-            Self::TooSteep => {
-                "the second current is too high for the first and the cut-in speed: check all three"
-            }
+            Self::TooSteep => "the second current is too high for the first and the cut-in speed: check all three",
         }
     }
 }
@@ -106,11 +99,7 @@ impl Output {
     /// Current at an alternator speed: nothing below cut-in.
     #[must_use]
     pub fn at(&self, speed: RotationalSpeed) -> Current {
-        if speed > self.cut_in {
-            self.most * -libm::expm1(-((speed - self.cut_in) / self.rise))
-        } else {
-            Current::ZERO
-        }
+        if speed > self.cut_in { self.most * -libm::expm1(-((speed - self.cut_in) / self.rise)) } else { Current::ZERO }
     }
 }
 
@@ -133,11 +122,7 @@ fn steepness(near: f64, far: f64, ratio: f64) -> f64 {
         }
         let slope = far * (fast + 1.0) - ratio * near * (slow + 1.0);
         let newton = at - excess / slope;
-        let next = if newton > low && newton < high {
-            newton
-        } else {
-            (low + high) / 2.0
-        };
+        let next = if newton > low && newton < high { newton } else { (low + high) / 2.0 };
         if (next - at).abs() <= 1e-15 * at {
             return next;
         }

@@ -123,27 +123,17 @@ impl fmt::Display for Impossible {
                 write!(out, "Pulley {} has no usable diameter or place.", at + 1)
             }
             Self::Overlap(one, two) => {
-                write!(
-                    out,
-                    "Pulleys {} and {} overlap: move them apart.",
-                    one + 1,
-                    two + 1
-                )
+                write!(out, "Pulleys {} and {} overlap: move them apart.", one + 1, two + 1)
             }
             Self::Misses(at) => write!(
                 out,
                 "The belt would not touch pulley {}: move it, let it run on the other side, or change its place in the order.",
                 at + 1
             ),
-            Self::Crosses(one, two) => write!(
-                out,
-                "The belt would cross itself after pulleys {} and {}: check the order and the sides.",
-                one + 1,
-                two + 1
-            ),
-            Self::NotOnce => out.write_str(
-                "In this order the belt does not run round once: check the order and the sides.",
-            ),
+            Self::Crosses(one, two) => {
+                write!(out, "The belt would cross itself after pulleys {} and {}: check the order and the sides.", one + 1, two + 1)
+            }
+            Self::NotOnce => out.write_str("In this order the belt does not run round once: check the order and the sides."),
             other => write!(out, "Impossible: {}.", other.reason()),
         }
     }
@@ -178,16 +168,12 @@ fn check(pulleys: &[Pulley]) -> Result<(), Impossible> {
     }
     for (at, pulley) in pulleys.iter().enumerate() {
         let near = |length: Length| length.abs() < ABSURD;
-        let sound = near(pulley.centre.x)
-            && near(pulley.centre.y)
-            && near(pulley.diameter)
-            && pulley.diameter > Length::ZERO;
+        let sound = near(pulley.centre.x) && near(pulley.centre.y) && near(pulley.diameter) && pulley.diameter > Length::ZERO;
         if !sound {
             return Err(Impossible::NotAPulley(at));
         }
         for (before, other) in pulleys[..at].iter().enumerate() {
-            let apart =
-                pulley.centre.distance(other.centre) > (pulley.diameter + other.diameter) / 2.0;
+            let apart = pulley.centre.distance(other.centre) > (pulley.diameter + other.diameter) / 2.0;
             if !apart {
                 return Err(Impossible::Overlap(before, at));
             }
@@ -206,11 +192,7 @@ fn listing(pulleys: &[Pulley]) -> Hand {
             a[0] * b[1] - a[1] * b[0]
         })
         .sum();
-    if doubled < 0.0 {
-        Hand::Clockwise
-    } else {
-        Hand::Anticlockwise
-    }
+    if doubled < 0.0 { Hand::Clockwise } else { Hand::Anticlockwise }
 }
 
 /// Runs the belt in the order listed with the ribbed pulleys turning `ribs`, and checks that it closes after one turn.
@@ -224,30 +206,17 @@ fn run(pulleys: &[Pulley], ribs: Hand) -> Result<BeltPath, Impossible> {
         };
         (pulley.centre, pulley.diameter, hand)
     };
-    let mut path = BeltPath {
-        count,
-        spans: Default::default(),
-        arcs: Default::default(),
-        length: Length::ZERO,
-        turning: Angle::ZERO,
-        listed: ribs,
-    };
+    let mut path =
+        BeltPath { count, spans: Default::default(), arcs: Default::default(), length: Length::ZERO, turning: Angle::ZERO, listed: ribs };
     for at in 0..count {
-        path.spans[at] =
-            tangent(round(at), round(at + 1)).ok_or(Impossible::Overlap(at, (at + 1) % count))?;
+        path.spans[at] = tangent(round(at), round(at + 1)).ok_or(Impossible::Overlap(at, (at + 1) % count))?;
     }
     let mut turning = 0.0;
     for at in 0..count {
         let (_, diameter, hand) = round(at);
         let (arriving, leaving) = (path.spans[path.before(at)], path.spans[at]);
         let wrap = turn(arriving.direction, leaving.direction, hand);
-        path.arcs[at] = Arc {
-            start: arriving.end,
-            end: leaving.start,
-            wrap: radians(wrap),
-            length: diameter * (wrap / 2.0),
-            hand,
-        };
+        path.arcs[at] = Arc { start: arriving.end, end: leaving.start, wrap: radians(wrap), length: diameter * (wrap / 2.0), hand };
         turning += if hand == ribs { wrap } else { -wrap };
         path.length = path.length + leaving.length + path.arcs[at].length;
     }
@@ -282,12 +251,7 @@ fn once(path: &BeltPath, ribs: Hand) -> Result<(), Impossible> {
     let culprit = if excess > 0.0 { ribs } else { ribs.reversed() };
     let widest = (0..path.count)
         .filter(|&at| path.arcs[at].hand == culprit && path.arcs[at].wrap.in_radians() > PI)
-        .max_by(|&one, &two| {
-            path.arcs[one]
-                .wrap
-                .si()
-                .total_cmp(&path.arcs[two].wrap.si())
-        });
+        .max_by(|&one, &two| path.arcs[one].wrap.si().total_cmp(&path.arcs[two].wrap.si()));
     match widest {
         Some(at) if path.count > 2 => Err(Impossible::Misses(at)),
         _ => Err(Impossible::NotOnce),
@@ -311,6 +275,5 @@ fn cross(one: &Span, two: &Span) -> bool {
         let [x, y] = of.start.towards(point);
         of.direction[0] * y - of.direction[1] * x
     };
-    side(one, two.start) * side(one, two.end) < 0.0
-        && side(two, one.start) * side(two, one.end) < 0.0
+    side(one, two.start) * side(one, two.end) < 0.0 && side(two, one.start) * side(two, one.end) < 0.0
 }

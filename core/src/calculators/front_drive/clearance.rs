@@ -24,20 +24,14 @@ pub fn of_pulley(path: &BeltPath, pulleys: &[Pulley], pulley: usize) -> Option<G
     let body = pulleys.get(pulley)?;
     (0..count)
         .filter(|&span| span != pulley && (span + 1) % count != pulley)
-        .map(|span| Gap {
-            distance: to_segment(body.centre, &path.spans()[span]) - body.diameter / 2.0,
-            from: span,
-            pulley,
-        })
+        .map(|span| Gap { distance: to_segment(body.centre, &path.spans()[span]) - body.diameter / 2.0, from: span, pulley })
         .min_by(nearer)
 }
 
 /// Least distance of any span to a pulley it does not run on. `None` with two pulleys.
 #[must_use]
 pub fn of_spans(path: &BeltPath, pulleys: &[Pulley]) -> Option<Gap> {
-    (0..path.spans().len())
-        .filter_map(|pulley| of_pulley(path, pulleys, pulley))
-        .min_by(nearer)
+    (0..path.spans().len()).filter_map(|pulley| of_pulley(path, pulleys, pulley)).min_by(nearer)
 }
 
 /// Least distance between two pulleys. `None` for fewer than two.
@@ -48,11 +42,7 @@ pub fn of_pulleys(pulleys: &[Pulley]) -> Option<Gap> {
         .map(|(from, pulley)| {
             let (one, two) = (&pulleys[from], &pulleys[pulley]);
             let radii = (one.diameter + two.diameter) / 2.0;
-            Gap {
-                distance: one.centre.distance(two.centre) - radii,
-                from,
-                pulley,
-            }
+            Gap { distance: one.centre.distance(two.centre) - radii, from, pulley }
         })
         .min_by(nearer)
 }
@@ -64,7 +54,5 @@ fn nearer(one: &Gap, two: &Gap) -> core::cmp::Ordering {
 fn to_segment(point: Point, span: &Span) -> Length {
     let [x, y] = span.start.towards(point);
     let along = (x * span.direction[0] + y * span.direction[1]).clamp(0.0, span.length.in_metres());
-    span.start
-        .moved(span.direction, metres(along))
-        .distance(point)
+    span.start.moved(span.direction, metres(along)).distance(point)
 }

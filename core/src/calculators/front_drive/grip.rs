@@ -4,9 +4,7 @@
 //! carries that much more, and no pulley feels it.
 
 use super::belt_path::{BeltPath, MOST_PULLEYS, Side};
-use crate::quantity::{
-    Angle, Force, Frequency, Length, LinearDensity, Torque, Velocity, hertz, newtons,
-};
+use crate::quantity::{Angle, Force, Frequency, Length, LinearDensity, Torque, Velocity, hertz, newtons};
 use core::f64::consts::PI;
 
 /// Sine of half the PK profile's 40° groove (ISO 9981, from memory).
@@ -41,12 +39,7 @@ impl Surface {
             Side::Ribs => SINE_HALF_GROOVE,
             Side::Back => 1.0,
         };
-        let half_turn = (if self.wet {
-            self.most_ratio / 2.0
-        } else {
-            self.most_ratio
-        })
-        .max(1.0);
+        let half_turn = (if self.wet { self.most_ratio / 2.0 } else { self.most_ratio }).max(1.0);
         let share = (wrap.in_radians() / PI).clamp(0.0, 1.0);
         friction_ratio(self.friction.max(0.0), wrap, sine).min(libm::pow(half_turn, share))
     }
@@ -126,22 +119,14 @@ pub fn tensions(path: &BeltPath, demand: &Demand<'_>, tightening: Tightening) ->
     let mean_gain = mean(path, &gains);
     let slack = match tightening {
         Tightening::Locked(tension) => tension - demand.centrifugal - mean_gain,
-        Tightening::Sprung(pulley, tension) if pulley < count => {
-            tension - (gains[path.before(pulley)] + gains[pulley]) / 2.0
-        }
+        Tightening::Sprung(pulley, tension) if pulley < count => tension - (gains[path.before(pulley)] + gains[pulley]) / 2.0,
         Tightening::Sprung(..) => return None,
     };
     let mut spans = [Force::ZERO; MOST_PULLEYS];
     for (tension, gain) in spans.iter_mut().zip(gains).take(count) {
         *tension = slack + gain;
     }
-    Some(Tensions {
-        count,
-        spans,
-        gains,
-        mean_gain,
-        centrifugal: demand.centrifugal,
-    })
+    Some(Tensions { count, spans, gains, mean_gain, centrifugal: demand.centrifugal })
 }
 
 /// Mean over the belt's length: each span with half of both arcs at its ends.
@@ -179,11 +164,7 @@ impl Tensions {
     #[must_use]
     pub fn margin(&self, pulley: usize, usable_ratio: f64) -> Option<f64> {
         let (slack, tight) = self.sides(pulley)?;
-        if slack > Force::ZERO {
-            Some(usable_ratio * (slack / tight))
-        } else {
-            Some(0.0)
-        }
+        if slack > Force::ZERO { Some(usable_ratio * (slack / tight)) } else { Some(0.0) }
     }
 
     /// Push of the belt on a pulley's bearing: √(T₁² + T₂² − 2·T₁·T₂·cos θ), loose spans counted as none.
@@ -192,11 +173,7 @@ impl Tensions {
     #[must_use]
     pub fn bearing_load(&self, pulley: usize, wrap: Angle) -> Option<Force> {
         let (slack, tight) = self.sides(pulley)?;
-        Some(bearing_load(
-            slack.max(Force::ZERO),
-            tight.max(Force::ZERO),
-            wrap,
-        ))
+        Some(bearing_load(slack.max(Force::ZERO), tight.max(Force::ZERO), wrap))
     }
 
     /// Least setting of the same kind of tightening at which every pulley grips and no span hangs loose.
@@ -204,15 +181,10 @@ impl Tensions {
     /// `usable_ratios` in the order listed, each above 1, else `None`: such a pulley carries nothing.
     #[must_use]
     pub fn needed(&self, usable_ratios: &[f64], tightening: Tightening) -> Option<Force> {
-        let lowest = self.gains[..self.count]
-            .iter()
-            .fold(Force::ZERO, |low, gain| low.min(*gain));
+        let lowest = self.gains[..self.count].iter().fold(Force::ZERO, |low, gain| low.min(*gain));
         let mut slack = -lowest;
         for pulley in 0..self.count {
-            let (one, two) = (
-                self.gains[(pulley + self.count - 1) % self.count],
-                self.gains[pulley],
-            );
+            let (one, two) = (self.gains[(pulley + self.count - 1) % self.count], self.gains[pulley]);
             let pull = (one - two).abs();
             if pull > Force::ZERO {
                 let ratio = *usable_ratios.get(pulley).filter(|ratio| **ratio > 1.0)?;

@@ -8,8 +8,8 @@
 
 use crate::data::coolant;
 use crate::quantity::{
-    Density, Flow, Length, Power, Pressure, Ratio, RotationalSpeed, STANDARD_GRAVITY, SpecificHeat,
-    Temperature, TemperatureRise, Volume, kelvin_rise, metres,
+    Density, Flow, Length, Power, Pressure, Ratio, RotationalSpeed, STANDARD_GRAVITY, SpecificHeat, Temperature, TemperatureRise, Volume,
+    kelvin_rise, metres,
 };
 
 /// Flow at another speed: Q ∝ n.
@@ -40,13 +40,7 @@ pub fn head(pressure: Pressure, density: Density) -> Length {
 
 /// Net positive suction head available: (p − p_v)/(ρg) + z − h_loss, p absolute on a surface z above the inlet.
 #[must_use]
-pub fn npsh_available(
-    surface: Pressure,
-    vapour: Pressure,
-    density: Density,
-    height: Length,
-    loss: Length,
-) -> Length {
+pub fn npsh_available(surface: Pressure, vapour: Pressure, density: Density, height: Length, loss: Length) -> Length {
     head(surface - vapour, density) + height - loss
 }
 
@@ -137,25 +131,13 @@ impl System {
     pub fn standing_head(&self, pressure: Pressure, temperature: Temperature) -> Option<Length> {
         let vapour = coolant::vapour_pressure(self.glycol, temperature)?;
         let density = coolant::density(self.glycol, temperature)?;
-        Some(npsh_available(
-            pressure,
-            vapour,
-            density,
-            self.height,
-            Length::ZERO,
-        ))
+        Some(npsh_available(pressure, vapour, density, self.height, Length::ZERO))
     }
 }
 
 /// Pressure of air shut in while the liquid below grows: p₀·V/(V − ΔV)·T/T₀. Endless once the space is full.
 #[must_use]
-pub fn shut_in(
-    filled: Pressure,
-    space: Volume,
-    growth: Volume,
-    filled_at: Temperature,
-    temperature: Temperature,
-) -> Pressure {
+pub fn shut_in(filled: Pressure, space: Volume, growth: Volume, filled_at: Temperature, temperature: Temperature) -> Pressure {
     let left = space - growth;
     if left > Volume::ZERO {
         filled * (space / left) * (temperature.in_kelvin() / filled_at.in_kelvin())
@@ -166,11 +148,6 @@ pub fn shut_in(
 
 /// How much warmer the coolant leaves the engine than it came: ΔT = Q/(ρ·c·V̇).
 #[must_use]
-pub fn coolant_rise(
-    heat: Power,
-    flow: Flow,
-    density: Density,
-    specific_heat: SpecificHeat,
-) -> TemperatureRise {
+pub fn coolant_rise(heat: Power, flow: Flow, density: Density, specific_heat: SpecificHeat) -> TemperatureRise {
     kelvin_rise(heat.si() / (density.si() * specific_heat.si() * flow.si()))
 }

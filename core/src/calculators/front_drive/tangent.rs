@@ -27,18 +27,12 @@ impl Point {
 
     /// The step from here to `other`, in metres.
     pub(super) fn towards(self, other: Self) -> [f64; 2] {
-        [
-            (other.x - self.x).in_metres(),
-            (other.y - self.y).in_metres(),
-        ]
+        [(other.x - self.x).in_metres(), (other.y - self.y).in_metres()]
     }
 
     /// This point moved by `by` along a unit vector.
     pub(super) fn moved(self, along: [f64; 2], by: Length) -> Self {
-        Self {
-            x: self.x + along[0] * by,
-            y: self.y + along[1] * by,
-        }
+        Self { x: self.x + along[0] * by, y: self.y + along[1] * by }
     }
 }
 
@@ -108,10 +102,5 @@ pub fn tangent(from: Round, to: Round) -> Option<Span> {
     let (x, y) = (x / apart, y / apart);
     let direction = [along * x - across * y, along * y + across * x];
     let right = [direction[1], -direction[0]];
-    Some(Span {
-        start: from.0.moved(right, reach(from)),
-        end: to.0.moved(right, reach(to)),
-        length: metres(length),
-        direction,
-    })
+    Some(Span { start: from.0.moved(right, reach(from)), end: to.0.moved(right, reach(to)), length: metres(length), direction })
 }
