@@ -184,14 +184,14 @@ impl Build {
         Ok(())
     }
 
-    /// Writes words, stripped of control characters.
+    /// Writes words, stripped of characters that would garble what stands beside them.
     ///
     /// # Errors
     /// When too long, or not a text input.
     pub fn set_text(&mut self, place: Place, words: &str) -> Result<(), Refusal> {
         let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
         let Kind::Text(most) = self.spec(place.id).kind else { return Err(Refusal::NotThere) };
-        let clean: String = words.chars().filter(|letter| !letter.is_control()).collect();
+        let clean: String = words.chars().filter(|&letter| !crate::entry::hostile(letter)).collect();
         if clean.chars().count() > usize::from(most) {
             return Err(Refusal::TooLong(most));
         }

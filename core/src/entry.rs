@@ -16,7 +16,8 @@ mod text;
 mod unit;
 
 pub(crate) use nearest::nearest;
-pub use text::clean;
+pub(crate) use text::invisible;
+pub use text::{clean, hostile};
 
 use crate::quantity::{Dimension, Unit};
 use sum::Reader;

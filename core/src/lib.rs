@@ -15,5 +15,6 @@ pub mod quantity;
 pub mod report;
 pub mod scene;
 pub mod sentence;
+pub mod share;
 pub mod show;
 pub mod spec;

@@ -3,6 +3,10 @@
 //! The same for every reader, whatever the device's language: a point for the decimals, a true minus, and a narrow space
 //! between groups of three from five digits on. [`crate::entry`] reads back whatever stands here.
 
+mod cell;
+
+pub use cell::{cell, figure, sentence};
+
 use crate::quantity::{Dimension, Length, Unit};
 
 /// Which units people prefer to see.

@@ -33,12 +33,17 @@ pub fn clean(text: &str, most: usize) -> String {
     cleaned
 }
 
-/// Characters that change how others are shown, or show nothing: a name must not reorder the sentence around it.
-fn invisible(letter: char) -> bool {
+/// Control characters and those that reorder what is shown around them: no words of a build hold any.
+#[must_use]
+pub fn hostile(letter: char) -> bool {
     letter.is_control()
-        || matches!(letter,
-            '\u{AD}' | '\u{61C}' | '\u{180E}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}'
-            | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{FFF9}'..='\u{FFFB}'
+        || matches!(letter, '\u{61C}' | '\u{200E}' | '\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{206F}' | '\u{FFF9}'..='\u{FFFB}')
+}
+
+/// Characters that change how others are shown, or show nothing: a message must read as it will be understood.
+pub(crate) fn invisible(letter: char) -> bool {
+    hostile(letter)
+        || matches!(letter, '\u{AD}' | '\u{180E}' | '\u{200B}'..='\u{200D}' | '\u{2060}'..='\u{2065}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}'
             | '\u{E0000}'..='\u{E0FFF}')
 }
 

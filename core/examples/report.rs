@@ -1,0 +1,223 @@
+//! Evaluates a build outside the page, for scripts and checks.
+//!
+//! `report [--json|--text|--keys|--bench N] LINK_OR_FILE`; `-` reads standard input. Exits 2 when it cannot be read.
+
+use std::io::Read;
+use std::process::ExitCode;
+use std::time::Instant;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::plan::Plan;
+use trialfit_core::report::Report;
+use trialfit_core::share::link::Link;
+use trialfit_core::share::{stored, text};
+use trialfit_core::show::{self, System};
+use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
+
+const USAGE: &str = "usage: report [--json|--text|--keys|--bench N] LINK_OR_FILE (- reads standard input)";
+
+enum Form {
+    Json,
+    Text,
+    Keys,
+    Bench(u32),
+}
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(output) => {
+            println!("{}", output.trim_end());
+            ExitCode::SUCCESS
+        }
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run() -> Result<String, String> {
+    let mut form = Form::Text;
+    let mut source = None;
+    let mut arguments = std::env::args().skip(1);
+    while let Some(argument) = arguments.next() {
+        match argument.as_str() {
+            "--json" => form = Form::Json,
+            "--text" => form = Form::Text,
+            "--keys" => form = Form::Keys,
+            "--bench" => {
+                let times = arguments.next().and_then(|times| times.parse().ok()).filter(|&times| times > 0);
+                form = Form::Bench(times.ok_or("--bench wants how many times to evaluate, such as --bench 100000.")?);
+            }
+            unknown if unknown.starts_with("--") => return Err(format!("{unknown} is not known; {USAGE}")),
+            _ if source.is_some() => return Err(format!("One build at a time; {USAGE}")),
+            _ => source = Some(argument),
+        }
+    }
+    if let Form::Keys = form {
+        return Ok(keys());
+    }
+    let given = content(&source.ok_or(USAGE)?)?;
+    let (stored, problems) = stored::read(&given).map_err(|why| why.to_string())?;
+    let problems: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    let plan = Plan::default();
+    let mut report = Report::new(&stored.link.build);
+    plan.evaluate(&stored.link.build, &mut report);
+    Ok(match form {
+        Form::Json => json(&stored.link, &report, &problems),
+        Form::Text | Form::Keys => {
+            for problem in problems {
+                eprintln!("{problem}");
+            }
+            text::report(&stored.link, &report, System::Metric)
+        }
+        Form::Bench(times) => bench(&plan, &stored.link.build, &mut report, times),
+    })
+}
+
+/// What stands in a file or on standard input, or the argument itself.
+fn content(source: &str) -> Result<String, String> {
+    if source == "-" {
+        let mut bytes = Vec::new();
+        std::io::stdin().read_to_end(&mut bytes).map_err(|why| format!("Standard input cannot be read: {why}."))?;
+        return Ok(String::from_utf8_lossy(&bytes).into_owned());
+    }
+    if std::path::Path::new(source).is_file() {
+        let bytes = std::fs::read(source).map_err(|why| format!("{source} cannot be read: {why}."))?;
+        return Ok(String::from_utf8_lossy(&bytes).into_owned());
+    }
+    Ok(source.to_owned())
+}
+
+fn bench(plan: &Plan, build: &Build, report: &mut Report, times: u32) -> String {
+    for _ in 0..times / 10 + 1 {
+        plan.evaluate(std::hint::black_box(build), report);
+    }
+    let start = Instant::now();
+    for _ in 0..times {
+        plan.evaluate(std::hint::black_box(build), report);
+        std::hint::black_box(&report);
+    }
+    format!("{:.0} ns per evaluation", start.elapsed().as_nanos() as f64 / f64::from(times))
+}
+
+fn json(link: &Link, report: &Report, problems: &[String]) -> String {
+    use serde_json::{Map, Value, json};
+    let (build, layout) = (&link.build, link.build.layout());
+    let entry = |place: Place| {
+        let mut entry = Map::new();
+        let value = report.value(place);
+        match layout.kind(place.id) {
+            Kind::Quantity { dimension, .. } => {
+                entry.insert("value".into(), value.map_or(Value::Null, Into::into));
+                entry.insert("unit".into(), dimension.units[0].symbol.into());
+            }
+            Kind::Choice(choices) => {
+                let chosen = value.ok().and_then(|value| choices.get(value as usize));
+                entry.insert("value".into(), value.map_or(Value::Null, Into::into));
+                entry.insert("unit".into(), "".into());
+                entry.insert("choice".into(), chosen.map_or(Value::Null, |choice| choice.key.into()));
+            }
+            Kind::Text(_) => {
+                entry.insert("text".into(), build.text(place).into());
+            }
+        }
+        if let Err(why) = value {
+            entry.insert("reason".into(), why.reason(layout).into());
+        }
+        entry
+    };
+    let outputs: Map<String, Value> = layout
+        .places(Role::Output)
+        .map(|place| {
+            let mut entry = entry(place);
+            let standing = report.standing(build, place);
+            entry.insert("verdict".into(), standing.verdict.word().into());
+            if standing.estimate {
+                entry.insert("estimate".into(), true.into());
+            }
+            (layout.key(place), entry.into())
+        })
+        .collect();
+    let inputs: Map<String, Value> = layout
+        .places(Role::Input)
+        .map(|place| {
+            let mut entry = entry(place);
+            let origin = match build.origin(place) {
+                Origin::Usual => "usual".into(),
+                Origin::Own => "own".into(),
+                Origin::Missing => "not known".into(),
+                Origin::Part(at) => format!("part {}", build.parts().get(usize::from(at)).map_or("", |part| part)),
+            };
+            entry.insert("origin".into(), origin.into());
+            if let Some(id) = build.following(place) {
+                let row = place.row.filter(|_| layout.table_of(id).is_some());
+                entry.insert("follows".into(), layout.key(Place { id, row }).into());
+            }
+            (layout.key(place), entry.into())
+        })
+        .collect();
+    let whole = json!({
+        "outputs": outputs, "inputs": inputs, "problems": problems, "note": link.note, "show": link.show,
+    });
+    serde_json::to_string_pretty(&whole).unwrap_or_default()
+}
+
+/// One line for each input, output and table: key, role, unit, range, default, meaning, parted by tabs.
+fn keys() -> String {
+    let build = Build::default();
+    let layout = build.layout();
+    let mut lines = vec!["key\trole\tunit\trange\tdefault\tmeaning".to_owned()];
+    for (calculator, it) in layout.calculators().iter().enumerate() {
+        for (table, declared) in it.tables.iter().enumerate() {
+            let id = TableId { calculator: calculator as u8, table: table as u8 };
+            let rows: Vec<String> = build.rows(id).iter().map(|row| row.0.to_string()).collect();
+            let (key, range) = (layout.table_key(id), format!("{} to {} rows", declared.least, declared.most));
+            lines.push(format!("{key}\ttable\t\t{range}\trows {}\t{}", rows.join("."), declared.help));
+        }
+    }
+    for id in layout.ids() {
+        let spec = layout.spec(id);
+        let key = match layout.table_of(id) {
+            Some(table) => format!("{}.ROW.{}", layout.table_key(table), spec.key),
+            None => layout.key(id.into()),
+        };
+        let (unit, range) = match spec.kind {
+            Kind::Quantity { unit, .. } => {
+                let [lowest, highest] = spec.possible;
+                let range = if lowest.is_finite() && highest.is_finite() { format!("{lowest} to {highest}") } else { String::new() };
+                (unit.symbol, range)
+            }
+            Kind::Choice(choices) => ("", choices.iter().map(|choice| choice.key).collect::<Vec<_>>().join(" or ")),
+            Kind::Text(most) => ("", format!("words, at most {most} characters")),
+        };
+        let (role, default) = match spec.role {
+            Role::Input => ("input", default(&build, id)),
+            Role::Output => ("output", String::new()),
+        };
+        let meaning = if spec.help.is_empty() { spec.label.into() } else { format!("{}. {}", spec.label, spec.help) };
+        lines.push(format!("{key}\t{role}\t{unit}\t{range}\t{default}\t{meaning}"));
+    }
+    lines.join("\n")
+}
+
+/// The default of an input; for a column, that of each row a new build has.
+fn default(build: &Build, id: trialfit_core::spec::Id) -> String {
+    let layout = build.layout();
+    let spec = layout.spec(id);
+    let one = |place: Place| match (build.following(place), build.own_value(place)) {
+        (Some(_), _) | (None, None) if matches!(spec.follows, Follow::The(_) | Follow::ByChoice(..)) => {
+            build.following(place).map_or("not given".into(), |id| format!("follows {}", layout.key(id.into())))
+        }
+        _ if matches!(spec.kind, Kind::Text(_)) => build.text(place).to_owned(),
+        (_, None) => "not given".into(),
+        (_, Some(value)) => match spec.kind {
+            Kind::Choice(choices) => choices.get(value as usize).map_or("", |choice| choice.key).into(),
+            _ => show::cell(spec, value, System::Metric).number,
+        },
+    };
+    let places: Vec<Place> = layout.places_of(id).collect();
+    match places.as_slice() {
+        [Place { row: None, .. }] => one(id.into()),
+        rows => rows.iter().map(|&place| format!("{}: {}", place.row.map_or(0, |row| row.0), one(place))).collect::<Vec<_>>().join(", "),
+    }
+}

@@ -1,0 +1,58 @@
+//! The link, version 1: what differs from an edition of the defaults, in letters that forums and chats leave alone.
+//!
+//! ```text
+//! link    = "1." edition *( "/" item ) "/end"       ; no /end = cut short: the last item is dropped
+//!         / "1z." edition "/" base62 "/end"         ; the items and "end", deflated, with a checksum (RFC 1950)
+//! item    = key "=" value / "note=" text / "show=" key
+//! key     = word *( "." word )                      ; a row's cell: calculator.table.ROW.column
+//! value   = number [ unit ] / choice / "follow" / "gone" / rows / text       ; the key decides which
+//! rows    = number *( "." number ) / "gone"         ; the table's rows in order, when they are not the usual ones
+//! number  = ["-"] 1*digit ["." 1*digit] ["e" ["-"] 1*digit]
+//! ```
+//!
+//! A number without a unit is in the input's own; the writer adds one (the SI unit) only where no decimal of the
+//! input's own unit gives the same bits. `gone` says that a value is not known, `follow` that the usual one stands.
+//! `key.pm=`, `key.dist=` and `b2` to `b4` are kept for tolerances and held builds. Frozen: links are out in the world.
+
+mod read;
+mod write;
+
+use crate::build::Build;
+
+pub use read::{read, read_for};
+pub use write::{packed, plain, write};
+
+/// The version written, and the latest read in full.
+pub const VERSION: u32 = 1;
+
+/// Longest note, in characters.
+pub const NOTE: u16 = 500;
+
+/// A packed link may grow to this many bytes and no further; a plain one may be as long.
+pub(super) const LONGEST: usize = 256 * 1024;
+
+/// What a link carries.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Link {
+    /// The inputs.
+    pub build: Build,
+    /// Words of whoever made it; empty for none.
+    pub note: String,
+    /// Key of the input, answer or calculator to open at; empty for none.
+    pub show: String,
+}
+
+impl From<Build> for Link {
+    fn from(build: Build) -> Self {
+        Self { build, ..Self::default() }
+    }
+}
+
+/// A link that was opened, and all that was wrong with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// What could be used.
+    pub link: Link,
+    /// What could not.
+    pub problems: Vec<super::LinkProblem>,
+}

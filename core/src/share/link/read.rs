@@ -1,0 +1,331 @@
+//! Reading a link: whatever still makes sense is taken, all else is said.
+
+use super::{LONGEST, Link, NOTE, Opened, VERSION};
+use crate::build::{Build, Refusal};
+use crate::calculators::{self, Calculator};
+use crate::entry::{clean, invisible, nearest, read_quantity};
+use crate::quantity::{Dimension, Unit};
+use crate::share::problem::Problems;
+use crate::share::{LinkProblem, Unreadable, base62, editions, words};
+use crate::show;
+use crate::spec::{Choice, Kind, Place, Role, RowId, TableId};
+use std::collections::BTreeSet;
+
+/// More items than the largest build has cells.
+const MOST_ITEMS: usize = 10_000;
+
+/// Longest piece of a link quoted in a message.
+const QUOTED: usize = 48;
+
+/// Reads a link, or a whole address that has one after its `#`.
+///
+/// # Errors
+/// [`Unreadable`], when nothing of it is a link. All lesser damage is in [`Opened::problems`].
+pub fn read(text: &str) -> Result<Opened, Unreadable> {
+    read_for(calculators::ALL, text)
+}
+
+/// Like [`read`], for these calculators.
+///
+/// # Errors
+/// [`Unreadable`].
+pub fn read_for(calculators: &'static [&'static Calculator], text: &str) -> Result<Opened, Unreadable> {
+    if text.len() > 4 * LONGEST {
+        return Err(Unreadable::TooLong);
+    }
+    let found = fragment(text)?;
+    let not_a_link = || Unreadable::NotALink { text: clean(text, QUOTED) };
+    let (head, body) = found.split_once('/').unwrap_or((&found, ""));
+    let (version, edition) = head.split_once('.').ok_or_else(not_a_link)?;
+    let (version, form) = version.split_at(version.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(version.len()));
+    let (version, edition) = (version.parse().map_err(|_| not_a_link())?, edition.parse().map_err(|_| not_a_link())?);
+    if version == 0 || edition == 0 {
+        return Err(not_a_link());
+    }
+    let mut problems = Problems::default();
+    if version > VERSION {
+        problems.add(LinkProblem::LaterVersion { version });
+    }
+    if edition > editions::CURRENT {
+        problems.add(LinkProblem::LaterEdition { edition });
+    }
+    let unpacked;
+    let (body, damaged) = match form {
+        "" => (body, false),
+        "z" => {
+            unpacked = unpack(body)?;
+            (unpacked.0.as_str(), unpacked.1)
+        }
+        _ => return Err(Unreadable::LaterForm),
+    };
+    let mut reader = Reader { link: Link { build: base(calculators, edition), ..Link::default() }, problems };
+    reader.items(body, damaged);
+    Ok(Opened { link: reader.link, problems: reader.problems.finish() })
+}
+
+/// The defaults of an edition.
+fn base(calculators: &'static [&'static Calculator], edition: u32) -> Build {
+    restored(Build::new(calculators), edition, editions::SUPERSEDED).link.build
+}
+
+/// Today's defaults turned back, edition by edition.
+fn restored(build: Build, edition: u32, superseded: &[&str]) -> Reader {
+    let mut reader = Reader { link: build.into(), problems: Problems::default() };
+    let kept = usize::try_from(edition - 1).unwrap_or(usize::MAX);
+    for items in superseded.iter().skip(kept).rev() {
+        reader.items(&format!("{items}/end"), false);
+    }
+    reader
+}
+
+/// The link within an address, a quotation, a line that was wrapped or escaped on its way.
+fn fragment(text: &str) -> Result<String, Unreadable> {
+    let mut text = text.to_owned();
+    for _ in 0..3 {
+        match percent_decoded(&text) {
+            Some(decoded) => text = decoded,
+            None => break,
+        }
+    }
+    let found = match text.split_once('#') {
+        Some((_, fragment)) => fragment,
+        None if text.contains("://") => return Err(Unreadable::NoFragment),
+        None => &text,
+    };
+    let found = &found[..end_of_link(found).unwrap_or(found.len())];
+    let outside = |letter: char| !letter.is_ascii_alphanumeric();
+    let found = found.trim_start_matches(outside);
+    Ok(found.chars().filter(|&letter| !letter.is_whitespace() && !invisible(letter)).collect())
+}
+
+/// Just past the first `/end` that ends there: what follows is the sentence around the link.
+fn end_of_link(text: &str) -> Option<usize> {
+    let continues = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '=' | '/');
+    text.match_indices("/end").map(|(at, end)| at + end.len()).find(|&end| !text[end..].starts_with(continues))
+}
+
+/// With `%2F` as `/` and so on; none when nothing was escaped.
+fn percent_decoded(text: &str) -> Option<String> {
+    let bytes = text.as_bytes();
+    let digit = |at: usize| bytes.get(at).and_then(|&byte| char::from(byte).to_digit(16));
+    let mut decoded = Vec::with_capacity(bytes.len());
+    let mut at = 0;
+    while let Some(&byte) = bytes.get(at) {
+        match (byte, digit(at + 1), digit(at + 2)) {
+            (b'%', Some(high), Some(low)) => {
+                decoded.push((high * 16 + low) as u8);
+                at += 3;
+            }
+            _ => {
+                decoded.push(byte);
+                at += 1;
+            }
+        }
+    }
+    (decoded.len() < bytes.len()).then(|| String::from_utf8_lossy(&decoded).into_owned())
+}
+
+/// The items of a packed link, as many as can be had, and whether damage (not a cut) left it at that.
+fn unpack(body: &str) -> Result<(String, bool), Unreadable> {
+    let (packed, whole) = match body.strip_suffix("/end") {
+        Some(packed) => (packed, true),
+        None => (body, false),
+    };
+    let (bytes, _) = base62::decode(packed);
+    let (items, sound) = match miniz_oxide::inflate::decompress_to_vec_zlib_with_limit(&bytes, LONGEST) {
+        Ok(items) => (items, true),
+        Err(stopped) => (stopped.output, false),
+    };
+    if items.is_empty() {
+        return Err(Unreadable::Damaged);
+    }
+    let items = String::from_utf8_lossy(&items).into_owned();
+    // Half of it may by chance end like a whole one.
+    Ok(if sound { (items, false) } else { (items.trim_end_matches("/end").into(), whole) })
+}
+
+struct Reader {
+    link: Link,
+    problems: Problems,
+}
+
+impl Reader {
+    fn items(&mut self, body: &str, damaged: bool) {
+        let mut items: Vec<&str> = body.split('/').take(MOST_ITEMS + 1).collect();
+        if items.len() > MOST_ITEMS {
+            items.truncate(MOST_ITEMS);
+            self.problems.add(LinkProblem::TooManyItems { most: MOST_ITEMS });
+        } else if items.last() == Some(&"end") {
+            items.pop();
+        } else {
+            // Half a number is a number too: the last item cannot be trusted.
+            items.pop();
+            self.problems.add(if damaged { LinkProblem::Damaged } else { LinkProblem::Truncated });
+        }
+        if let Some(held) = items.iter().position(|item| matches!(*item, "b2" | "b3" | "b4")) {
+            self.problems.add(LinkProblem::LaterFeature { what: "builds held beside this one", item: items[held].into() });
+            items.truncate(held);
+        }
+        let mut seen = BTreeSet::new();
+        let pairs: Vec<(&str, &str)> = items.into_iter().filter_map(|item| self.pair(item, &mut seen)).collect();
+        // Rows first: cells stand in them, whatever the order they were written in.
+        let tables: Vec<Option<TableId>> = pairs.iter().map(|(key, _)| self.link.build.layout().table_by_key(key)).collect();
+        for (&(key, value), table) in pairs.iter().zip(&tables) {
+            if let Some(table) = table {
+                self.rows(*table, key, value);
+            }
+        }
+        for (&(key, value), _) in pairs.iter().zip(&tables).filter(|(_, table)| table.is_none()) {
+            match key {
+                "note" => self.link.note = self.words("note", value, NOTE),
+                "show" => self.show(value),
+                _ => self.cell(key, value),
+            }
+        }
+    }
+
+    fn pair<'a>(&mut self, item: &'a str, seen: &mut BTreeSet<&'a str>) -> Option<(&'a str, &'a str)> {
+        let quoted = || clean(item, QUOTED);
+        match item.split_once('=') {
+            _ if item.is_empty() => {}
+            Some((key, value)) if !value.is_empty() => {
+                if key.ends_with(".pm") || key.ends_with(".dist") {
+                    self.problems.add(LinkProblem::LaterFeature { what: "a tolerance", item: quoted() });
+                } else if seen.insert(key) {
+                    return Some((key, value));
+                } else {
+                    self.problems.add(LinkProblem::Twice { key: clean(key, QUOTED) });
+                }
+            }
+            _ => self.problems.add(LinkProblem::Item { item: quoted() }),
+        }
+        None
+    }
+
+    fn rows(&mut self, table: TableId, key: &str, value: &str) {
+        let declared = &self.link.build.layout().calculators()[table.calculator as usize].tables[table.table as usize];
+        let rows: Option<Vec<RowId>> = match value {
+            "gone" => Some(Vec::new()),
+            "follow" => Some((1..=declared.rows.len() as u16).map(RowId).collect()),
+            _ => value.split('.').take(usize::from(declared.most) + 1).map(|row| row.parse().ok().map(RowId)).collect(),
+        };
+        if rows.is_none_or(|rows| self.link.build.set_rows(table, &rows).is_err()) {
+            self.problems.add(LinkProblem::Rows {
+                key: key.into(),
+                label: declared.label,
+                value: clean(value, QUOTED),
+                least: declared.least,
+                most: declared.most,
+            });
+        }
+    }
+
+    fn show(&mut self, key: &str) {
+        let layout = self.link.build.layout();
+        let known = layout.place_by_key(key).is_some_and(|place| layout.find(place).is_some())
+            || layout.table_by_key(key).is_some()
+            || layout.calculators().iter().any(|it| it.key == key);
+        if known {
+            self.link.show = key.into();
+        } else {
+            self.unknown_key(key);
+        }
+    }
+
+    fn cell(&mut self, key: &str, value: &str) {
+        let layout = self.link.build.layout();
+        let Some(place) = layout.place_by_key(key) else { return self.unknown_key(key) };
+        let spec = layout.spec(place.id);
+        if spec.role != Role::Input {
+            return self.problems.add(LinkProblem::NotAnInput { key: clean(key, QUOTED), label: spec.label });
+        }
+        if layout.find(place).is_none() {
+            return self.problems.add(LinkProblem::NoSuchRow { key: clean(key, QUOTED) });
+        }
+        match (spec.kind, value) {
+            (Kind::Text(most), _) => {
+                let words = self.words(key, value, most);
+                if self.link.build.set_text(place, &words).is_err() {
+                    self.problems.add(LinkProblem::Words { key: clean(key, QUOTED) });
+                }
+            }
+            (_, "gone") => self.link.build.forget(place),
+            (_, "follow") => self.link.build.put_back(place),
+            (Kind::Choice(choices), _) => self.choice(place, key, value, choices),
+            (Kind::Quantity { dimension, unit }, _) => self.quantity(place, key, value, dimension, unit),
+        }
+    }
+
+    fn quantity(&mut self, place: Place, key: &str, value: &str, dimension: &'static Dimension, unit: &'static Unit) {
+        let label = self.link.build.layout().spec(place.id).label;
+        let key = clean(key, QUOTED);
+        match read_quantity(value, dimension, unit) {
+            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
+            Ok(si) => {
+                if let Err(Refusal::OutOfRange([lowest, highest])) = self.link.build.set(place, si) {
+                    let shown = |si| show::input(si, unit).to_string();
+                    let end = |number: f64| shown(unit.to_si(number));
+                    self.problems.add(LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) });
+                }
+            }
+        }
+    }
+
+    fn choice(&mut self, place: Place, key: &str, value: &str, choices: &'static [Choice]) {
+        let chosen = choices.iter().position(|choice| choice.key == value);
+        if chosen.is_none_or(|ordinal| self.link.build.set(place, ordinal as f64).is_err()) {
+            self.problems.add(LinkProblem::NoSuchChoice {
+                key: clean(key, QUOTED),
+                label: self.link.build.layout().spec(place.id).label,
+                value: clean(value, QUOTED),
+                choices: choices.iter().map(|choice| choice.key).collect::<Vec<_>>().join(", "),
+            });
+        }
+    }
+
+    /// Readable words, no longer than may stand there.
+    fn words(&mut self, key: &str, value: &str, most: u16) -> String {
+        let (words, sound) = words::read(value);
+        if !sound {
+            self.problems.add(LinkProblem::Words { key: clean(key, QUOTED) });
+        }
+        if words.chars().count() <= usize::from(most) {
+            return words;
+        }
+        self.problems.add(LinkProblem::LongWords { key: clean(key, QUOTED), most });
+        words.chars().take(usize::from(most)).collect()
+    }
+
+    fn unknown_key(&mut self, key: &str) {
+        let layout = self.link.build.layout();
+        let known = || layout.places(Role::Input).map(|place| layout.key(place));
+        let nearest = if self.problems.wanted() { nearest(key, known(), |known| known) } else { None };
+        self.problems.add(LinkProblem::UnknownKey { key: clean(key, QUOTED), nearest });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::calculators::car;
+    use crate::quantity::per_minute;
+
+    #[test]
+    fn a_superseded_edition_keeps_its_defaults() {
+        // Of our invention: edition 1 idled faster and had four gears, edition 2 was heavier.
+        let superseded = ["car.idle=900/car.gears=1.2.3.4", "car.mass=800"];
+        let of = |edition| {
+            let build = restored(Build::default(), edition, &superseded).link.build;
+            let value = |id| build.own_value(Place::from(id)).unwrap();
+            (per_minute(900.0).si() == value(car::IDLE.id), value(car::MASS.id), build.rows(car::GEARS).len())
+        };
+        assert_eq!(of(1), (true, 800.0, 4));
+        assert_eq!(of(2), (false, 800.0, 5));
+        assert_eq!(of(3), (false, 730.0, 5));
+    }
+
+    #[test]
+    fn every_superseded_edition_still_reads() {
+        assert_eq!(restored(Build::default(), 1, editions::SUPERSEDED).problems.finish(), []);
+    }
+}

@@ -1,0 +1,161 @@
+//! The report as plain text, as one would paste it into a forum: answers, how each stands, what was given, cautions.
+
+use super::link::{self, Link};
+use crate::build::{Build, Origin};
+use crate::calculators::Calculator;
+use crate::layout::Layout;
+use crate::report::{Report, lower_first};
+use crate::show::{self, System};
+use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, TableId, Verdict};
+
+/// The whole report of an evaluated build, in these units, with its link under it.
+#[must_use]
+pub fn report(link: &Link, report: &Report, system: System) -> String {
+    let text = Text { build: &link.build, usual: Build::new(link.build.layout().calculators()), report, system };
+    let mut lines = Vec::new();
+    for (at, calculator) in text.layout().calculators().iter().enumerate() {
+        text.calculator(at as u8, calculator, &mut lines);
+    }
+    text.given(&mut lines);
+    if !link.note.is_empty() {
+        lines.push(format!("Note: {}", link.note));
+        lines.push(String::new());
+    }
+    lines.push("Worked out, not tested. Local rules and licensed practice come first.".into());
+    lines.push(format!("Build: #{}", link::write(link)));
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+struct Text<'a> {
+    build: &'a Build,
+    usual: Build,
+    report: &'a Report,
+    system: System,
+}
+
+impl Text<'_> {
+    fn layout(&self) -> &Layout {
+        self.build.layout()
+    }
+
+    /// A heading with the worst verdict, the answer, every judged output, and the cautions of those that are not within.
+    fn calculator(&self, at: u8, calculator: &Calculator, lines: &mut Vec<String>) {
+        let worst = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
+        let heading = calculator.label.to_uppercase();
+        lines.push(worst.map_or(heading.clone(), |verdict| format!("{heading}: {}", verdict.word())));
+        lines.push(show::sentence(&(calculator.sentence)(self.build, self.report), self.system));
+        let mut cautions: Vec<&str> = Vec::new();
+        let judged = |id: &Id| id.calculator == at && self.layout().spec(*id).is_judged();
+        for place in self.layout().ids().filter(judged).flat_map(|id| self.layout().places_of(id)) {
+            let spec = self.layout().spec(place.id);
+            let verdict = self.report.verdict(self.build, place);
+            lines.push(format!("- {}: {}, {}", self.label(place), self.answer(place), verdict.word()) + &self.against(place));
+            if verdict != Verdict::Within && !spec.caution.is_empty() && !cautions.contains(&spec.caution) {
+                cautions.push(spec.caution);
+            }
+        }
+        lines.extend(cautions.iter().map(|caution| format!("! {caution}")));
+        lines.push(String::new());
+    }
+
+    fn answer(&self, place: Place) -> String {
+        match self.report.value(place) {
+            Ok(value) => self.shown(self.layout().spec(place.id), value),
+            Err(why) => {
+                let reason = why.reason(self.layout());
+                lower_first(reason.trim_end_matches('.'))
+            }
+        }
+    }
+
+    /// The limit that decides, and whether the answer rests on a guess.
+    fn against(&self, place: Place) -> String {
+        let standing = self.report.standing(self.build, place);
+        let mut text = String::new();
+        if let Some(limit) = standing.limit {
+            let near = limit.near.filter(|_| standing.verdict == Verdict::Near && !standing.estimate);
+            let id = near.unwrap_or(limit.beyond);
+            let row = place.row.filter(|_| self.layout().table_of(id).is_some());
+            if let Ok(mark) = self.report.value(Place { id, row }) {
+                let word = match limit.sense {
+                    Sense::AtMost => "at most",
+                    Sense::AtLeast => "at least",
+                };
+                let kind = if near.is_some() { "better " } else { "" };
+                text = format!(" ({kind}{word} {})", self.shown(self.layout().spec(id), mark));
+            }
+        }
+        if standing.estimate {
+            text.push_str(" (an estimate: some of it is a guess)");
+        }
+        text
+    }
+
+    /// Everything that is not as usual.
+    fn given(&self, lines: &mut Vec<String>) {
+        let before = lines.len();
+        let layout = self.layout();
+        for (calculator, it) in layout.calculators().iter().enumerate() {
+            for (table, declared) in it.tables.iter().enumerate() {
+                let id = TableId { calculator: calculator as u8, table: table as u8 };
+                if self.build.rows(id) != self.usual.rows(id) {
+                    let (now, usual) = (self.build.rows(id).len(), self.usual.rows(id).len());
+                    lines.push(format!("- {}: {now} rows (usual {usual})", declared.label));
+                }
+            }
+        }
+        for place in layout.places(Role::Input) {
+            let value = match self.build.origin(place) {
+                Origin::Usual => continue,
+                Origin::Missing => "not known".into(),
+                Origin::Own => self.own(place),
+                Origin::Part(at) => {
+                    let part = self.build.parts().get(usize::from(at)).map_or("", |part| part);
+                    format!("{} ({part})", self.own(place))
+                }
+            };
+            lines.push(format!("- {}: {value}{}", self.label(place), self.instead_of(place)));
+        }
+        if lines.len() > before {
+            lines.insert(before, "GIVEN FOR THIS CAR (all else is as usual)".into());
+        } else {
+            lines.push("Everything is as usual: this is the demo car.".into());
+        }
+        lines.push(String::new());
+    }
+
+    fn own(&self, place: Place) -> String {
+        match self.layout().kind(place.id) {
+            Kind::Text(_) => self.build.text(place).to_owned(),
+            _ => self.build.own_value(place).map_or(String::new(), |value| self.shown(self.layout().spec(place.id), value)),
+        }
+    }
+
+    /// What stood there before, when it can be said.
+    fn instead_of(&self, place: Place) -> String {
+        let spec = self.layout().spec(place.id);
+        match (spec.follows, spec.kind, self.usual.own_value(place)) {
+            (Follow::The(id), ..) => format!(" (usual: {})", lower_first(self.layout().spec(id).label)),
+            (_, Kind::Text(_), _) | (.., None) => String::new(),
+            (.., Some(usual)) => format!(" (usual {})", self.shown(spec, usual)),
+        }
+    }
+
+    fn shown(&self, spec: &Spec, value: f64) -> String {
+        show::cell(spec, value, self.system).to_string()
+    }
+
+    /// `Slave bore`, `Gears 3: ratio`, `Pulleys, water pump: diameter`.
+    fn label(&self, place: Place) -> String {
+        let layout = self.layout();
+        let label = layout.spec(place.id).label;
+        let (Some(table), Some(row)) = (layout.table_of(place.id), place.row) else { return label.into() };
+        let calculator = layout.calculators()[table.calculator as usize];
+        let named = |id: &Id| layout.table_of(*id) == Some(table) && matches!(layout.kind(*id), Kind::Text(_));
+        let name = layout.ids().find(named).map_or("", |id| self.build.text(Place { id, row: Some(row) }));
+        let at = self.build.rows(table).iter().position(|known| *known == row).unwrap_or_default() + 1;
+        let table = calculator.tables[table.table as usize].label;
+        if name.is_empty() { format!("{table} {at}: {}", lower_first(label)) } else { format!("{table}, {name}: {}", lower_first(label)) }
+    }
+}

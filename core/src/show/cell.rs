@@ -1,0 +1,46 @@
+//! Cells, and sentences with figures in them, as text.
+
+use super::{Shown, System, answer, input};
+use crate::quantity::{DIMENSIONS, Unit};
+use crate::sentence::{Piece, Sentence};
+use crate::spec::{Kind, Role, Spec};
+
+/// The number of a cell (SI, or a choice's ordinal) as its declaration shows it; words have no number.
+#[must_use]
+pub fn cell(spec: &Spec, value: f64, system: System) -> Shown {
+    match spec.kind {
+        Kind::Quantity { dimension, unit } => {
+            let unit = system.unit(dimension, unit);
+            match spec.role {
+                Role::Input => input(value, unit),
+                Role::Output => answer(value, unit, spec.digits),
+            }
+        }
+        Kind::Choice(choices) => {
+            let label = choices.get(value as usize).map_or("", |choice| choice.label);
+            Shown { number: label.into(), unit: "", spoken: label.into() }
+        }
+        Kind::Text(_) => Shown { number: String::new(), unit: "", spoken: String::new() },
+    }
+}
+
+/// A figure of a sentence or label.
+#[must_use]
+pub fn figure(value: f64, unit: &'static Unit, digits: u8, system: System) -> Shown {
+    let dimension = DIMENSIONS.iter().find(|dimension| dimension.units.contains(unit));
+    answer(value, dimension.map_or(unit, |dimension| system.unit(dimension, unit)), digits)
+}
+
+/// A sentence in plain text.
+#[must_use]
+pub fn sentence(sentence: &Sentence, system: System) -> String {
+    let mut text = String::new();
+    for piece in &sentence.pieces {
+        match piece {
+            Piece::Words(words) => text.push_str(words),
+            Piece::Figure { value, unit, digits } => text.push_str(&figure(*value, unit, *digits, system).to_string()),
+        }
+    }
+    text.truncate(text.trim_end().len());
+    text
+}

@@ -1,0 +1,258 @@
+//! Links: the corpus of every version that shipped, round trips to the bit, and anything at all as a link.
+
+use proptest::prelude::*;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::share::link::{self, Link, Opened};
+use trialfit_core::share::{LinkProblem, Unreadable, stored};
+use trialfit_core::spec::{Kind, Place, Role, RowId, TableId};
+
+#[test]
+fn links_of_every_version_open_as_written_beside_them() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/links");
+    let mut failures = Vec::new();
+    let mut walked = 0;
+    for file in std::fs::read_dir(folder).expect("the folder of links") {
+        let path = file.expect("an entry of the folder").path();
+        let text = std::fs::read_to_string(&path).expect("a readable file");
+        for block in text.split("\n\n") {
+            let lines: Vec<&str> = block.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).collect();
+            let Some((first, expected)) = lines.split_first() else { continue };
+            walked += 1;
+            if let Err(why) = check(first, expected) {
+                failures.push(format!("{first}\n  {why}"));
+            }
+        }
+    }
+    assert!(walked > 20, "only {walked} links were found");
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+fn check(first: &str, expected: &[&str]) -> Result<(), String> {
+    let text = first.strip_prefix("open ").ok_or("a block begins with open")?;
+    let opened = match (link::read(text), expected) {
+        (Err(why), [line]) if *line == format!("fails {why}") => return Ok(()),
+        (Err(why), _) => return Err(format!("fails: {why}")),
+        (Ok(opened), _) => opened,
+    };
+    let Opened { link, problems } = opened;
+    let (build, layout) = (&link.build, link.build.layout());
+    let place = |key: &str| layout.place_by_key(key).filter(|place| layout.find(*place).is_some()).ok_or(format!("no {key}"));
+    let said: Vec<String> = expected.iter().filter_map(|line| line.strip_prefix("says ")).map(Into::into).collect();
+    // A number and its unit are kept together by a space that editors do not show.
+    let problems: Vec<String> = problems.iter().map(|problem| problem.to_string().replace(['\u{A0}', '\u{202F}'], " ")).collect();
+    if said != problems {
+        return Err(format!("says\n{}", problems.join("\n")));
+    }
+    for line in expected.iter().filter(|line| !line.starts_with("says ")) {
+        let (word, rest) = line.split_once(' ').unwrap_or((line, ""));
+        let (key, value) = rest.split_once(" = ").unwrap_or((rest, ""));
+        let holds = match word {
+            "reads" => {
+                let place = place(key)?;
+                let wanted = layout.spec(place.id).to_cell(value.parse().map_err(|_| format!("{value} is no number"))?);
+                build.own_value(place).is_some_and(|got| (got - wanted).abs() <= 1e-14 * wanted.abs())
+            }
+            "words" => build.text(place(key)?) == value,
+            "usual" => build.origin(place(key)?) == Origin::Usual,
+            "gone" => build.origin(place(key)?) == Origin::Missing && build.own_value(place(key)?).is_none(),
+            "rows" => {
+                let table = layout.table_by_key(key).ok_or(format!("no table {key}"))?;
+                build.rows(table).iter().map(|row| row.0.to_string()).collect::<Vec<_>>().join(".") == value
+            }
+            "note" => link.note == rest,
+            "show" => link.show == rest,
+            _ => return Err(format!("{word} is not known here")),
+        };
+        if !holds {
+            return Err(format!("not so: {line}"));
+        }
+    }
+    Ok(())
+}
+
+/// One thing somebody does to a build.
+#[derive(Clone, Debug)]
+enum Act {
+    Set { at: prop::sample::Index, share: f64, digits: Option<u8> },
+    Bits { at: prop::sample::Index, bits: u64 },
+    Words { at: prop::sample::Index, words: String },
+    Forget(prop::sample::Index),
+    Rows { at: prop::sample::Index, rows: Vec<u16> },
+    Add(prop::sample::Index),
+}
+
+fn acts() -> impl Strategy<Value = Act> {
+    let index = any::<prop::sample::Index>;
+    prop_oneof![
+        4 => (index(), 0.0..=1.0, prop::option::of(0_u8..6)).prop_map(|(at, share, digits)| Act::Set { at, share, digits }),
+        2 => (index(), any::<u64>()).prop_map(|(at, bits)| Act::Bits { at, bits }),
+        1 => (index(), ".{0,20}").prop_map(|(at, words)| Act::Words { at, words }),
+        1 => index().prop_map(Act::Forget),
+        1 => (index(), prop::collection::vec(0_u16..30, 0..20)).prop_map(|(at, rows)| Act::Rows { at, rows }),
+        1 => index().prop_map(Act::Add),
+    ]
+}
+
+/// Any build that a person can make, and some more.
+fn builds() -> impl Strategy<Value = Build> {
+    (any::<bool>(), prop::collection::vec(acts(), 0..60)).prop_map(|(cleared, acts)| {
+        let calculators = trialfit_core::calculators::ALL;
+        let mut build = if cleared { Build::cleared(calculators) } else { Build::new(calculators) };
+        for act in acts {
+            perform(&mut build, act);
+        }
+        build
+    })
+}
+
+/// Refusals are of no account here: the build keeps what it had.
+fn perform(build: &mut Build, act: Act) {
+    let places: Vec<Place> = build.layout().places(Role::Input).collect();
+    let tables: Vec<TableId> = (0_u8..)
+        .zip(build.layout().calculators())
+        .flat_map(|(calculator, it)| (0..it.tables.len() as u8).map(move |table| TableId { calculator, table }))
+        .collect();
+    match act {
+        Act::Set { at, share, digits } => {
+            let place = *at.get(&places);
+            let spec = build.layout().spec(place.id);
+            let value = match spec.kind {
+                Kind::Choice(choices) => (share * choices.len() as f64).floor(),
+                _ => {
+                    let [lowest, highest] = spec.possible.map(|end| end.clamp(-1e9, 1e9));
+                    let number = lowest + share * (highest - lowest);
+                    let scale = digits.map_or(0.0, |digits| [1.0, 10.0, 100.0, 1e3, 1e4, 1e5][usize::from(digits)]);
+                    spec.to_cell(if scale > 0.0 { (number * scale).round() / scale } else { number })
+                }
+            };
+            _ = build.set(place, value);
+        }
+        Act::Bits { at, bits } => _ = build.set(*at.get(&places), f64::from_bits(bits)),
+        Act::Words { at, words } => _ = build.set_text(*at.get(&places), &words),
+        Act::Forget(at) => build.forget(*at.get(&places)),
+        Act::Rows { at, rows } => _ = build.set_rows(*at.get(&tables), &rows.into_iter().map(RowId).collect::<Vec<_>>()),
+        Act::Add(at) => _ = build.add_row(*at.get(&tables)),
+    }
+}
+
+/// The letters a link may be made of.
+fn survives(text: &str) -> bool {
+    text.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-./=".contains(&byte)) && text.ends_with("/end") && !text.contains("--")
+}
+
+proptest! {
+    #[test]
+    fn every_build_comes_back_to_the_bit(build in builds(), note in ".{0,60}") {
+        let link = Link { note: trialfit_core::entry::clean(&note, 500), ..build.into() };
+        for text in [link::plain(&link), link::packed(&link), link::write(&link)] {
+            prop_assert!(survives(&text), "{}", text);
+            let opened = link::read(&text).map_err(|why| TestCaseError::fail(why.to_string()))?;
+            prop_assert_eq!(&opened.problems, &vec![], "{}", &text);
+            prop_assert!(opened.link == link, "{}", &text);
+        }
+    }
+
+    #[test]
+    fn every_build_comes_back_from_the_device(build in builds(), name in "[^\\p{C}\\s]{0,60}", revision in any::<u64>()) {
+        let kept = stored::Stored { name, revision, link: build.into() };
+        let kept = stored::Stored { name: trialfit_core::entry::clean(&kept.name, stored::NAME), ..kept };
+        let (read, problems) = stored::read(&stored::write(&kept)).map_err(|why| TestCaseError::fail(why.to_string()))?;
+        prop_assert_eq!(problems, vec![]);
+        prop_assert!(read == kept);
+    }
+
+    #[test]
+    fn a_link_cut_anywhere_keeps_its_beginning(build in builds(), at in any::<prop::sample::Index>()) {
+        let whole = link::plain(&build.into());
+        let cut = &whole[..at.index(whole.len())];
+        if let Ok(opened) = link::read(cut) {
+            let only_cut = |problem: &LinkProblem| matches!(problem, LinkProblem::Truncated | LinkProblem::NoSuchRow { .. });
+            prop_assert!(opened.problems.iter().all(only_cut), "{:?}", opened.problems);
+            prop_assert!(opened.problems.contains(&LinkProblem::Truncated), "{}", cut);
+            let kept = link::plain(&opened.link);
+            let items: Vec<&str> = whole.split('/').collect();
+            prop_assert!(kept.split('/').all(|item| items.contains(&item)), "{} from {}", kept, cut);
+        } else {
+            prop_assert!(!cut.contains('/'));
+        }
+    }
+
+    #[test]
+    fn a_packed_link_cut_or_altered_never_panics(build in builds(), at in any::<prop::sample::Index>(), letter in any::<char>()) {
+        let link = Link::from(build);
+        let whole = link::packed(&link);
+        let at = at.index(whole.len());
+        if let Ok(cut) = link::read(&whole[..at]) {
+            prop_assert!(!cut.problems.is_empty() || cut.link == link, "cut at {}", at);
+        }
+        _ = link::read(&format!("{}{letter}{}", &whole[..at], &whole[at + 1..]));
+    }
+
+    #[test]
+    fn nothing_at_all_panics(text in any::<String>(), bytes in prop::collection::vec(any::<u8>(), 0..200)) {
+        _ = link::read(&text);
+        _ = stored::read(&text);
+        let bytes = String::from_utf8_lossy(&bytes);
+        _ = link::read(&bytes);
+        _ = link::read(&format!("1.1/{bytes}/end"));
+        _ = link::read(&format!("1z.1/{}/end", trialfit_core::share::base62::encode(bytes.as_bytes())));
+        _ = stored::read(&format!("Trialfit build {bytes}"));
+    }
+
+    #[test]
+    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
+        if let Ok(opened) = link::read(&text) {
+            let again = link::read(&link::write(&opened.link)).map_err(|why| TestCaseError::fail(why.to_string()))?;
+            prop_assert_eq!(&again.problems, &vec![]);
+            prop_assert!(again.link == opened.link);
+        }
+    }
+}
+
+#[test]
+fn long_builds_are_packed_and_short_ones_are_not() {
+    let mut build = Build::default();
+    assert!(link::write(&build.clone().into()).starts_with("1.1/"));
+    let places: Vec<Place> = build.layout().places(Role::Input).collect();
+    for place in places {
+        let value = build.own_value(place).unwrap_or(1.0) * 1.000_123_4;
+        _ = build.set(place, value);
+    }
+    let link = Link::from(build);
+    if link::plain(&link).len() > 1500 {
+        let text = link::write(&link);
+        assert!(text.starts_with("1z.1/") && text.len() < link::plain(&link).len(), "{text}");
+    }
+}
+
+#[test]
+fn a_flood_is_refused_or_cut_in_little_time() {
+    assert_eq!(link::read(&"1.1/".repeat(1_000_000)), Err(Unreadable::TooLong));
+    let opened = link::read(&format!("1.1/{}end", "car.idel=3/".repeat(80_000))).expect("long, yet a link");
+    assert!(opened.problems.contains(&LinkProblem::TooManyItems { most: 10_000 }));
+    assert!(opened.problems.len() < 50, "{}", opened.problems.len());
+    // A megabyte of nothing, packed into a kilobyte.
+    let bomb = miniz_oxide::deflate::compress_to_vec_zlib(&vec![b'a'; 10_000_000], 9);
+    let text = format!("1z.1/{}/end", trialfit_core::share::base62::encode(&bomb));
+    let opened = link::read(&text).expect("what fits is read");
+    assert!(opened.problems.contains(&LinkProblem::Damaged), "{:?}", opened.problems);
+}
+
+#[test]
+fn a_damaged_store_keeps_the_rest() {
+    let text = "Trialfit build 1\nname: Blue\u{202E} one\nrevision: many\nmass\n1.1/car.idle=900/car.mas=3/end\n";
+    let (kept, problems) = stored::read(text).expect("a link is left");
+    assert_eq!((kept.name.as_str(), kept.revision), ("Blue one", 0));
+    let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        said,
+        [
+            "The line “revision: many” could not be read; it was left out.",
+            "The line “mass” could not be read; it was left out.",
+            "“car.mas” is no input this version knows; it was left out. Did you mean “car.mass”?",
+        ]
+    );
+    assert_eq!(stored::read("Trialfit build 1\nname: x\n"), Err(Unreadable::Damaged));
+    let later = stored::read("Trialfit build 7\n1.1/end").expect("still a build");
+    assert_eq!(later.1, [stored::StoredProblem::LaterVersion(7)]);
+}
