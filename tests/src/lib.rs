@@ -1,5 +1,9 @@
 //! Shared helpers of the checks.
 
+mod bits;
+
+pub use bits::evaluate_corpus;
+
 /// Fails, naming the source, unless `got` is within `tolerance` (same unit, absolute) of what the source prints.
 ///
 /// A tolerance wider than 5 % of the expected value is refused: a wrong answer could pass it.
