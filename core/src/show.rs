@@ -61,7 +61,13 @@ impl core::fmt::Display for Shown {
 /// ```
 #[must_use]
 pub fn answer(si: f64, unit: &'static Unit, digits: u8) -> Shown {
-    shown(&significant(unit.from_si(si), digits, Zeros::Keep), unit)
+    shown(&significant(number_in(si, unit), digits, Zeros::Keep), unit)
+}
+
+/// The number of `unit`; nought where the shift of a scale (of temperature) leaves only its rounding.
+fn number_in(si: f64, unit: &Unit) -> f64 {
+    let number = unit.from_si(si);
+    if number.abs() < 1e-12 * unit.from_si(0.0).abs() { 0.0 } else { number }
 }
 
 /// A value as its field holds it: the shortest decimal of `unit` that reads back to the same bits where that is short,
@@ -70,7 +76,7 @@ pub fn answer(si: f64, unit: &'static Unit, digits: u8) -> Shown {
 pub fn input(si: f64, unit: &'static Unit) -> Shown {
     let number = shortest(si, unit)
         .filter(|exact| exact.chars().filter(char::is_ascii_digit).count() <= 9)
-        .unwrap_or_else(|| significant(unit.from_si(si), 6, Zeros::Drop));
+        .unwrap_or_else(|| significant(number_in(si, unit), 6, Zeros::Drop));
     let mut shown = shown(&number, unit);
     shown.number.retain(|letter| letter != GROUP); // a field is edited: no invisible letters in it
     shown
@@ -252,6 +258,15 @@ mod tests {
         assert_eq!(answer(0.5, Ratio::DIMENSION.unit("%"), 2).to_string(), "50\u{A0}%");
         assert_eq!(answer(1.25, Ratio::DIMENSION.unit(""), 3).spoken, "1.25");
         assert_eq!(answer(3.0_f64.to_radians(), Angle::DIMENSION.unit("°"), 2).to_string(), "3.0°");
+    }
+
+    #[test]
+    fn melting_ice_is_at_nought() {
+        for unit in ["°C", "°F"] {
+            let unit = Temperature::DIMENSION.unit(unit);
+            let ice = crate::quantity::fahrenheit(32.0).si();
+            assert_eq!(answer(ice + 6e-14, unit, 3).number, if unit.symbol == "°C" { "0" } else { "32.0" });
+        }
     }
 
     #[test]

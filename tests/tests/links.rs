@@ -140,7 +140,28 @@ fn survives(text: &str) -> bool {
     text.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-./=".contains(&byte)) && text.ends_with("/end") && !text.contains("--")
 }
 
+/// What a forum that knows Markdown, smart punctuation included, makes of a post; only its words.
+fn through_markdown(post: &str) -> String {
+    let words = pulldown_cmark::Parser::new_ext(post, pulldown_cmark::Options::all());
+    words.filter_map(|event| if let pulldown_cmark::Event::Text(text) = event { Some(text.into_string()) } else { None }).collect()
+}
+
 proptest! {
+    #[test]
+    fn a_link_in_a_post_stays_whole(build in builds(), note in ".{0,60}") {
+        let link = Link { note, ..build.into() };
+        for text in [link::plain(&link), link::packed(&link)] {
+            let address = format!("https://example.org/app/#{text}");
+            for post in [format!("See {address}."), format!("({address})"), format!("- *mine*: {address}, yours?"), format!("<{address}>!")] {
+                let mut finder = linkify::LinkFinder::new();
+                finder.kinds(&[linkify::LinkKind::Url]);
+                let found: Vec<&str> = finder.links(&post).map(|link| link.as_str()).collect();
+                prop_assert_eq!(&found, &[address.as_str()]);
+                prop_assert!(through_markdown(&post).contains(&address), "{}", through_markdown(&post));
+            }
+        }
+    }
+
     #[test]
     fn every_build_comes_back_to_the_bit(build in builds(), note in ".{0,60}") {
         let link = Link { note: trialfit_core::entry::clean(&note, 500), ..build.into() };
@@ -255,4 +276,44 @@ fn a_damaged_store_keeps_the_rest() {
     assert_eq!(stored::read("Trialfit build 1\nname: x\n"), Err(Unreadable::Damaged));
     let later = stored::read("Trialfit build 7\n1.1/end").expect("still a build");
     assert_eq!(later.1, [stored::StoredProblem::LaterVersion(7)]);
+}
+
+#[test]
+fn every_name_in_a_link_is_made_of_its_letters() {
+    let word = |word: &str| {
+        !word.is_empty()
+            && word.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'-')
+            && !word.contains("--")
+    };
+    let build = Build::default();
+    let layout = build.layout();
+    for calculator in layout.calculators() {
+        assert!(word(calculator.key) && !["end", "note", "show", "b2", "b3", "b4"].contains(&calculator.key), "{}", calculator.key);
+        for table in calculator.tables {
+            assert!(word(table.key), "{}", table.key);
+            let single = calculator.specs.iter().find(|spec| spec.table.is_none() && spec.key == table.key);
+            assert!(single.is_none(), "{}.{} is a table and an input", calculator.key, table.key);
+        }
+    }
+    for id in layout.ids() {
+        let spec = layout.spec(id);
+        assert!(word(spec.key) && !["pm", "dist"].contains(&spec.key), "{}", spec.key);
+        let same = layout.ids().filter(|other| other.calculator == id.calculator && layout.spec(*other).table == spec.table);
+        assert_eq!(same.filter(|other| layout.spec(*other).key == spec.key).count(), 1, "{} stands twice", spec.key);
+        match spec.kind {
+            Kind::Choice(choices) => {
+                for choice in choices {
+                    assert!(word(choice.key) && !["gone", "follow"].contains(&choice.key), "{} of {}", choice.key, spec.key);
+                }
+            }
+            // Written after a number that has no exact decimal in its own unit.
+            Kind::Quantity { dimension, .. } => {
+                let letters = dimension.units[0].also[0];
+                assert!(
+                    letters.bytes().all(|byte| byte.is_ascii_alphanumeric()) && !letters.starts_with(|first: char| first.is_ascii_digit())
+                );
+            }
+            Kind::Text(_) => {}
+        }
+    }
 }
