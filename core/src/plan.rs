@@ -97,7 +97,7 @@ impl Case<'_> {
 
     /// Works out an output. Lines said inside belong to its working; a result that is not finite becomes unknown.
     pub fn answer<V: Value>(&mut self, output: crate::spec::Output<V>, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
-        self.work(Place { id: output.id, row: None }, 0, work);
+        self.work(output.id, 0, work);
     }
 
     /// Works out an output of the `row`-th row, counted from 0.
@@ -107,22 +107,22 @@ impl Case<'_> {
         row: usize,
         work: impl FnOnce(&mut Self) -> Result<V, Unknown>,
     ) {
-        let name = self.layout.table_of(output.id).and_then(|table| self.layout.rows(table).get(row).copied());
-        self.work(Place { id: output.id, row: name }, row, work);
+        self.work(output.id, row, work);
     }
 
-    fn work<V: Value>(&mut self, place: Place, row: usize, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
+    fn work<V: Value>(&mut self, id: Id, row: usize, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
         if let Some(trace) = &mut self.trace {
-            trace.of = Some(place);
-            trace.writes.push(place.id);
+            let name = self.layout.table_of(id).and_then(|table| self.layout.rows(table).get(row).copied());
+            trace.of = Some(Place { id, row: name });
+            trace.writes.push(id);
         }
         let found = work(self).map(V::to_cell);
         if let Some(trace) = &mut self.trace {
             trace.of = None;
         }
-        let slot = self.layout.slot(place.id, row);
+        let slot = self.layout.slot(id, row);
         if let Some(value) = self.values.get_mut(slot) {
-            *value = found.and_then(|value| if value.is_finite() { Ok(value) } else { Err(Unknown::OutsideModel(place.id)) });
+            *value = found.and_then(|value| if value.is_finite() { Ok(value) } else { Err(Unknown::OutsideModel(id)) });
         }
     }
 
