@@ -242,6 +242,9 @@ impl Build {
         let calculator = self.layout.calculators()[table.calculator as usize];
         let rows = calculator.tables[table.table as usize].rows;
         let Some(cells) = usize::from(row).checked_sub(1).and_then(|at| rows.get(at)) else { return otherwise };
+        if place.id.calculator != table.calculator {
+            return otherwise; // a table's default rows hold the columns of its own calculator
+        }
         let column = calculator.specs[..usize::from(place.id.ordinal)]
             .iter()
             .filter(|other| other.table == spec.table && other.role == Role::Input)

@@ -1,7 +1,7 @@
 //! Where each cell of a build or report stands in its one long row.
 
 use crate::calculators::Calculator;
-use crate::spec::{Id, Kind, Place, Role, RowId, Spec, TableId};
+use crate::spec::{Id, Kind, Place, Role, RowId, Spec, Table, TableId};
 
 /// Slots of every declaration; changes only when rows come, go or move.
 #[derive(Clone, Debug)]
@@ -39,25 +39,25 @@ impl Layout {
         layout
     }
 
-    /// Gives every declaration its slot again after the rows changed.
+    /// Gives every declaration its slot again after the rows changed: single cells first, then each table row by row.
     fn settle(&mut self) {
         self.starts.clear();
         let mut next = 0;
-        for (calculator, &(_, table_base)) in self.calculators.iter().zip(&self.bases) {
-            let first = self.starts.len();
-            self.starts.resize(first + calculator.specs.len(), (0, 0));
-            for (at, spec) in calculator.specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none()) {
-                debug_assert!(spec.table.is_none());
-                self.starts[first + at] = (next, 0);
-                next += 1;
-            }
-            for table in 0..calculator.tables.len() {
-                let columns = || calculator.specs.iter().enumerate().filter(|(_, spec)| spec.table == Some(table as u8));
+        for spec in self.calculators.iter().flat_map(|calculator| calculator.specs) {
+            self.starts.push((next, 0));
+            next += u32::from(spec.table.is_none());
+        }
+        for (calculator, it) in self.calculators.iter().enumerate() {
+            for table in 0..it.tables.len() {
+                let table = TableId { calculator: calculator as u8, table: table as u8 };
+                // A column may be declared by another calculator than the table.
+                let specs = || self.calculators.iter().flat_map(|calculator| calculator.specs).enumerate();
+                let columns = || specs().filter(|(_, spec)| spec.table == Some(table)).map(|(at, _)| at);
                 let width = columns().count() as u32;
-                for (column, (at, _)) in columns().enumerate() {
-                    self.starts[first + at] = (next + column as u32, width);
+                for (column, at) in columns().enumerate() {
+                    self.starts[at] = (next + column as u32, width);
                 }
-                next += width * self.rows[table_base as usize + table].len() as u32;
+                next += width * self.rows[self.table_index(table)].len() as u32;
             }
         }
         self.length = next as usize;
@@ -90,7 +90,7 @@ impl Layout {
     /// The table a column belongs to.
     #[must_use]
     pub fn table_of(&self, id: Id) -> Option<TableId> {
-        self.spec(id).table.map(|table| TableId { calculator: id.calculator, table })
+        self.spec(id).table
     }
 
     fn table_index(&self, table: TableId) -> usize {
@@ -157,15 +157,19 @@ impl Layout {
         format!("{}.{}", calculator.key, calculator.tables[table.table as usize].key)
     }
 
-    /// Key of a place: `clutch.slave-bore`, `front-drive.pulleys.3.diameter`.
+    /// Key of a place: `clutch.slave-bore`, `front-drive.pulleys.3.diameter`; first the calculator that declares it.
     #[must_use]
     pub fn key(&self, place: Place) -> String {
-        let word = self.spec(place.id).key;
+        let (calculator, word) = (self.calculators[place.id.calculator as usize].key, self.spec(place.id).key);
         match (self.table_of(place.id), place.row) {
-            (Some(table), Some(RowId(row))) => format!("{}.{row}.{word}", self.table_key(table)),
-            (Some(table), None) => format!("{}.{word}", self.table_key(table)),
-            _ => format!("{}.{word}", self.calculators[place.id.calculator as usize].key),
+            (Some(table), Some(RowId(row))) => format!("{calculator}.{}.{row}.{word}", self.table(table).key),
+            (Some(table), None) => format!("{calculator}.{}.{word}", self.table(table).key),
+            _ => format!("{calculator}.{word}"),
         }
+    }
+
+    fn table(&self, table: TableId) -> &'static Table {
+        &self.calculators[table.calculator as usize].tables[table.table as usize]
     }
 
     /// The table with this key.
@@ -184,17 +188,17 @@ impl Layout {
         let at = self.calculators.iter().position(|it| Some(it.key) == words.clone().next())?;
         let calculator = self.calculators[at];
         words.next();
-        let ordinal = |table: Option<u8>, word: &str| {
-            let found = calculator.specs.iter().position(|spec| spec.table == table && spec.key == word)?;
+        let ordinal = |table: Option<&str>, word: &str| {
+            let of = |spec: &Spec| spec.table.map(|table| self.table(table).key);
+            let found = calculator.specs.iter().position(|spec| of(spec) == table && spec.key == word)?;
             Some(Id { calculator: at as u8, ordinal: found as u8 })
         };
         let (first, second, third) = (words.next()?, words.next(), words.next());
         match (second, third, words.next()) {
             (None, None, None) => Some(Place { id: ordinal(None, first)?, row: None }),
             (Some(row), Some(column), None) => {
-                let table = calculator.tables.iter().position(|table| table.key == first)?;
                 let row = row.parse().ok().filter(|_| row.bytes().all(|byte| byte.is_ascii_digit()))?;
-                Some(Place { id: ordinal(Some(table as u8), column)?, row: Some(RowId(row)) })
+                Some(Place { id: ordinal(Some(first), column)?, row: Some(RowId(row)) })
             }
             _ => None,
         }

@@ -222,8 +222,8 @@ pub struct Spec {
     pub sizes: &'static [f64],
     /// What it takes when nobody typed it.
     pub follows: Follow,
-    /// The calculator's table it is a column of.
-    pub table: Option<u8>,
+    /// The table it is a column of: one of its own calculator's, or another's whose rows it answers for.
+    pub table: Option<TableId>,
     /// The part of the car one would touch; a heading of the form.
     pub group: &'static str,
     /// Belongs to the particular car: not given after the demo is cleared.
@@ -403,10 +403,10 @@ impl Spec {
         self
     }
 
-    /// Makes it a column of the calculator's table.
+    /// Makes it a column of this table.
     #[must_use]
     pub const fn column(mut self, table: TableId) -> Self {
-        self.table = Some(table.table);
+        self.table = Some(table);
         self
     }
 

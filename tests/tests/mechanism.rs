@@ -107,6 +107,17 @@ fn defaults_lie_in_their_ranges_and_keys_are_unlike_and_kebab_case() {
 }
 
 #[test]
+fn every_place_is_found_by_its_key() {
+    let build = Build::default();
+    for role in [Role::Input, Role::Output] {
+        for place in build.layout().places(role) {
+            let key = build.layout().key(place);
+            assert_eq!(build.layout().place_by_key(&key), Some(place), "{key}");
+        }
+    }
+}
+
+#[test]
 fn what_is_not_given_is_unknown_with_its_reason_and_nothing_falls_back() {
     let mut build = Build::default();
     let place = Place { id: car::CURVE_TORQUE.id, row: Some(RowId(4)) };
