@@ -2,7 +2,6 @@
 
 use crate::calculators::{self, Calculator};
 use crate::layout::Layout;
-use crate::report::Unknown;
 use crate::spec::{Cell, Follow, Id, Kind, Place, Role, RowId, Spec, TableId};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -39,12 +38,12 @@ pub enum Refusal {
 #[derive(Clone, Debug)]
 pub struct Build {
     layout: Arc<Layout>,
-    /// Same slots as a report, so that evaluation starts with one copy. NaN never gets in.
-    pub(crate) cells: Vec<Result<f64, Unknown>>,
+    /// Same slots as a report, so that evaluation starts with one copy. NaN is *not given*.
+    pub(crate) cells: Vec<f64>,
     pub(crate) origins: Vec<Origin>,
     texts: BTreeMap<Place, Box<str>>,
     /// What stood under a part's value, restored when the part goes.
-    under: BTreeMap<Place, (Result<f64, Unknown>, Origin)>,
+    under: BTreeMap<Place, (f64, Origin)>,
     parts: Vec<Box<str>>,
     /// Highest row name ever given, per table.
     last_row: BTreeMap<TableId, u16>,
@@ -52,7 +51,8 @@ pub struct Build {
 
 impl PartialEq for Build {
     fn eq(&self, other: &Self) -> bool {
-        let bits = |cell: &Result<f64, Unknown>| cell.as_ref().ok().map(|value| value.to_bits());
+        // Bits, so that a cell not given equals another.
+        let bits = |cell: &f64| cell.to_bits();
         self.layout == other.layout
             && self.origins == other.origins
             && self.texts == other.texts
@@ -73,7 +73,7 @@ impl Build {
     pub fn new(calculators: &'static [&'static Calculator]) -> Self {
         let layout = Arc::new(Layout::new(calculators));
         let mut build = Self {
-            cells: vec![Err(Unknown::NotComputed); layout.len()],
+            cells: vec![f64::NAN; layout.len()],
             origins: vec![Origin::Usual; layout.len()],
             layout,
             texts: BTreeMap::new(),
@@ -119,7 +119,7 @@ impl Build {
     /// The value that stands there (SI, or a choice's ordinal) unless the input follows another; none when missing.
     #[must_use]
     pub fn own_value(&self, place: Place) -> Option<f64> {
-        self.input_slot(place).and_then(|slot| self.cells[slot].ok())
+        self.input_slot(place).map(|slot| self.cells[slot]).filter(|value| !value.is_nan())
     }
 
     /// Who gave it.
@@ -180,7 +180,7 @@ impl Build {
     pub fn set(&mut self, place: Place, value: f64) -> Result<(), Refusal> {
         let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
         self.check(place, value)?;
-        self.put(slot, place, Ok(value), Origin::Own);
+        self.put(slot, place, value, Origin::Own);
         Ok(())
     }
 
@@ -216,15 +216,15 @@ impl Build {
                     self.texts.insert(place, "".into());
                     self.origins[slot] = Origin::Own;
                 }
-                _ => self.put(slot, place, Err(Unknown::NotGiven(place.id)), Origin::Missing),
+                _ => self.put(slot, place, f64::NAN, Origin::Missing),
             }
         }
     }
 
-    fn put(&mut self, slot: usize, place: Place, cell: Result<f64, Unknown>, origin: Origin) {
+    fn put(&mut self, slot: usize, place: Place, value: f64, origin: Origin) {
         self.under.remove(&place);
         // One zero, so that equal builds have equal bits.
-        self.cells[slot] = cell.map(|value| if value == 0.0 { 0.0 } else { value });
+        self.cells[slot] = if value == 0.0 { 0.0 } else { value };
         self.origins[slot] = origin;
     }
 
@@ -256,15 +256,14 @@ impl Build {
         let Some(slot) = self.layout.find(place) else { return };
         let spec = self.spec(place.id);
         let cell = match self.usual(place) {
-            Cell::Number(number) => Ok(spec.to_cell(number)),
-            Cell::Choice(ordinal) => Ok(f64::from(ordinal)),
-            Cell::Missing => Err(Unknown::NotGiven(place.id)),
+            Cell::Number(number) => spec.to_cell(number),
+            Cell::Choice(ordinal) => f64::from(ordinal),
+            Cell::Missing => f64::NAN,
             Cell::Text(words) => {
                 self.texts.insert(place, words.into());
-                Ok(0.0)
+                0.0
             }
-            Cell::Usual if spec.default.is_nan() => Err(Unknown::NotGiven(place.id)),
-            Cell::Usual => Ok(spec.default_cell()),
+            Cell::Usual => spec.default_cell(),
         };
         self.cells[slot] = cell;
         self.origins[slot] = Origin::Usual;
@@ -283,7 +282,7 @@ impl Build {
             self.parts.len() - 1
         });
         let before = self.under.get(&place).copied().unwrap_or((self.cells[slot], self.origins[slot]));
-        self.put(slot, place, Ok(value), Origin::Part(at as u16));
+        self.put(slot, place, value, Origin::Part(at as u16));
         self.under.insert(place, before);
         Ok(())
     }
@@ -328,7 +327,7 @@ impl Build {
         let after = Arc::make_mut(&mut self.layout);
         after.set_rows(table, rows.to_vec());
         let after = self.layout.clone();
-        let mut cells = vec![Err(Unknown::NotComputed); after.len()];
+        let mut cells = vec![f64::NAN; after.len()];
         let mut origins = vec![Origin::Usual; after.len()];
         let mut fresh = Vec::new();
         for place in after.places(Role::Input) {

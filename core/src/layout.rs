@@ -3,13 +3,21 @@
 use crate::calculators::Calculator;
 use crate::spec::{Id, Kind, Place, Role, RowId, Spec, Table, TableId};
 
+/// As many declarations as a calculator can have.
+const STRIDE: usize = 256;
+
+const fn flat(id: Id) -> usize {
+    id.calculator as usize * STRIDE + id.ordinal as usize
+}
+
 /// Slots of every declaration; changes only when rows come, go or move.
 #[derive(Clone, Debug)]
 pub struct Layout {
     calculators: &'static [&'static Calculator],
-    /// Per calculator, where its declarations begin in `starts` and its tables in `rows`.
-    bases: Vec<(u32, u32)>,
-    /// Per declaration: slot of its first (or only) cell, and the distance to the next row's.
+    /// Per calculator, where its tables begin in `rows`.
+    bases: Vec<usize>,
+    /// Per declaration: slot of its first (or only) cell, and the distance to the next row's. A calculator takes
+    /// [`STRIDE`] places whatever it declares, so that a known id is a known place.
     starts: Vec<(u32, u32)>,
     /// Per table: the rows, in order.
     rows: Vec<Vec<RowId>>,
@@ -28,10 +36,8 @@ impl Layout {
     pub fn new(calculators: &'static [&'static Calculator]) -> Self {
         let mut bases = Vec::with_capacity(calculators.len());
         let mut rows = Vec::new();
-        let mut declarations = 0;
         for calculator in calculators {
-            bases.push((declarations, rows.len() as u32));
-            declarations += calculator.specs.len() as u32;
+            bases.push(rows.len());
             rows.extend(calculator.tables.iter().map(|table| (1..=table.rows.len() as u16).map(RowId).collect()));
         }
         let mut layout = Self { calculators, bases, starts: Vec::new(), rows, length: 0 };
@@ -41,23 +47,21 @@ impl Layout {
 
     /// Gives every declaration its slot again after the rows changed: single cells first, then each table row by row.
     fn settle(&mut self) {
-        self.starts.clear();
         let mut next = 0;
-        for spec in self.calculators.iter().flat_map(|calculator| calculator.specs) {
-            self.starts.push((next, 0));
-            next += u32::from(spec.table.is_none());
+        self.starts = vec![(0, 0); self.calculators.len() * STRIDE];
+        for id in self.ids().filter(|&id| self.table_of(id).is_none()).collect::<Vec<_>>() {
+            self.starts[flat(id)] = (next, 0);
+            next += 1;
         }
         for (calculator, it) in self.calculators.iter().enumerate() {
             for table in 0..it.tables.len() {
                 let table = TableId { calculator: calculator as u8, table: table as u8 };
                 // A column may be declared by another calculator than the table.
-                let specs = || self.calculators.iter().flat_map(|calculator| calculator.specs).enumerate();
-                let columns = || specs().filter(|(_, spec)| spec.table == Some(table)).map(|(at, _)| at);
-                let width = columns().count() as u32;
-                for (column, at) in columns().enumerate() {
-                    self.starts[at] = (next + column as u32, width);
+                let columns: Vec<Id> = self.ids().filter(|&id| self.table_of(id) == Some(table)).collect();
+                for (at, id) in columns.iter().enumerate() {
+                    self.starts[flat(*id)] = (next + at as u32, columns.len() as u32);
                 }
-                next += width * self.rows[self.table_index(table)].len() as u32;
+                next += (columns.len() * self.rows(table).len()) as u32;
             }
         }
         self.length = next as usize;
@@ -94,7 +98,7 @@ impl Layout {
     }
 
     fn table_index(&self, table: TableId) -> usize {
-        self.bases[table.calculator as usize].1 as usize + table.table as usize
+        self.bases[table.calculator as usize] + table.table as usize
     }
 
     /// Rows of a table, in order.
@@ -112,8 +116,9 @@ impl Layout {
 
     /// Slot of a declaration in the `row`-th row (0 for single cells).
     #[must_use]
+    #[inline]
     pub fn slot(&self, id: Id, row: usize) -> usize {
-        let (start, stride) = self.starts[self.bases[id.calculator as usize].0 as usize + id.ordinal as usize];
+        let (start, stride) = self.starts[flat(id)];
         start as usize + row * stride as usize
     }
 

@@ -4,7 +4,7 @@ use crate::build::{Build, Origin};
 use crate::calculators::{self, Calculator};
 use crate::layout::Layout;
 use crate::quantity::{Unit, Value};
-use crate::report::{Report, Unknown};
+use crate::report::{Report, Unknown, Values};
 use crate::spec::{Follow, Id, PerRow, Place, Role, Single, Source, TableId};
 use std::sync::Arc;
 
@@ -62,7 +62,7 @@ pub struct Step {
 /// What a step sees: values in force, and where its results go.
 pub struct Case<'a> {
     layout: &'a Layout,
-    values: &'a mut [Result<f64, Unknown>],
+    values: &'a mut Values,
     trace: Option<&'a mut Trace>,
 }
 
@@ -71,22 +71,24 @@ impl Case<'_> {
     ///
     /// # Errors
     /// The first cause, when it is unknown.
+    #[inline]
     pub fn of<V: Value>(&mut self, handle: impl Single<V>) -> Result<V, Unknown> {
         if let Some(trace) = &mut self.trace {
             trace.reads.push(handle.id());
         }
-        self.values[self.layout.slot(handle.id(), 0)].map(V::from_cell)
+        self.values.get(self.layout.slot(handle.id(), 0)).map(V::from_cell)
     }
 
     /// The value in force in the `row`-th row, counted from 0.
     ///
     /// # Errors
     /// The first cause, when it is unknown.
+    #[inline]
     pub fn cell<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
         if let Some(trace) = &mut self.trace {
             trace.reads.push(handle.id());
         }
-        self.values.get(self.layout.slot(handle.id(), row)).copied().unwrap_or(Err(Unknown::NotComputed)).map(V::from_cell)
+        self.values.get(self.layout.slot(handle.id(), row)).map(V::from_cell)
     }
 
     /// Number of rows of a table.
@@ -120,10 +122,7 @@ impl Case<'_> {
         if let Some(trace) = &mut self.trace {
             trace.of = None;
         }
-        let slot = self.layout.slot(id, row);
-        if let Some(value) = self.values.get_mut(slot) {
-            *value = found.and_then(|value| if value.is_finite() { Ok(value) } else { Err(Unknown::OutsideModel(id)) });
-        }
+        self.values.set(self.layout.slot(id, row), id, found);
     }
 
     /// Passes a result on, and records how it came about when somebody asked for the working.
@@ -236,7 +235,7 @@ impl Plan {
     /// Works out everything. Allocates only when the rows changed since the report was made.
     pub fn evaluate(&self, build: &Build, report: &mut Report) {
         if Arc::ptr_eq(build.layout(), &report.layout) || build.layout() == &report.layout {
-            report.values.copy_from_slice(&build.cells);
+            report.values.restart(build);
         } else {
             *report = Report::new(build);
         }
@@ -251,7 +250,7 @@ impl Plan {
         let mut dirty = 0;
         for place in changed {
             if let Some(slot) = report.layout.find(*place) {
-                report.values[slot] = build.cells[slot];
+                report.values.set(slot, place.id, given(build, slot, place.id));
                 dirty |= self.downstream[self.bases[place.id.calculator as usize] + place.id.ordinal as usize].0;
             }
         }
@@ -316,21 +315,30 @@ fn follow(build: &Build, report: &mut Report, id: Id) {
     let rows = layout.table_of(id).map_or(1, |table| layout.rows(table).len());
     for row in 0..rows {
         let slot = layout.slot(id, row);
-        report.values[slot] = build.cells[slot];
+        report.values.set(slot, id, given(build, slot, id));
         if build.origins[slot] != Origin::Usual {
             continue;
         }
         let target = match layout.spec(id).follows {
             Follow::Nothing => None,
             Follow::The(target) => Some(target),
-            Follow::ByChoice(column, targets) => report.values[layout.slot(column, row)]
+            Follow::ByChoice(column, targets) => report
+                .values
+                .get(layout.slot(column, row))
                 .ok()
                 .and_then(|choice| targets.iter().find(|(ordinal, _)| f64::from(*ordinal) == choice))
                 .map(|&(_, target)| target),
         };
         if let Some(target) = target {
             let same_table = layout.table_of(target).is_some();
-            report.values[slot] = report.values[layout.slot(target, if same_table { row } else { 0 })];
+            let found = report.values.get(layout.slot(target, if same_table { row } else { 0 }));
+            report.values.set(slot, id, found);
         }
     }
+}
+
+/// What the build itself says about an input.
+fn given(build: &Build, slot: usize, id: Id) -> Result<f64, Unknown> {
+    let value = build.cells[slot];
+    if value.is_nan() { Err(Unknown::NotGiven(id)) } else { Ok(value) }
 }

@@ -3,7 +3,7 @@
 use crate::build::{Build, Origin};
 use crate::layout::Layout;
 use crate::quantity::Value;
-use crate::spec::{Id, Kind, Limit, PerRow, Place, Sense, Single, Verdict};
+use crate::spec::{Id, Kind, Limit, PerRow, Place, Role, Sense, Single, Verdict};
 use std::sync::Arc;
 
 /// Why there is no number.
@@ -59,14 +59,65 @@ pub struct Standing {
 #[derive(Clone, Debug)]
 pub struct Report {
     pub(crate) layout: Arc<Layout>,
-    pub(crate) values: Vec<Result<f64, Unknown>>,
+    pub(crate) values: Values,
+}
+
+/// Numbers by slot, and the reason where there is none: a number costs its reader one load and one comparison.
+#[derive(Clone, Debug)]
+pub(crate) struct Values {
+    /// NaN where there is no number.
+    numbers: Vec<f64>,
+    /// Read only where the number is NaN.
+    reasons: Vec<Unknown>,
+}
+
+impl Values {
+    fn new(build: &Build) -> Self {
+        let layout = build.layout();
+        let mut reasons = vec![Unknown::NotComputed; layout.len()];
+        for place in layout.places(Role::Input) {
+            if let Some(slot) = layout.find(place) {
+                reasons[slot] = Unknown::NotGiven(place.id);
+            }
+        }
+        Self { numbers: build.cells.clone(), reasons }
+    }
+
+    /// Starts again from the build's own numbers, laid out alike.
+    pub(crate) fn restart(&mut self, build: &Build) {
+        self.numbers.copy_from_slice(&build.cells);
+    }
+
+    #[inline]
+    pub(crate) fn get(&self, slot: usize) -> Result<f64, Unknown> {
+        match self.numbers.get(slot) {
+            Some(number) if !number.is_nan() => Ok(*number),
+            _ => Err(self.reason(slot)),
+        }
+    }
+
+    #[cold]
+    fn reason(&self, slot: usize) -> Unknown {
+        self.reasons.get(slot).copied().unwrap_or(Unknown::NotComputed)
+    }
+
+    /// Sets what was found; a number that is not finite is outside what `id` can be worked out for.
+    #[inline]
+    pub(crate) fn set(&mut self, slot: usize, id: Id, found: Result<f64, Unknown>) {
+        let (Some(number), Some(reason)) = (self.numbers.get_mut(slot), self.reasons.get_mut(slot)) else { return };
+        match found {
+            Ok(value) if value.is_finite() => *number = value,
+            Ok(_) => (*number, *reason) = (f64::NAN, Unknown::OutsideModel(id)),
+            Err(why) => (*number, *reason) = (f64::NAN, why),
+        }
+    }
 }
 
 impl Report {
     /// Room for the values of this build; filled by [`Plan::evaluate`](crate::plan::Plan::evaluate).
     #[must_use]
     pub fn new(build: &Build) -> Self {
-        Self { layout: build.layout().clone(), values: build.cells.clone() }
+        Self { layout: build.layout().clone(), values: Values::new(build) }
     }
 
     /// Where its values stand.
@@ -80,7 +131,7 @@ impl Report {
     /// # Errors
     /// Why there is none.
     pub fn value(&self, place: Place) -> Result<f64, Unknown> {
-        self.layout.find(place).map_or(Err(Unknown::NotComputed), |slot| self.values[slot])
+        self.layout.find(place).map_or(Err(Unknown::NotComputed), |slot| self.values.get(slot))
     }
 
     /// The typed value of a single cell.
@@ -88,7 +139,7 @@ impl Report {
     /// # Errors
     /// Why there is none.
     pub fn of<V: Value>(&self, handle: impl Single<V>) -> Result<V, Unknown> {
-        self.values[self.layout.slot(handle.id(), 0)].map(V::from_cell)
+        self.values.get(self.layout.slot(handle.id(), 0)).map(V::from_cell)
     }
 
     /// The typed value of a cell in the `row`-th row, counted from 0.
@@ -97,7 +148,7 @@ impl Report {
     /// Why there is none.
     pub fn cell<V: Value>(&self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
         let slot = self.layout.slot(handle.id(), row);
-        self.values.get(slot).copied().unwrap_or(Err(Unknown::NotComputed)).map(V::from_cell)
+        self.values.get(slot).map(V::from_cell)
     }
 
     /// How an output stands against its limits. Inputs and outputs without limits are *within* when known.
