@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use trialfit_core::calculators::front_drive::adjuster::{self, Adjuster};
 use trialfit_core::calculators::front_drive::alternator::{Output, Rating};
 use trialfit_core::calculators::front_drive::belt_path::{BeltPath, Pulley, Side, close};
-use trialfit_core::calculators::front_drive::grip::{Demand, Surface, Tightening, tensions};
+use trialfit_core::calculators::front_drive::grip::{Demand, Lie, Surface, Tightening, tensions};
 use trialfit_core::calculators::front_drive::pump::{self, CapPlace, Suction, System};
 use trialfit_core::calculators::front_drive::{Hand, Point, clearance, speeds};
 use trialfit_core::data::{atmosphere, coolant, water};
@@ -133,7 +133,7 @@ proptest! {
             if let Ok(path) = close(&between[..all.len()]) {
                 let spare = millimetres(1e-9);
                 prop_assert!(path.length >= reach.shortest - spare && path.length <= reach.longest + spare);
-                if let Ok(Some(found)) = adjuster::place_for(&all, &adjuster, path.length) {
+                if let Ok(Some(found)) = adjuster::place_for(&all, &adjuster, &reach, path.length) {
                     let at = adjuster::moved(&all, &adjuster, found);
                     if let Ok(found) = close(&at[..all.len()]) {
                         prop_assert!(near(found.length.si(), path.length.si(), 1e-9));
@@ -166,8 +166,8 @@ proptest! {
         let adjuster = Adjuster { pulley, direction: radians(direction), from: metres(from), to: metres(to) };
         if let Ok(reach) = adjuster::reach(&all, &adjuster) {
             prop_assert!(reach.shortest.si().is_finite() && reach.longest >= reach.shortest);
+            let _ = adjuster::place_for(&all, &adjuster, &reach, metres(length));
         }
-        let _ = adjuster::place_for(&all, &adjuster, metres(length));
         let _ = clearance::of_pulleys(&all);
     }
 
@@ -241,10 +241,10 @@ proptest! {
             crank: 0, pulls: &pulls, as_listed, centrifugal: newtons(0.132 * fast * fast),
         };
         let set = |tension| if locked { Tightening::Locked(tension) } else { Tightening::Sprung(all.len() - 1, tension) };
-        let run = tensions(&path, &demand, set(newtons(300.0))).expect("pulleys are there");
+        let run = tensions(&Lie::from(&path), &demand, set(newtons(300.0))).expect("pulleys are there");
         let needed = run.needed(&usable, set(newtons(300.0))).expect("every ratio is above one");
         let worst = |tension: Force| {
-            let run = tensions(&path, &demand, set(tension)).expect("pulleys are there");
+            let run = tensions(&Lie::from(&path), &demand, set(tension)).expect("pulleys are there");
             (0..all.len()).map(|at| run.margin(at, usable[at]).expect("there")).fold(f64::INFINITY, f64::min)
         };
         prop_assert!(worst(needed + newtons(1e-6)) >= 1.0 - 1e-9);

@@ -245,15 +245,18 @@ fn an_adjuster_reaches_from_its_loose_to_its_tight_end() {
     agrees(reach.at_longest.in_millimetres(), 20.0, 1e-9, "the tight end");
 
     let wanted = length_at(7.0);
-    let place = adjuster::place_for(&all, &adjuster, millimetres(wanted)).expect("a belt runs");
+    let place = adjuster::place_for(&all, &adjuster, &reach, millimetres(wanted)).expect("a belt runs");
     agrees(place.expect("within reach").in_millimetres(), 7.0, 1e-4, "polygon");
-    let place = adjuster::place_for(&all, &adjuster, millimetres(2000.0)).expect("a belt runs");
+    let place = adjuster::place_for(&all, &adjuster, &reach, millimetres(2000.0)).expect("a belt runs");
     assert_eq!(place, None);
 
     // L_min + slack ≤ L ≤ L_max/(1 + stretch), by hand on the two ends.
-    let fit = reach.fit(millimetres(wanted), millimetres(5.0), 0.01);
-    agrees(fit.goes_on_by.in_millimetres(), wanted - length_at(-10.0) - 5.0, 1e-5, "by hand");
-    agrees(fit.takes_up_by.in_millimetres(), length_at(20.0) / 1.01 - wanted, 1e-5, "by hand");
+    let fit = reach.fit(millimetres(wanted));
+    agrees(fit.slack.in_millimetres(), wanted - length_at(-10.0), 1e-5, "by hand");
+    agrees(fit.stretch, length_at(20.0) / wanted - 1.0, 1e-8, "by hand");
+    let (least, most) = reach.window(millimetres(5.0), 0.01);
+    agrees(least.in_millimetres(), length_at(-10.0) + 5.0, 1e-5, "by hand");
+    agrees(most.in_millimetres(), length_at(20.0) / 1.01, 1e-5, "by hand");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use trialfit_core::calculators::front_drive::belt_path::{BeltPath, Pulley, Side, close};
 use trialfit_core::calculators::front_drive::grip::{
-    Demand, Surface, Tightening, bearing_load, centrifugal, friction_ratio, pull, span_frequency, tension_for, tensions,
+    Demand, Lie, Surface, Tightening, bearing_load, centrifugal, friction_ratio, pull, span_frequency, tension_for, tensions,
 };
 use trialfit_core::calculators::front_drive::{Point, speeds};
 use trialfit_core::quantity::{
@@ -53,7 +53,7 @@ fn an_alternators_pull() {
     let pulls = [Force::ZERO, force];
     let demand = Demand { crank: 0, pulls: &pulls, as_listed: true, centrifugal: Force::ZERO };
     let set = Tightening::Sprung(1, newtons(86.681449));
-    let run = tensions(&path, &demand, set).expect("two pulleys");
+    let run = tensions(&Lie::from(&path), &demand, set).expect("two pulleys");
     let (slack, tight) = run.sides(1).expect("there");
     agrees(tight.in_newtons(), 149.543365, 1e-5, source);
     agrees(slack.in_newtons(), 23.819532, 1e-5, source);
@@ -150,7 +150,7 @@ fn power_of_locked(path: &BeltPath, ratio: f64, set: f64, belt: LinearDensity, c
         let force = (low + high) / 2.0;
         let pulls = [Force::ZERO, newtons(force)];
         let demand = Demand { crank: 0, pulls: &pulls, as_listed: true, centrifugal: centrifugal(belt, speed) };
-        let run = tensions(path, &demand, Tightening::Locked(newtons(set))).expect("two pulleys");
+        let run = tensions(&Lie::from(path), &demand, Tightening::Locked(newtons(set))).expect("two pulleys");
         if run.margin(1, ratio).expect("there") > 1.0 { low = force } else { high = force }
     }
     (newtons(low) * speed).in_watts()
@@ -187,7 +187,7 @@ fn a_flat_belt_of_shigley() {
     let pulls = [Force::ZERO, pounds_force(664.0)];
     let demand = Demand { crank: 0, pulls: &pulls, as_listed: true, centrifugal: pounds_force(73.4) };
     let set = Tightening::Sprung(1, pounds_force(396.128));
-    let run = tensions(&path, &demand, set).expect("two pulleys");
+    let run = tensions(&Lie::from(&path), &demand, set).expect("two pulleys");
     let (slack, tight) = run.sides(1).expect("there");
     agrees(tight.in_pounds_force() + 73.4, 801.528, 1e-3, source);
     agrees(slack.in_pounds_force() + 73.4, 137.528, 1e-3, source);
@@ -203,7 +203,7 @@ fn a_v_belt_of_shigley() {
     let demand = Demand { crank: 0, pulls: &pulls, as_listed: true, centrifugal: pounds_force(25.93101) };
     let path = pair(metres(0.66));
     let set = Tightening::Sprung(1, pounds_force(169.32692));
-    let run = tensions(&path, &demand, set).expect("two pulleys");
+    let run = tensions(&Lie::from(&path), &demand, set).expect("two pulleys");
     let (slack, tight) = run.sides(1).expect("there");
     agrees(tight.in_pounds_force() + 25.93101, 308.14255, 1e-4, source);
     agrees(slack.in_pounds_force() + 25.93101, 82.373, 1e-3, source);
@@ -238,12 +238,12 @@ fn the_belt_tightens_from_crank_to_crank() {
     let set = Tightening::Sprung(3, newtons(100.0));
     for (as_listed, expected) in [(true, [0.0, 40.0, 100.0, 100.0]), (false, [200.0, 160.0, 100.0, 100.0])] {
         let demand = Demand { crank: 0, pulls: &pulls, as_listed, centrifugal: newtons(50.0) };
-        let run = tensions(&path, &demand, set).expect("four pulleys");
+        let run = tensions(&Lie::from(&path), &demand, set).expect("four pulleys");
         for (got, expected) in run.spans().iter().zip(expected) {
             agrees(got.in_newtons(), expected, 1e-9, "sum of pulls, by hand");
         }
         // Locked: the mean over the belt's length is the set tension less m·v².
-        let locked = tensions(&path, &demand, Tightening::Locked(newtons(300.0))).expect("four");
+        let locked = tensions(&Lie::from(&path), &demand, Tightening::Locked(newtons(300.0))).expect("four");
         let mut mean = 0.0;
         for (at, tension) in locked.spans().iter().enumerate() {
             let (here, next) = (path.arcs()[at].length, path.arcs()[(at + 1) % 4].length);
@@ -253,13 +253,13 @@ fn the_belt_tightens_from_crank_to_crank() {
     }
     // The slack span hangs on nothing in the first case: no grip at its pulleys.
     let demand = Demand { crank: 0, pulls: &pulls, as_listed: true, centrifugal: newtons(50.0) };
-    let run = tensions(&path, &demand, set).expect("four pulleys");
+    let run = tensions(&Lie::from(&path), &demand, set).expect("four pulleys");
     assert_eq!(run.margin(1, 4.0), Some(0.0));
     assert_eq!(run.margin(9, 4.0), None);
     // At the tension said to be needed, the weakest pulley is just at its limit and none below.
     let ratios = [3.0, 2.0, 1.8, 2.5];
     let needed = run.needed(&ratios, set).expect("grips");
-    let run = tensions(&path, &demand, Tightening::Sprung(3, needed)).expect("four pulleys");
+    let run = tensions(&Lie::from(&path), &demand, Tightening::Sprung(3, needed)).expect("four pulleys");
     let worst = (0..4).map(|at| run.margin(at, ratios[at]).expect("there")).fold(9.0, f64::min);
     agrees(worst, 1.0, 1e-9, "its definition");
 }

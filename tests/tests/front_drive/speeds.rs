@@ -2,7 +2,7 @@
 
 use trialfit_core::calculators::front_drive::designation::{Designation, cord_length, effective_length, nearest};
 use trialfit_core::calculators::front_drive::speeds;
-use trialfit_core::quantity::{metres, millimetres, per_minute};
+use trialfit_core::quantity::{millimetres, per_minute};
 use trialfit_tests::{agrees, agrees_within};
 
 const COMPUTED: &str = "ratio of diameters, by hand";
@@ -114,9 +114,16 @@ fn a_belts_name_and_length() {
     let seven = Designation { ribs: 7, length: millimetres(1250.0) };
     agrees(seven.width().in_millimetres(), 24.92, 1e-9, "7 · 3.56 mm, ISO 9981, from memory");
 
-    let got = nearest(millimetres(1193.1), millimetres(5.0)).expect("a belt");
-    agrees(got.in_millimetres(), 1195.0, 1e-9, "nearest multiple of five");
-    for (length, step) in [(0.0, 5.0), (1000.0, 0.0), (f64::NAN, 5.0), (1e12, 5.0), (-100.0, 5.0)] {
-        assert_eq!(nearest(metres(length), millimetres(step)), None);
+    let any = |wanted, step, least, most| nearest(millimetres(wanted), millimetres(step), millimetres(least), millimetres(most));
+    for (wanted, least, most, expected) in
+        [(1193.1, 1100.0, 1300.0, 1195.0), (1193.1, 1197.0, 1300.0, 1200.0), (1193.1, 1100.0, 1191.0, 1190.0)]
+    {
+        let got = any(wanted, 5.0, least, most).expect("a belt");
+        agrees(got.in_millimetres(), expected, 1e-9, "multiples of five");
     }
+    assert_eq!(any(1193.0, 5.0, 1191.0, 1194.0), None, "no multiple of five lies there");
+    for (wanted, step) in [(1000.0, 0.0), (1000.0, -5.0), (f64::NAN, 5.0), (1e12, 5.0)] {
+        assert_eq!(any(wanted, step, 1.0, 2000.0), None);
+    }
+    assert_eq!(any(1000.0, 5.0, f64::NAN, 2000.0), None);
 }

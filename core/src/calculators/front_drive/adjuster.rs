@@ -68,12 +68,11 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
 
 /// Where along the travel the pulley stands when a belt of this length is tight. `None` when the travel does not reach.
 ///
-/// Between the shortest and the longest place, so that more travel is a tighter belt.
+/// Between the shortest and the longest place of `reach`, so that more travel is a tighter belt.
 ///
 /// # Errors
 /// As [`reach`].
-pub fn place_for(pulleys: &[Pulley], adjuster: &Adjuster, length: Length) -> Result<Option<Length>, Impossible> {
-    let reach = reach(pulleys, adjuster)?;
+pub fn place_for(pulleys: &[Pulley], adjuster: &Adjuster, reach: &Reach, length: Length) -> Result<Option<Length>, Impossible> {
     if !(reach.shortest..=reach.longest).contains(&length) {
         return Ok(None);
     }
@@ -148,19 +147,26 @@ fn clear(pulleys: &[Pulley], adjuster: &Adjuster, low: Length, high: Length) -> 
     Ok(())
 }
 
-/// What is to spare when a belt is fitted and when it has stretched: both must be positive.
+/// What is to spare when a belt is fitted and when it stretches.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fit {
-    /// Slack left over what is needed to slip the belt on.
-    pub goes_on_by: Length,
-    /// Travel left, as belt length, once the belt has stretched.
-    pub takes_up_by: Length,
+    /// Slack with the adjuster at its loose end, to slip the belt on.
+    pub slack: Length,
+    /// Share of its length the belt may stretch before the travel ends; dimensionless.
+    pub stretch: f64,
 }
 
 impl Reach {
-    /// How a belt of this length fits: L_min + slack ≤ L ≤ L_max/(1 + stretch). Common practice, no source.
+    /// How a belt of this length fits.
     #[must_use]
-    pub fn fit(&self, length: Length, slack: Length, stretch: f64) -> Fit {
-        Fit { goes_on_by: length - (self.shortest + slack), takes_up_by: self.longest / (1.0 + stretch) - length }
+    pub fn fit(&self, length: Length) -> Fit {
+        Fit { slack: length - self.shortest, stretch: self.longest / length - 1.0 }
+    }
+
+    /// Shortest and longest belt that goes on with `slack` and takes up `stretch` (dimensionless):
+    /// L_min + slack ≤ L ≤ L_max/(1 + stretch). Common practice, no source.
+    #[must_use]
+    pub fn window(&self, slack: Length, stretch: f64) -> (Length, Length) {
+        (self.shortest + slack, self.longest / (1.0 + stretch))
     }
 }

@@ -44,10 +44,10 @@ impl Unfit {
     #[must_use]
     pub const fn reason(self) -> &'static str {
         match self {
-            Self::NotARating => "a rated speed or current is not a positive number",
-            Self::SpeedsOutOfOrder => "cut-in must lie below the first rated speed, and that below the second",
-            Self::NoRise => "the current at the second rated speed must be above the first",
-            Self::TooSteep => "the second current is too high for the first and the cut-in speed: check all three",
+            Self::NotARating => "A rated speed or current of the alternator is not a positive number.",
+            Self::SpeedsOutOfOrder => "The alternator's cut-in must lie below its first rated speed, and that below the second.",
+            Self::NoRise => "The alternator's current at the second rated speed must be above the first.",
+            Self::TooSteep => "The alternator's second current is too high for its first and its cut-in speed: check all three.",
         }
     }
 }

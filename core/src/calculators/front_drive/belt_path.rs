@@ -5,6 +5,7 @@
 //! Once round, ribbed wraps less back-side wraps make one turn: Σ(sign·wrap) = 360° is what proves a path closed.
 
 use super::tangent::{Hand, Point, Span, tangent};
+use crate::choices;
 use crate::quantity::{Angle, Length, metres, radians};
 use core::f64::consts::{PI, TAU};
 use core::fmt;
@@ -12,14 +13,14 @@ use core::fmt;
 /// Most pulleys one belt may run over.
 pub const MOST_PULLEYS: usize = 12;
 
-/// Which face of the belt a pulley touches.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Side {
-    /// Grooved pulley on the ribs, inside the loop.
-    #[default]
-    Ribs,
-    /// Smooth pulley on the back, outside the loop.
-    Back,
+choices! {
+    /// Which face of the belt a pulley touches.
+    #[derive(Default)]
+    Side {
+        #[default]
+        Ribs "ribs" "grooved, on the belt's ribs"
+        Back "back" "smooth, on the belt's back"
+    }
 }
 
 /// One pulley of the drive.
@@ -100,18 +101,33 @@ pub enum Impossible {
     NotOnce,
 }
 
+/// The same words about each of the pulleys.
+macro_rules! numbered {
+    ($before:literal, $after:literal) => {
+        numbered!($before, $after, 1 2 3 4 5 6 7 8 9 10 11 12)
+    };
+    ($before:literal, $after:literal, $($number:literal)*) => { [$(concat!($before, $number, $after)),*] };
+}
+
+static NOT_A_PULLEY: [&str; MOST_PULLEYS] = numbered!("Pulley ", " has no usable diameter or place.");
+static OVERLAPS: [&str; MOST_PULLEYS] = numbered!("Pulley ", " overlaps another: move them apart.");
+static MISSES: [&str; MOST_PULLEYS] =
+    numbered!("The belt would not touch pulley ", ": move it, let it run on the other side, or change its place in the order.");
+static CROSSES: [&str; MOST_PULLEYS] = numbered!("The belt would cross itself after pulley ", ": check the order and the sides.");
+
 impl Impossible {
-    /// The reason without its numbers, for an output that cannot be made.
+    /// The reason as a sentence, naming one pulley.
     #[must_use]
-    pub const fn reason(self) -> &'static str {
+    pub fn reason(self) -> &'static str {
+        let about = |words: &'static [&'static str; MOST_PULLEYS], at: usize| words.get(at).copied().unwrap_or("There is no such pulley.");
         match self {
-            Self::TooFew => "a belt needs at least two pulleys",
-            Self::TooMany => "a belt here runs over at most twelve pulleys",
-            Self::NotAPulley(_) => "a pulley has no usable diameter or place",
-            Self::Overlap(..) => "two pulleys overlap",
-            Self::Misses(_) => "the belt would not touch one of the pulleys",
-            Self::Crosses(..) => "the belt would cross itself",
-            Self::NotOnce => "in this order the belt does not run round once",
+            Self::TooFew => "A belt needs at least two pulleys.",
+            Self::TooMany => "A belt here runs over at most twelve pulleys.",
+            Self::NotAPulley(at) => about(&NOT_A_PULLEY, at),
+            Self::Overlap(_, at) => about(&OVERLAPS, at),
+            Self::Misses(at) => about(&MISSES, at),
+            Self::Crosses(_, at) => about(&CROSSES, at),
+            Self::NotOnce => "In this order the belt does not run round once: check the order and the sides.",
         }
     }
 }
@@ -119,22 +135,11 @@ impl Impossible {
 impl fmt::Display for Impossible {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Self::NotAPulley(at) => {
-                write!(out, "Pulley {} has no usable diameter or place.", at + 1)
-            }
-            Self::Overlap(one, two) => {
-                write!(out, "Pulleys {} and {} overlap: move them apart.", one + 1, two + 1)
-            }
-            Self::Misses(at) => write!(
-                out,
-                "The belt would not touch pulley {}: move it, let it run on the other side, or change its place in the order.",
-                at + 1
-            ),
+            Self::Overlap(one, two) => write!(out, "Pulleys {} and {} overlap: move them apart.", one + 1, two + 1),
             Self::Crosses(one, two) => {
                 write!(out, "The belt would cross itself after pulleys {} and {}: check the order and the sides.", one + 1, two + 1)
             }
-            Self::NotOnce => out.write_str("In this order the belt does not run round once: check the order and the sides."),
-            other => write!(out, "Impossible: {}.", other.reason()),
+            other => out.write_str(other.reason()),
         }
     }
 }

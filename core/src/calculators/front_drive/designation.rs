@@ -20,12 +20,13 @@ pub fn cord_length(effective_length: Length, line_difference: Length) -> Length 
     effective_length + line_difference * TAU
 }
 
-/// The length nearest to `length` in whole steps from zero. `None` for what no belt could be.
+/// The length nearest to `wanted` in whole steps from zero that lies between `least` and `most`. `None` when none does.
 #[must_use]
-pub fn nearest(length: Length, step: Length) -> Option<Length> {
-    let steps = length / step;
-    let sound = step > Length::ZERO && (0.5..1e6).contains(&steps);
-    sound.then(|| step * steps.round())
+pub fn nearest(wanted: Length, step: Length, least: Length, most: Length) -> Option<Length> {
+    let steps = [wanted / step, least / step, most / step];
+    let sound = step > Length::ZERO && steps.iter().all(|steps| steps.abs() < 1e6);
+    let (low, high) = (steps[1].ceil().max(1.0), steps[2].floor());
+    (sound && low <= high).then(|| step * steps[0].round().clamp(low, high))
 }
 
 /// A ribbed belt of the PK profile.

@@ -66,6 +66,37 @@ pub fn centrifugal(belt: LinearDensity, speed: Velocity) -> Force {
     newtons(belt.si() * speed.si() * speed.si())
 }
 
+/// How much belt lies where: all that tension asks of a path. Span *i* runs from pulley *i* to the next one listed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lie {
+    count: usize,
+    spans: [Length; MOST_PULLEYS],
+    arcs: [Length; MOST_PULLEYS],
+}
+
+impl Lie {
+    /// From the spans and arcs in the order listed; any past [`MOST_PULLEYS`] are left out.
+    #[must_use]
+    pub fn new(parts: impl IntoIterator<Item = (Length, Length)>) -> Self {
+        let mut lie = Self { count: 0, spans: Default::default(), arcs: Default::default() };
+        for (span, arc) in parts.into_iter().take(MOST_PULLEYS) {
+            (lie.spans[lie.count], lie.arcs[lie.count]) = (span, arc);
+            lie.count += 1;
+        }
+        lie
+    }
+
+    fn before(&self, pulley: usize) -> usize {
+        (pulley + self.count - 1) % self.count
+    }
+}
+
+impl From<&BeltPath> for Lie {
+    fn from(path: &BeltPath) -> Self {
+        Self::new(path.spans().iter().zip(path.arcs()).map(|(span, arc)| (span.length, arc.length)))
+    }
+}
+
 /// What the pulleys ask of the belt.
 #[derive(Clone, Copy, Debug)]
 pub struct Demand<'a> {
@@ -97,8 +128,8 @@ pub struct Tensions {
 /// level lies is for [`Tightening`] to say: locked, the mean over the belt's length stays; sprung, one pulley's spans do.
 /// `None` when a pulley named is not there.
 #[must_use]
-pub fn tensions(path: &BeltPath, demand: &Demand<'_>, tightening: Tightening) -> Option<Tensions> {
-    let count = path.spans().len();
+pub fn tensions(lie: &Lie, demand: &Demand<'_>, tightening: Tightening) -> Option<Tensions> {
+    let count = lie.count;
     if demand.crank >= count || demand.pulls.len() < count {
         return None;
     }
@@ -111,15 +142,15 @@ pub fn tensions(path: &BeltPath, demand: &Demand<'_>, tightening: Tightening) ->
             (pulley, pulley)
         } else {
             let pulley = (demand.crank + count - step) % count;
-            (pulley, path.before(pulley))
+            (pulley, lie.before(pulley))
         };
         gain = gain + demand.pulls[pulley];
         gains[span] = gain;
     }
-    let mean_gain = mean(path, &gains);
+    let mean_gain = mean(lie, &gains);
     let slack = match tightening {
         Tightening::Locked(tension) => tension - demand.centrifugal - mean_gain,
-        Tightening::Sprung(pulley, tension) if pulley < count => tension - (gains[path.before(pulley)] + gains[pulley]) / 2.0,
+        Tightening::Sprung(pulley, tension) if pulley < count => tension - (gains[lie.before(pulley)] + gains[pulley]) / 2.0,
         Tightening::Sprung(..) => return None,
     };
     let mut spans = [Force::ZERO; MOST_PULLEYS];
@@ -130,13 +161,12 @@ pub fn tensions(path: &BeltPath, demand: &Demand<'_>, tightening: Tightening) ->
 }
 
 /// Mean over the belt's length: each span with half of both arcs at its ends.
-fn mean(path: &BeltPath, gains: &[Force]) -> Force {
+fn mean(lie: &Lie, gains: &[Force]) -> Force {
     let mut sum = Force::ZERO;
     let mut whole = 0.0;
-    for (at, span) in path.spans().iter().enumerate() {
-        let next = (at + 1) % path.spans().len();
-        let arcs = (path.arcs()[at].length + path.arcs()[next].length) / 2.0;
-        let share = (span.length + arcs).si();
+    for at in 0..lie.count {
+        let arcs = (lie.arcs[at] + lie.arcs[(at + 1) % lie.count]) / 2.0;
+        let share = (lie.spans[at] + arcs).si();
         sum = sum + gains[at] * share;
         whole += share;
     }

@@ -6,6 +6,7 @@
 //! Fundamentals of Fluid Mechanics, 12.4.2; that required head goes as n² is an approximation (exponent 1.3 to 2 in
 //! practice, from memory).
 
+use crate::choices;
 use crate::data::coolant;
 use crate::quantity::{
     Density, Flow, Length, Power, Pressure, Ratio, RotationalSpeed, STANDARD_GRAVITY, SpecificHeat, Temperature, TemperatureRise, Volume,
@@ -44,14 +45,16 @@ pub fn npsh_available(surface: Pressure, vapour: Pressure, density: Density, hei
     head(surface - vapour, density) + height - loss
 }
 
-/// Where the pressure cap sits: it holds the pressure there, and what flows between it and the pump costs some.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum CapPlace {
-    /// On a header tank teed to the pump's inlet.
-    #[default]
-    PumpInlet,
-    /// On the radiator's hot tank, the radiator between it and the pump.
-    HotTank,
+choices! {
+    /// Where the pressure cap sits: it holds the pressure there, and what flows between it and the pump costs some.
+    #[derive(Default)]
+    CapPlace {
+        /// On a header tank.
+        #[default]
+        PumpInlet "pump-inlet" "on a tank teed to the pump's inlet"
+        /// The radiator lies between it and the pump.
+        HotTank "hot-tank" "on the radiator's hot tank"
+    }
 }
 
 /// What the pump and its pipes need, at one rated speed.

@@ -1,5 +1,6 @@
 //! The straight piece of belt between two pulleys: no angle is needed to find it.
 
+use crate::choices;
 use crate::quantity::{Length, metres};
 
 /// A point of the drive's plane, seen from the front of the engine: x to the right, y upwards.
@@ -36,14 +37,14 @@ impl Point {
     }
 }
 
-/// Which way something turns, seen from the front of the engine.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Hand {
-    /// As most engines do.
-    #[default]
-    Clockwise,
-    /// The other way.
-    Anticlockwise,
+choices! {
+    /// Which way something turns, seen from the front of the engine.
+    #[derive(Default)]
+    Hand {
+        #[default]
+        Clockwise "clockwise" "clockwise"
+        Anticlockwise "anticlockwise" "anticlockwise"
+    }
 }
 
 impl Hand {
