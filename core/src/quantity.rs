@@ -78,7 +78,7 @@ impl Dimension {
     }
 }
 
-const fn same(left: &str, right: &str) -> bool {
+pub(crate) const fn same(left: &str, right: &str) -> bool {
     let (left, right) = (left.as_bytes(), right.as_bytes());
     if left.len() != right.len() {
         return false;

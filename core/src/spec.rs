@@ -449,6 +449,22 @@ pub struct Table {
     pub rows: &'static [&'static [Cell]],
 }
 
+/// Place of a table's key among its calculator's, for [`declare!`](crate::declare) only.
+///
+/// # Panics
+/// In constant evaluation only, for a key that is not there: it then does not compile.
+#[must_use]
+pub const fn ordinal_of(keys: &[&str], key: &str) -> u8 {
+    let mut at = 0;
+    while at < keys.len() {
+        if crate::quantity::same(keys[at], key) {
+            return at as u8;
+        }
+        at += 1;
+    }
+    panic!("no such table")
+}
+
 macro_rules! handles {
     ($($(#[$about:meta])* $name:ident)*) => {$(
         $(#[$about])*
@@ -520,22 +536,21 @@ macro_rules! declare {
         $($role:ident $(($of:ident))? $name:ident: $type:ty, $unit:literal, $key:literal, $label:literal, $help:literal
             { $($call:ident($($argument:tt)*))* })*
     ) => {
-        #[expect(non_camel_case_types, clippy::upper_case_acronyms, reason = "only counts the tables")]
-        #[repr(u8)]
-        enum TableOrdinal { $($table,)* #[expect(dead_code, reason = "the count")] Count }
         #[expect(non_camel_case_types, clippy::upper_case_acronyms, reason = "only counts the declarations")]
         #[repr(u8)]
         enum Ordinal { $($name),* }
         $(
             #[doc = $table_help]
             pub const $table: $crate::spec::TableId =
-                $crate::spec::TableId { calculator: $number, table: TableOrdinal::$table as u8 };
+                $crate::spec::TableId { calculator: $number, table: $crate::spec::ordinal_of(TABLE_KEYS, $table_key) };
         )*
         $(
             #[doc = $help]
             pub const $name: $crate::declare!(@handle $role $type) = <$crate::declare!(@handle $role $type)>::new(
                 $crate::spec::Id { calculator: $number, ordinal: Ordinal::$name as u8 });
         )*
+        /// Keys of this calculator's tables, in the order of their ordinals.
+        pub const TABLE_KEYS: &[&str] = &[$($table_key),*];
         /// Tables of this calculator.
         pub static TABLES: &[$crate::spec::Table] = &[$($crate::spec::Table {
             key: $table_key, label: $table_label, help: $table_help, least: $least, most: $most, rows: $rows,
