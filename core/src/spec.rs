@@ -238,6 +238,8 @@ pub struct Spec {
     pub rests_on: &'static [Id],
     /// An output that is an estimate by its method, and so never *within*.
     pub estimate: bool,
+    /// An output that is an estimate while this choice stands, and so not *within* then.
+    pub estimate_while: Option<(Id, u8)>,
     /// Stands beside the result.
     pub caution: &'static str,
     /// Significant digits shown.
@@ -273,6 +275,7 @@ impl Spec {
             verdicts: &[],
             rests_on: &[],
             estimate: false,
+            estimate_while: None,
             caution: "",
             digits: 3,
         }
@@ -386,6 +389,13 @@ impl Spec {
     #[must_use]
     pub const fn estimate(mut self) -> Self {
         self.estimate = true;
+        self
+    }
+
+    /// An estimate while `choice` (an ordinal) stands in the input: not *within* then.
+    #[must_use]
+    pub const fn estimate_while(mut self, input: Id, choice: u8) -> Self {
+        self.estimate_while = Some((input, choice));
         self
     }
 

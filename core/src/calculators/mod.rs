@@ -52,4 +52,4 @@ impl core::fmt::Debug for Calculator {
 }
 
 /// Every calculator, in the order of their numbers.
-pub static ALL: &[&Calculator] = &[&car::CAR];
+pub static ALL: &[&Calculator] = &[&car::CAR, &clutch::CLUTCH];

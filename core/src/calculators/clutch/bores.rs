@@ -5,13 +5,49 @@
 use super::Refusal;
 use super::hydraulics::System;
 use super::load_curve::LoadCurve;
-use crate::quantity::{Force, Length, circle, inches};
+use crate::quantity::{Force, Length, Pressure, circle, millimetres};
 
-/// Master bores the trade sells: 5/8, 0.70, 3/4 and 13/16 in.
-pub const MASTERS: [Length; 4] = [inches(0.625), inches(0.7), inches(0.75), inches(0.8125)];
+/// A bore the trade sells.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bore {
+    /// In millimetres; a number, because the declared sizes of the inputs are made from it.
+    pub millimetres: f64,
+    /// As it is cast on the cylinder, in inches.
+    pub name: &'static str,
+}
 
-/// Slave bores the trade sells: 3/4, 13/16, 7/8, 15/16 and 1 in.
-pub const SLAVES: [Length; 5] = [inches(0.75), inches(0.8125), inches(0.875), inches(0.9375), inches(1.0)];
+impl Bore {
+    /// Across.
+    #[must_use]
+    pub const fn diameter(&self) -> Length {
+        millimetres(self.millimetres)
+    }
+}
+
+const fn bore(millimetres: f64, name: &'static str) -> Bore {
+    Bore { millimetres, name }
+}
+
+/// Master bores the trade sells.
+pub const MASTERS: [Bore; 4] = [bore(15.875, "5/8"), bore(17.78, "0.70"), bore(19.05, "3/4"), bore(20.6375, "13/16")];
+
+/// Slave bores the trade sells.
+pub const SLAVES: [Bore; 5] = [bore(19.05, "3/4"), bore(20.6375, "13/16"), bore(22.225, "7/8"), bore(23.8125, "15/16"), bore(25.4, "1")];
+
+/// [`MASTERS`] in millimetres.
+pub const MASTER_SIZES: &[f64] = &sizes(MASTERS);
+/// [`SLAVES`] in millimetres.
+pub const SLAVE_SIZES: &[f64] = &sizes(SLAVES);
+
+const fn sizes<const COUNT: usize>(bores: [Bore; COUNT]) -> [f64; COUNT] {
+    let mut sizes = [0.0; COUNT];
+    let mut at = 0;
+    while at < COUNT {
+        sizes[at] = bores[at].millimetres;
+        at += 1;
+    }
+    sizes
+}
 
 /// What a pair is judged by.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,6 +58,8 @@ pub struct Wanted {
     pub most_travel: Length,
     /// Most the pedal may ask for.
     pub effort: Force,
+    /// Most the line may see.
+    pub pressure: Pressure,
 }
 
 /// How one pair does.
@@ -33,28 +71,32 @@ pub struct Fitness {
     pub pedal_at_release: Length,
     /// Bearing travel with the pad on its stop.
     pub bearing_at_stop: Length,
+    /// Highest pressure in the line.
+    pub pressure: Pressure,
     /// Free before the stop.
     pub releases: bool,
     /// Bends the fingers at the stop.
     pub over_travels: bool,
     /// Asks no more than wanted.
     pub light_enough: bool,
+    /// Does not strain the line.
+    pub soft_enough: bool,
 }
 
 impl Fitness {
-    /// All three at once.
+    /// All of them at once.
     #[must_use]
     pub fn passes(&self) -> bool {
-        self.releases && !self.over_travels && self.light_enough
+        self.releases && !self.over_travels && self.light_enough && self.soft_enough
     }
 }
 
 /// How the system does as it is.
 #[must_use]
 pub fn judge(system: &System, curve: &LoadCurve, wanted: Wanted) -> Fitness {
-    let effort = system.heaviest(curve, wanted.travel).force;
-    let pedal_at_release = system.at_release(curve, wanted.travel).pedal;
-    let bearing_at_stop = system.bearing_at_stop(curve);
+    let push = system.push(curve, wanted.travel);
+    let (effort, pressure) = (push.heaviest.force, push.hardest.pressure);
+    let (pedal_at_release, bearing_at_stop) = (push.release.pedal, push.bearing_at_stop);
     Fitness {
         effort,
         pedal_at_release,
@@ -62,6 +104,8 @@ pub fn judge(system: &System, curve: &LoadCurve, wanted: Wanted) -> Fitness {
         releases: pedal_at_release <= system.parts().pedal_travel,
         over_travels: bearing_at_stop > wanted.most_travel,
         light_enough: effort <= wanted.effort,
+        pressure,
+        soft_enough: pressure <= wanted.pressure,
     }
 }
 
@@ -69,29 +113,29 @@ pub fn judge(system: &System, curve: &LoadCurve, wanted: Wanted) -> Fitness {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pair {
     /// Master bore.
-    pub master: Length,
-    /// Slave bore; with a concentric slave, the bore of a plain piston as large as its ring.
-    pub slave: Length,
-    /// How it does, or why that cannot be told.
-    pub fitness: Result<Fitness, Refusal>,
+    pub master: Bore,
+    /// Slave bore; none where a concentric slave stays as it is.
+    pub slave: Option<Bore>,
+    /// The system with this pair, or why there is none.
+    pub system: Result<System, Refusal>,
 }
 
 /// Every usual pair in this system.
-pub fn pairs<'a>(system: &'a System, curve: &'a LoadCurve, wanted: Wanted) -> impl Iterator<Item = Pair> + 'a {
+pub fn pairs(system: &System) -> impl Iterator<Item = Pair> + '_ {
     MASTERS.into_iter().flat_map(move |master| {
-        SLAVES.into_iter().map(move |slave| {
-            let fitted = system.with_pistons(circle(master), circle(slave));
-            Pair { master, slave, fitness: fitted.map(|system| judge(&system, curve, wanted)) }
+        SLAVES.into_iter().map(move |slave| Pair {
+            master,
+            slave: Some(slave),
+            system: system.with_pistons(circle(master.diameter()), circle(slave.diameter())),
         })
     })
 }
 
 /// Every usual master with the slave as it is: the field of a concentric slave.
-pub fn masters<'a>(system: &'a System, curve: &'a LoadCurve, wanted: Wanted) -> impl Iterator<Item = Pair> + 'a {
-    let ring = system.parts().slave;
-    MASTERS.into_iter().map(move |master| {
-        let fitted = system.with_pistons(circle(master), ring);
-        let slave = super::hydraulics::equivalent_bore(ring);
-        Pair { master, slave, fitness: fitted.map(|system| judge(&system, curve, wanted)) }
+pub fn masters(system: &System) -> impl Iterator<Item = Pair> + '_ {
+    MASTERS.into_iter().map(move |master| Pair {
+        master,
+        slave: None,
+        system: system.with_pistons(circle(master.diameter()), system.parts().slave),
     })
 }

@@ -4,9 +4,35 @@
 //! brand new, the pressure itself is even (uniform pressure). Shigley, Mechanical Engineering Design, ch. 16, eqs. 16-23
 //! to 16-28: T = N·μ·F·(D + d)/4 and T = N·μ·F·(D³ − d³)/(3·(D² − d²)).
 
-use super::{Refusal, is_not_negative, is_positive};
-use crate::quantity::{Force, Length, Pressure, Torque, circle};
+use super::{
+    CAPACITY, CAPACITY_NEW_FACINGS, CAPACITY_WORN, CLAMP_NEW, CLAMP_WANTED, CLAMP_WORN, FACING_INNER, FACING_OUTER, FACING_PRESSURE,
+    FACING_PRESSURE_EDGE, FRICTION, MARGIN, MARGIN_LEAST, MARGIN_NEW_FACINGS, MARGIN_WORN, Refusal, SURFACES, TORQUE_TO_HOLD,
+    is_not_negative, is_positive,
+};
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{KPA, MM, N, NM, ONE};
+use crate::quantity::{Force, Length, Pressure, Ratio, Torque, circle, ratio};
+use crate::report::Unknown;
+use crate::spec::Source;
 use core::f64::consts::PI;
+
+const SHIGLEY: Source = Source::FromMemory("Shigley, Mechanical Engineering Design, ch. 16, eqs. 16-23 to 16-28");
+const GRIP_TERMS: &[(&str, &crate::quantity::Unit)] = &[("z", ONE), ("μ", ONE), ("F", N), ("D", MM), ("d", MM)];
+
+static WORN_IN: Line = Line { equation: "M = z · μ · F · (D + d) / 4", terms: GRIP_TERMS, unit: NM, source: SHIGLEY };
+static NEW_FACINGS: Line =
+    Line { equation: "M = z · μ · F · (D · D + D · d + d · d) / (3 · (D + d))", terms: GRIP_TERMS, unit: NM, source: SHIGLEY };
+static OVER: Line = Line { equation: "m = M / M_w", terms: &[("M", NM), ("M_w", NM)], unit: ONE, source: Source::Definition };
+static WANTED: Line = Line {
+    equation: "F = 4 · m · M / (z · μ · (D + d))",
+    terms: &[("m", ONE), ("M", NM), ("z", ONE), ("μ", ONE), ("D", MM), ("d", MM)],
+    unit: N,
+    source: SHIGLEY,
+};
+static MEAN: Line =
+    Line { equation: "p = 4 · F / (π · (D · D − d · d))", terms: &[("F", N), ("D", MM), ("d", MM)], unit: KPA, source: SHIGLEY };
+static EDGE: Line =
+    Line { equation: "p = 2 · F / (π · d · (D − d))", terms: &[("F", N), ("d", MM), ("D", MM)], unit: KPA, source: SHIGLEY };
 
 /// The ring of lining on each side of the plate, and what it rubs like.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,9 +102,80 @@ impl Facing {
         (self.outer + self.inner) / 4.0
     }
 
+    fn numbers(&self, clamp: Force) -> [f64; 5] {
+        [self.surfaces, self.friction, clamp.si(), self.outer.si(), self.inner.si()]
+    }
+
     // (D³ − d³)/(D² − d²) with D − d divided out, so that a narrow ring keeps its digits.
     fn radius_new(&self) -> Length {
         let (outer, inner) = (self.outer, self.inner);
         (outer * outer + outer * inner + inner * inner) / (outer + inner) / 3.0
     }
+}
+
+pub(super) const CAPACITY_STEP: Step = Step {
+    name: "torque capacity",
+    reads: &[FACING_OUTER.id, FACING_INNER.id, SURFACES.id, FRICTION.id, CLAMP_NEW.id, CLAMP_WORN.id, TORQUE_TO_HOLD.id, MARGIN_LEAST.id],
+    writes: &[
+        CAPACITY.id,
+        CAPACITY_NEW_FACINGS.id,
+        CAPACITY_WORN.id,
+        MARGIN.id,
+        MARGIN_NEW_FACINGS.id,
+        MARGIN_WORN.id,
+        CLAMP_WANTED.id,
+        FACING_PRESSURE.id,
+        FACING_PRESSURE_EDGE.id,
+    ],
+    run: |case| {
+        case.answer(CAPACITY, |case| worn_in(case, CLAMP_NEW));
+        case.answer(CAPACITY_NEW_FACINGS, new_facings);
+        case.answer(CAPACITY_WORN, |case| worn_in(case, CLAMP_WORN));
+        case.answer(MARGIN, |case| {
+            let held = worn_in(case, CLAMP_NEW)?;
+            over(case, held)
+        });
+        case.answer(MARGIN_NEW_FACINGS, |case| {
+            let held = new_facings(case)?;
+            over(case, held)
+        });
+        case.answer(MARGIN_WORN, |case| {
+            let held = worn_in(case, CLAMP_WORN)?;
+            over(case, held)
+        });
+        case.answer(CLAMP_WANTED, |case| {
+            let (facing, margin, torque) = (facing(case)?, case.of(MARGIN_LEAST)?, case.of(TORQUE_TO_HOLD)?);
+            let Facing { outer, inner, surfaces, friction } = facing;
+            let clamp = facing.clamp_to_hold(torque * margin.si());
+            Ok(case.say(&WANTED, &[margin.si(), torque.si(), surfaces, friction, outer.si(), inner.si()], clamp))
+        });
+        case.answer(FACING_PRESSURE, |case| {
+            let (facing, clamp) = (facing(case)?, case.of(CLAMP_NEW)?);
+            Ok(case.say(&MEAN, &[clamp.si(), facing.outer.si(), facing.inner.si()], facing.pressure_mean(clamp)))
+        });
+        case.answer(FACING_PRESSURE_EDGE, |case| {
+            let (facing, clamp) = (facing(case)?, case.of(CLAMP_NEW)?);
+            Ok(case.say(&EDGE, &[clamp.si(), facing.inner.si(), facing.outer.si()], facing.pressure_at_inner_edge(clamp)))
+        });
+    },
+};
+
+fn facing(case: &mut Case<'_>) -> Result<Facing, Unknown> {
+    let (surfaces, friction) = (case.of(SURFACES)?, case.of(FRICTION)?);
+    Facing::new(case.of(FACING_OUTER)?, case.of(FACING_INNER)?, surfaces.si(), friction.si()).map_err(Unknown::NoSolution)
+}
+
+fn worn_in(case: &mut Case<'_>, clamp: crate::spec::Output<Force>) -> Result<Torque, Unknown> {
+    let (facing, clamp) = (facing(case)?, case.of(clamp)?);
+    Ok(case.say(&WORN_IN, &facing.numbers(clamp), facing.torque_worn_in(clamp)))
+}
+
+fn new_facings(case: &mut Case<'_>) -> Result<Torque, Unknown> {
+    let (facing, clamp) = (facing(case)?, case.of(CLAMP_NEW)?);
+    Ok(case.say(&NEW_FACINGS, &facing.numbers(clamp), facing.torque_new(clamp)))
+}
+
+fn over(case: &mut Case<'_>, held: Torque) -> Result<Ratio, Unknown> {
+    let wanted = case.of(TORQUE_TO_HOLD)?;
+    Ok(case.say(&OVER, &[held.si(), wanted.si()], ratio(held / wanted)))
 }

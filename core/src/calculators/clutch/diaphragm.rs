@@ -66,6 +66,12 @@ impl Diaphragm {
         Ok(Self { ring, scale })
     }
 
+    /// Its sizes.
+    #[must_use]
+    pub fn ring(&self) -> &Ring {
+        &self.ring
+    }
+
     /// Load between the edges at this deflection.
     #[must_use]
     pub fn load(&self, deflection: Length) -> Force {
@@ -141,6 +147,24 @@ impl Cover {
         Ok(Self { spring, carried, finger_ratio })
     }
 
+    /// The spring in it.
+    #[must_use]
+    pub fn spring(&self) -> &Diaphragm {
+        &self.spring
+    }
+
+    /// Load and travel on the circles against those at the spring's edges, (De − Di)/(D₁ − D₂) (a number).
+    #[must_use]
+    pub fn carried(&self) -> f64 {
+        self.carried
+    }
+
+    /// Load on the fingers with the plate free and lifted this far.
+    #[must_use]
+    pub fn bearing_load_freed(&self, fitted: Length, lift: Length) -> Force {
+        self.clamp(fitted + lift * self.carried) / self.finger_ratio
+    }
+
     /// λ, finger travel for each travel of the pressure plate (a number).
     #[must_use]
     pub fn finger_ratio(&self) -> f64 {
@@ -173,10 +197,10 @@ impl Cover {
         if !is_positive(clamp.si()) {
             return Err("Fitted like this the spring does not press on the plate.");
         }
-        let mut points = [Point::START; POINTS];
+        let mut points = [Point::START; POINTS - 1];
         let mut before = 0.0;
-        for (at, point) in points.iter_mut().enumerate().skip(1) {
-            let next = lift * at as f64 / (POINTS - 1) as f64;
+        for (at, point) in points.iter_mut().enumerate() {
+            let next = lift * (at + 1) as f64 / (POINTS - 1) as f64;
             // One sample falls on the end of the cushion, where the load turns a corner.
             let raised = if before <= cushion && cushion < next { cushion } else { next };
             before = next;
@@ -189,6 +213,6 @@ impl Cover {
             let travel = Length::from_si(raised) * self.finger_ratio + load / plate.finger_stiffness;
             *point = Point { travel, load };
         }
-        LoadCurve::new(points)
+        LoadCurve::new(&points)
     }
 }

@@ -13,9 +13,9 @@
 //! A very soft line can let the bearing jump forward once the load starts to fall: the pedal then stands still while
 //! the hose gives back its fluid. Going down, the pedal's travel therefore belongs to the *highest* volume met so far.
 
-use super::load_curve::{LoadCurve, POINTS, Point};
+use super::load_curve::{LoadCurve, Point};
 use super::{Refusal, is_not_negative, is_positive};
-use crate::quantity::{Area, Energy, Force, Length, Pressure, Ratio, Volume, VolumePerLength, circle, megapascals};
+use crate::quantity::{Area, Force, Length, Pressure, Ratio, Volume, VolumePerLength, circle, megapascals};
 
 /// Pressure at which a hose's growth is stated: FMVSS 106, S5.3.2, 6.9 MPa (from memory).
 pub const HOSE_TEST_PRESSURE: Pressure = megapascals(6.9);
@@ -98,6 +98,8 @@ pub struct Parts {
 pub struct State {
     /// Of the bearing from first touch; negative while it still crosses its gap.
     pub bearing: Length,
+    /// Of the fingers on the bearing.
+    pub load: Force,
     /// Of the pad from rest.
     pub pedal: Length,
     /// At the pad, pushing slowly down.
@@ -106,52 +108,16 @@ pub struct State {
     pub pressure: Pressure,
 }
 
-/// Where the pedal's travel goes, all measured at the pad. The lines add up to the pedal's whole travel.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Budget {
-    /// Until the push rod meets the piston.
-    pub free_play: Length,
-    /// Until the port is shut.
-    pub port_closing: Length,
-    /// Into the hose.
-    pub hose: Length,
-    /// Into the fluid itself.
-    pub fluid: Length,
-    /// Until the bearing touches.
-    pub bearing_gap: Length,
-    /// To move the bearing under load.
-    pub release: Length,
-    /// Left before the stop; negative when the clutch is not free there.
-    pub left: Length,
-}
-
-/// Work over one slow push to release.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Work {
-    /// By the foot.
-    pub foot: Energy,
-    /// Taken up by the pedal's springs; negative what they gave.
-    pub pedal_spring: Energy,
-    /// Taken up by the slave's spring.
-    pub slave_spring: Energy,
-    /// On the fingers.
-    pub fingers: Energy,
-}
-
-/// How many states [`System::stroke`] gives: rest, piston met, port shut, and each point of the load curve with one more
-/// before the gap and one at the end.
-pub const STATES: usize = POINTS + 5;
-
 /// Parts that can work together.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct System {
-    parts: Parts,
+    pub(super) parts: Parts,
     // Volume per pressure, m³/Pa.
-    hose: f64,
-    fluid: f64,
+    pub(super) hose: f64,
+    pub(super) fluid: f64,
     // Newtons at the pad per pascal, metres at the pad per cubic metre.
     force_per_pressure: f64,
-    travel_per_volume: f64,
+    pub(super) travel_per_volume: f64,
 }
 
 impl System {
@@ -213,29 +179,9 @@ impl System {
     #[must_use]
     pub fn state(&self, bearing: Length, load: Force) -> State {
         let pressure = self.pressure(load);
-        let volume = self.slave_volume(bearing) + self.given(pressure);
+        let volume = self.slave_volume(bearing) + self.given(pressure).si();
         let pedal = self.pedal_for(volume);
-        State { bearing, pedal, force: self.force(pressure, pedal), pressure }
-    }
-
-    /// Pedal travel, force and line pressure at the moment the clutch is free.
-    #[must_use]
-    pub fn at_release(&self, curve: &LoadCurve, needed: Length) -> State {
-        let end = self.state(needed, curve.load_at(needed));
-        let pedal = self.pedal_for(self.release_volume(curve, needed).0);
-        State { pedal, force: self.force(end.pressure, pedal), ..end }
-    }
-
-    /// The state that asks most of the foot on the way to release, or to the stop if that comes first.
-    #[must_use]
-    pub fn heaviest(&self, curve: &LoadCurve, needed: Length) -> State {
-        self.largest(curve, needed, |state| state.force.si())
-    }
-
-    /// The state with the highest line pressure on the way to release, or to the stop if that comes first.
-    #[must_use]
-    pub fn hardest(&self, curve: &LoadCurve, needed: Length) -> State {
-        self.largest(curve, needed, |state| state.pressure.si())
+        State { bearing, load, pedal, force: self.force(pressure, pedal), pressure }
     }
 
     /// Where the bearing is with the pad this far down, pushing. Zero until it moves.
@@ -261,162 +207,47 @@ impl System {
         (before.0 + Length::from_si(beyond)).max(Length::ZERO)
     }
 
-    /// Where the bearing is with the pad on its stop: more than the cover allows bends its fingers.
-    #[must_use]
-    pub fn bearing_at_stop(&self, curve: &LoadCurve) -> Length {
-        self.bearing_at(curve, self.parts.pedal_travel)
+    // Before the port is shut: only the pedal's springs push back.
+    pub(super) fn idle(&self, pedal: Length) -> State {
+        let (bearing, force) = (-self.parts.bearing_gap, self.pedal_spring(pedal));
+        State { bearing, load: Force::ZERO, pedal, force, pressure: Pressure::ZERO }
     }
 
-    /// The pedal's travel to the last millimetre.
-    #[must_use]
-    pub fn budget(&self, curve: &LoadCurve, needed: Length) -> Budget {
-        let parts = &self.parts;
-        let (volume, at) = self.release_volume(curve, needed);
-        let pressure = self.pressure(at.load).si();
-        let at_pad = |volume: f64| Length::from_si(volume * self.travel_per_volume);
-        let (hose, fluid) = (at_pad(self.hose * pressure), at_pad(self.fluid * pressure));
-        let bearing_gap = at_pad((parts.slave * parts.bearing_gap).si() * parts.fork_ratio);
-        let free_play = parts.free_play;
-        let port_closing = parts.port_closing * parts.pedal_ratio;
-        Budget {
-            free_play,
-            port_closing,
-            hose,
-            fluid,
-            bearing_gap,
-            release: at_pad(volume) - hose - fluid - bearing_gap,
-            left: parts.pedal_travel - self.pedal_for(volume),
-        }
-    }
-
-    /// The push in order, straight between states, to the stop. The first states are rest, rod on piston, and port shut.
-    #[must_use]
-    pub fn stroke(&self, curve: &LoadCurve) -> [State; STATES] {
-        let parts = &self.parts;
-        let idle = |pedal: Length| State { bearing: -parts.bearing_gap, pedal, force: self.pedal_spring(pedal), pressure: Pressure::ZERO };
-        let end = self.bearing_at_stop(curve);
-        let last = State { pedal: parts.pedal_travel.max(self.pedal_for(0.0)), ..self.state(end, curve.load_at(end)) };
-        let mut states = [last; STATES];
-        states[0] = idle(Length::ZERO);
-        states[1] = idle(parts.free_play);
-        states[2] = idle(self.pedal_for(0.0));
-        states[3] = self.state(-parts.bearing_gap, Force::ZERO);
-        let mut furthest = states[3].pedal;
-        for (state, point) in states[4..].iter_mut().zip(curve.points()) {
-            if point.travel >= end {
-                break;
-            }
-            *state = self.state(point.travel, point.load);
-            furthest = furthest.max(state.pedal);
-            state.pedal = furthest;
-        }
-        states
-    }
-
-    /// Work of one slow push to release; a jump of the bearing takes none of the foot's.
-    #[must_use]
-    pub fn work(&self, curve: &LoadCurve, needed: Length) -> Work {
-        let end = self.pedal_for(self.release_volume(curve, needed).0);
-        let spring = (self.pedal_spring(Length::ZERO) + self.pedal_spring(end)).si() / 2.0 * end.si();
-        let slave_travel = (needed + self.parts.bearing_gap) * self.parts.fork_ratio;
-        let slave_spring = (self.parts.slave_spring * slave_travel).si();
-        // Force without springs is straight over volume between points: trapezoids, from the furthest volume so far.
-        let start = (0.0, 0.0);
-        let gap = -self.parts.bearing_gap;
-        let mut before = (self.volume(gap, Force::ZERO), self.pressure(Force::ZERO).si());
-        let mut joules = trapezoid(start, before);
-        let mut furthest = before.0;
-        let last = Point { travel: needed, load: curve.load_at(needed) };
-        let inner = curve.points().iter().take_while(|point| point.travel < needed);
-        for Point { travel, load } in [Point::START].iter().chain(inner).chain([&last]).copied() {
-            let here = (self.volume(travel, load), self.pressure(load).si());
-            if here.0 > furthest {
-                let share = ((furthest - before.0) / (here.0 - before.0)).max(0.0);
-                joules += trapezoid((furthest, before.1 + (here.1 - before.1) * share), here);
-                furthest = here.0;
-            }
-            before = here;
-        }
-        Work {
-            foot: Energy::from_si(joules / self.parts.pedal_efficiency + spring),
-            pedal_spring: Energy::from_si(spring),
-            slave_spring: Energy::from_si(slave_spring),
-            fingers: curve.work_until(needed),
-        }
-    }
-
-    // The highest volume on the way to release, and where it was met.
-    fn release_volume(&self, curve: &LoadCurve, needed: Length) -> (f64, Point) {
-        let at = Point { travel: needed, load: curve.load_at(needed) };
-        let mut most = (self.volume(needed, at.load), at);
-        for point in curve.points().iter().take_while(|point| point.travel <= needed) {
-            let volume = self.volume(point.travel, point.load);
-            if volume > most.0 {
-                most = (volume, *point);
-            }
-        }
-        most
-    }
-
-    fn largest(&self, curve: &LoadCurve, needed: Length, by: fn(&State) -> f64) -> State {
-        let reach = needed.min(self.bearing_at_stop(curve));
-        let rest = State {
-            bearing: -self.parts.bearing_gap,
-            pedal: Length::ZERO,
-            force: self.pedal_spring(Length::ZERO),
-            pressure: Pressure::ZERO,
-        };
-        let mut most = rest;
-        let mut furthest = Length::ZERO;
-        let last = Point { travel: reach, load: curve.load_at(reach) };
-        let inner = curve.points().iter().take_while(|point| point.travel <= reach);
-        for point in inner.chain([&last]) {
-            let mut state = self.state(point.travel, point.load);
-            furthest = furthest.max(state.pedal).min(self.parts.pedal_travel);
-            state.force = self.force(state.pressure, furthest);
-            state.pedal = furthest;
-            if by(&state) > by(&most) {
-                most = state;
-            }
-        }
-        most
-    }
-
-    fn pressure(&self, load: Force) -> Pressure {
+    pub(super) fn pressure(&self, load: Force) -> Pressure {
         let parts = &self.parts;
         let force = load / (parts.fork_ratio * parts.fork_efficiency) + parts.slave_spring;
         force / (parts.slave * parts.seal_efficiency) + parts.seal_stick
     }
 
-    fn force(&self, pressure: Pressure, pedal: Length) -> Force {
+    pub(super) fn force(&self, pressure: Pressure, pedal: Length) -> Force {
         Force::from_si(pressure.si() * self.force_per_pressure) + self.pedal_spring(pedal)
     }
 
-    fn pedal_spring(&self, pedal: Length) -> Force {
+    /// Push of the pedal's springs against the foot, at the pad.
+    #[must_use]
+    pub fn pedal_spring(&self, pedal: Length) -> Force {
         let parts = &self.parts;
         let share = if parts.pedal_travel > Length::ZERO { pedal / parts.pedal_travel } else { 0.0 };
         parts.pedal_spring_at_rest + (parts.pedal_spring_at_stop - parts.pedal_spring_at_rest) * share
     }
 
-    fn slave_volume(&self, bearing: Length) -> f64 {
+    pub(super) fn slave_volume(&self, bearing: Length) -> f64 {
         (self.parts.slave * (bearing + self.parts.bearing_gap)).si() * self.parts.fork_ratio
     }
 
-    fn given(&self, pressure: Pressure) -> f64 {
-        (self.hose + self.fluid) * pressure.si()
+    /// What hose and fluid take in at this pressure.
+    #[must_use]
+    pub fn given(&self, pressure: Pressure) -> Volume {
+        Volume::from_si((self.hose + self.fluid) * pressure.si())
     }
 
-    fn volume(&self, bearing: Length, load: Force) -> f64 {
-        self.slave_volume(bearing) + self.given(self.pressure(load))
+    pub(super) fn volume(&self, bearing: Length, load: Force) -> f64 {
+        self.slave_volume(bearing) + self.given(self.pressure(load)).si()
     }
 
     // Pad travel at which the master has pushed this much out.
-    fn pedal_for(&self, volume: f64) -> Length {
+    pub(super) fn pedal_for(&self, volume: f64) -> Length {
         let parts = &self.parts;
         parts.free_play + parts.port_closing * parts.pedal_ratio + Length::from_si(volume * self.travel_per_volume)
     }
-}
-
-fn trapezoid(from: (f64, f64), to: (f64, f64)) -> f64 {
-    (from.1 + to.1) / 2.0 * (to.0 - from.0)
 }

@@ -1,12 +1,12 @@
 //! How hard does the bearing push back along its travel?
 //!
-//! Straight lines between a fixed number of points, so that pedal force, travel and work have exact answers and nothing
+//! Straight lines between a few points, so that pedal force, travel and work have exact answers and nothing
 //! needs to be searched for. Past the last point the load stays as it is.
 
 use super::{Refusal, is_not_negative};
 use crate::quantity::{Energy, Force, Length};
 
-/// How many points a curve has.
+/// Most points a curve has.
 pub const POINTS: usize = 24;
 
 /// One point of a curve.
@@ -27,24 +27,31 @@ impl Point {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LoadCurve {
     points: [Point; POINTS],
+    count: usize,
 }
 
 impl LoadCurve {
-    /// Points in the order they are passed. A step back in travel, as when soft fingers spring forward, becomes a sheer
-    /// step in load.
+    /// Points in the order they are passed, after first touch. A step back in travel, as when soft fingers spring forward,
+    /// becomes a sheer step in load.
     ///
     /// # Errors
-    /// When a travel or load is negative or without end.
-    pub fn new(mut points: [Point; POINTS]) -> Result<Self, Refusal> {
+    /// When a travel or load is negative or without end, or there are [`POINTS`] or more.
+    pub fn new(passed: &[Point]) -> Result<Self, Refusal> {
+        let count = passed.len() + 1;
+        let mut points = [Point::START; POINTS];
+        let Some(room) = points.get_mut(1..count) else {
+            return Err("A load curve has fewer points than that.");
+        };
+        room.copy_from_slice(passed);
         let mut furthest = Length::ZERO;
-        for point in &mut points {
+        for point in room {
             if !is_not_negative(point.travel.si()) || !is_not_negative(point.load.si()) {
                 return Err("A bearing's load and travel are zero or more.");
             }
             furthest = furthest.max(point.travel);
             point.travel = furthest;
         }
-        Ok(Self { points })
+        Ok(Self { points, count })
     }
 
     /// From the two loads a cover maker gives: up evenly to the peak, where the plate comes free, then down evenly to
@@ -53,23 +60,20 @@ impl LoadCurve {
     /// # Errors
     /// When a load or travel is negative or without end.
     pub fn from_figures(peak: Point, hold: Point) -> Result<Self, Refusal> {
-        let mut points = [hold; POINTS];
-        points[0] = Point::START;
-        points[1] = Point { travel: peak.travel.min(hold.travel), load: peak.load };
-        Self::new(points)
+        Self::new(&[Point { travel: peak.travel.min(hold.travel), load: peak.load }, hold])
     }
 
-    /// The points, in order.
+    /// The points, first touch among them.
     #[must_use]
-    pub fn points(&self) -> &[Point; POINTS] {
-        &self.points
+    pub fn points(&self) -> &[Point] {
+        &self.points[..self.count]
     }
 
     /// Load at this travel.
     #[must_use]
     pub fn load_at(&self, travel: Length) -> Force {
         let mut before = self.points[0];
-        for point in self.points {
+        for &point in self.points() {
             if point.travel >= travel && point.travel > before.travel {
                 let share = (travel - before.travel) / (point.travel - before.travel);
                 return before.load + (point.load - before.load) * share.max(0.0);
@@ -83,7 +87,7 @@ impl LoadCurve {
     #[must_use]
     pub fn peak_until(&self, travel: Length) -> Point {
         let mut peak = Point { travel, load: self.load_at(travel) };
-        for point in self.points {
+        for &point in self.points() {
             if point.travel <= travel && point.load > peak.load {
                 peak = point;
             }
@@ -96,7 +100,7 @@ impl LoadCurve {
     pub fn work_until(&self, travel: Length) -> Energy {
         let mut joules = 0.0;
         let mut before = self.points[0];
-        for point in self.points {
+        for &point in self.points() {
             if point.travel >= travel {
                 break;
             }
