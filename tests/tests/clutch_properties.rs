@@ -156,7 +156,10 @@ proptest! {
         let states = system.stroke(&curve);
         prop_assert!(states.windows(2).all(|pair| pair[0].pedal.si() <= pair[1].pedal.si() + CLOSE));
         let top = states.iter().map(|state| state.force.si()).fold(f64::MIN, f64::max);
-        prop_assert!(system.push(&curve, needed).heaviest.force.si() <= top + 1e-6);
+        let push = system.push(&curve, needed);
+        if push.release.pedal <= parts.pedal_travel {
+            prop_assert!(push.heaviest.force.si() <= top + 1e-6);
+        }
     }
 
     /// Each pair listed as passing passes when it is fitted and judged alone.

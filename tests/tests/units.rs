@@ -28,6 +28,9 @@ fn masses_forces_and_pressures_are_those_of_sp_811() {
     is_si(kilograms_force(1.0).si(), 9.806_65);
     is_si(pounds_per_square_inch(1.0).si(), 6_894.757_293_168_361);
     is_si(bar(1.0).si(), 100_000.0);
+    // What an abstract calls a comfortable clutch pedal.
+    agrees(kilograms_force(10.0).in_newtons(), 98.07, 0.005, "SAE 2014-36-0139, abstract: 10 to 13 kgf");
+    agrees(kilograms_force(13.0).in_newtons(), 127.49, 0.005, "SAE 2014-36-0139, abstract: 10 to 13 kgf");
     // Printed to nine digits.
     agrees(pound_square_inches(1.0).si(), 2.926_396_53e-4, 5e-13, SP811);
 }

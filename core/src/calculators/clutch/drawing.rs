@@ -39,6 +39,9 @@ const LINE_Y: f64 = 296.0;
 /// Hole in a concentric slave for shaft and guide.
 const GUIDE: f64 = 36.0;
 const PISTON: f64 = 14.0;
+/// Piston of a concentric slave, as far as the bearing.
+const SLEEVE: f64 = 20.0;
+const WALL: f64 = 5.0;
 
 pub(super) fn scene(_build: &Build, mut report: &Report) -> Result<Scene, Unknown> {
     let system = system(&mut report)?;
@@ -103,11 +106,13 @@ fn on_pedal(travel: f64, radius: f64) -> Point {
 fn pedal(system: &System, at_release: Length, frees: bool, shapes: &mut Vec<Shape>, handles: &mut Vec<Handle>) {
     let stop = system.parts().pedal_travel;
     let arm = |travel: Length, pen: Pen| {
-        let pad = on_pedal(travel.in_millimetres(), ARM);
-        let (low, high) = (on_pedal(travel.in_millimetres(), ARM + 22.0), on_pedal(travel.in_millimetres(), ARM - 22.0));
+        let travel = travel.in_millimetres();
+        let (pad, low, high) = (on_pedal(travel, ARM), on_pedal(travel, ARM + 22.0), on_pedal(travel, ARM - 22.0));
+        // Six millimetres of rubber, square to the arm.
+        let (x, y) = (-6.0 * libm::cos(travel / ARM), -6.0 * libm::sin(travel / ARM));
         [
             path(&[(PIVOT.x, PIVOT.y), (pad.x, pad.y)], false, pen),
-            path(&[(low.x - 6.0, low.y), (high.x - 6.0, high.y), (high.x, high.y), (low.x, low.y)], true, pen),
+            path(&[(low.x + x, low.y + y), (high.x + x, high.y + y), (high.x, high.y), (low.x, low.y)], true, pen),
         ]
     };
     shapes.push(Shape::Circle { centre: PIVOT, radius: 5.0, pen: Pen::Outline });
@@ -117,17 +122,23 @@ fn pedal(system: &System, at_release: Length, frees: bool, shapes: &mut Vec<Shap
     }
     let stop_pen = if frees { Pen::Thin } else { Pen::Beyond };
     shapes.extend(arm(stop, stop_pen));
-    let (rest, free, end) =
-        (on_pedal(0.0, ARM + 22.0), on_pedal(at_release.in_millimetres(), ARM + 22.0), on_pedal(stop.in_millimetres(), ARM + 22.0));
-    // Both dimensions lie below the pad, in line: how far it goes until free, and to its stop.
-    let level = |point: Point| Point { x: point.x, y: rest.y };
     if frees {
-        shapes.push(measure(level(rest), level(free), -14.0, "free at", at_release, Pen::Thin));
+        arc(ARM - 40.0, at_release, "free at ", Pen::Thin, shapes);
     }
-    shapes.push(measure(level(rest), level(end), -34.0, "stop", stop, Pen::Changing));
+    arc(ARM + 36.0, stop, "stop at ", Pen::Changing, shapes);
     let pad = on_pedal(stop.in_millimetres(), ARM);
     let per_millimetre = Point { x: 1e-3 * libm::cos(stop.in_millimetres() / ARM), y: 1e-3 * libm::sin(stop.in_millimetres() / ARM) };
     handles.push(Handle { at: pad, place: PEDAL_TRAVEL.id.into(), label: "pedal stop".into(), per_millimetre });
+}
+
+/// The pad's way, drawn above or below it to the same angle.
+fn arc(radius: f64, travel: Length, words: &'static str, pen: Pen, shapes: &mut Vec<Shape>) {
+    let sweep = travel.in_millimetres() / ARM;
+    shapes.push(Shape::Arc { centre: PIVOT, radius, from: -core::f64::consts::FRAC_PI_2, sweep, pen });
+    let beside = if radius < ARM { -10.0 } else { 14.0 };
+    let at = on_pedal(travel.in_millimetres() / 2.0, radius + beside);
+    let label = vec![words.into(), Piece::Figure { value: travel.si(), unit: MM, digits: 3 }];
+    shapes.push(Shape::Label { at, anchor: Anchor::Middle, label });
 }
 
 /// Gives the height of the master's axis.
@@ -155,8 +166,8 @@ fn master(system: &System, at_release: Length, shapes: &mut Vec<Shape>, handles:
 
 /// Two walls, cut, with their bore between them.
 fn cylinder(from: f64, to: f64, y: f64, bore: f64, shapes: &mut Vec<Shape>) {
-    shapes.push(block(from, y + bore / 2.0, to - from, 5.0, true, Pen::Outline));
-    shapes.push(block(from, y - bore / 2.0 - 5.0, to - from, 5.0, true, Pen::Outline));
+    shapes.push(block(from, y + bore / 2.0, to - from, WALL, true, Pen::Outline));
+    shapes.push(block(from, y - bore / 2.0 - WALL, to - from, WALL, true, Pen::Outline));
 }
 
 fn fork(system: &System, reached: Length, slave_travel: Length, shapes: &mut Vec<Shape>, handles: &mut Vec<Handle>) {
@@ -192,27 +203,34 @@ fn fork(system: &System, reached: Length, slave_travel: Length, shapes: &mut Vec
 
 fn concentric(system: &System, reached: Length, shapes: &mut Vec<Shape>) {
     let moved = reached.in_millimetres();
-    let square = system.parts().slave.in_square_millimetres() * 4.0 / core::f64::consts::PI;
-    let (inner, outer) = (GUIDE / 2.0, (square + GUIDE * GUIDE).sqrt() / 2.0);
+    let (inner, outer) = (GUIDE / 2.0, ring_radius(system));
     for side in [1.0, -1.0] {
         let low = if side > 0.0 { AXIS_Y + inner } else { AXIS_Y - outer };
         let height = outer - inner;
-        shapes.push(block(BEARING_X - 34.0, low, PISTON, height, true, Pen::Outline));
-        shapes.push(block(BEARING_X - 34.0 + moved, low, PISTON, height, false, Pen::Hidden));
+        shapes.push(block(BEARING_X - 34.0, low, SLEEVE, height, true, Pen::Outline));
+        shapes.push(block(BEARING_X - 34.0 + moved, low, SLEEVE, height, false, Pen::Hidden));
         shapes.push(path(&[(BEARING_X - 80.0, AXIS_Y + side * outer), (BEARING_X - 22.0, AXIS_Y + side * outer)], false, Pen::Outline));
         shapes.push(path(&[(BEARING_X - 80.0, AXIS_Y + side * inner), (BEARING_X - 10.0, AXIS_Y + side * inner)], false, Pen::Outline));
     }
     shapes.push(path(&[(BEARING_X - 80.0, AXIS_Y - outer), (BEARING_X - 80.0, AXIS_Y + outer)], false, Pen::Outline));
 }
 
+/// Outer radius of the concentric slave's ring around its guide, mm.
+fn ring_radius(system: &System) -> f64 {
+    let square = system.parts().slave.in_square_millimetres() * 4.0 / core::f64::consts::PI;
+    (square + GUIDE * GUIDE).sqrt() / 2.0
+}
+
 fn line(by: ReleaseBy, system: &System, master_y: f64, shapes: &mut Vec<Shape>) {
-    let mut corners = vec![(MASTER_END_X, master_y), (MASTER_END_X + 30.0, master_y), (MASTER_END_X + 30.0, LINE_Y)];
+    let top = |area, y: f64| y + super::hydraulics::equivalent_bore(area).in_millimetres() / 2.0 + WALL;
+    let (from, parts) = (MASTER_END_X - 8.0, system.parts());
+    let mut corners = vec![(from, top(parts.master, master_y)), (from, LINE_Y)];
     match by {
         ReleaseBy::Fork => {
-            let y = AXIS_Y - FORK_ARM * (1.0 + system.parts().fork_ratio);
-            corners.extend([(SLAVE_END_X + 35.0, LINE_Y), (SLAVE_END_X + 35.0, y), (SLAVE_END_X, y)]);
+            let y = AXIS_Y - FORK_ARM * (1.0 + parts.fork_ratio);
+            corners.extend([(SLAVE_END_X - 8.0, LINE_Y), (SLAVE_END_X - 8.0, top(parts.slave, y))]);
         }
-        ReleaseBy::Concentric => corners.extend([(BEARING_X - 60.0, LINE_Y), (BEARING_X - 60.0, AXIS_Y + GUIDE / 2.0)]),
+        ReleaseBy::Concentric => corners.extend([(BEARING_X - 60.0, LINE_Y), (BEARING_X - 60.0, AXIS_Y + ring_radius(system))]),
     }
     shapes.push(path(&corners, false, Pen::Heavy));
 }

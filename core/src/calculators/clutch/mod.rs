@@ -341,12 +341,12 @@ declare! {
     output EQUIVALENT_BORE: Length, "mm", "equivalent-bore", "Slave as a plain bore", "A plain piston of the same area." { digits(4) }
     output HYDRAULIC_RATIO: Ratio, "", "hydraulic-ratio", "Hydraulic ratio", "Slave area over master area." {}
     output OVERALL_RATIO: Ratio, "", "overall-ratio", "Overall ratio", "Pad travel for each of the bearing, before hose and fluid give." {}
-    output PEDAL_FORCE: Force, "N", "pedal-force", "Pedal force at its peak", "Pushing slowly, plate new." {
+    output PEDAL_FORCE: Force, "N", "pedal-force", "Pedal force at its peak", "Pushing slowly to release, plate new." {
         at_most(EFFORT_LIMIT.id, Some(EFFORT_COMFORTABLE.id)) estimate_while(COVER_FIGURES.id, 1)
     }
     output PEDAL_FORCE_AT: Length, "mm", "pedal-force-at", "Pedal travel at that peak", "From rest, plate new." {}
     output PEDAL_FORCE_HOLD: Force, "N", "pedal-force-hold", "Pedal force when free", "Reaching release; friction makes holding it lighter." {}
-    output PEDAL_FORCE_WORN: Force, "N", "pedal-force-worn", "Pedal force at its peak, plate worn", "Pushing slowly." {
+    output PEDAL_FORCE_WORN: Force, "N", "pedal-force-worn", "Pedal force at its peak, plate worn", "Pushing slowly to release." {
         at_most(EFFORT_LIMIT.id, Some(EFFORT_COMFORTABLE.id)) estimate_while(COVER_FIGURES.id, 1)
     }
     output PEDAL_AT_RELEASE: Length, "mm", "pedal-at-release", "Pedal travel at release", "Of the pad from rest, plate new." {}

@@ -7,7 +7,7 @@ use super::pedal::system;
 use super::{
     BEARING_AT_STOP, BEARING_TRAVEL_MOST, CAPACITY, CLAMP_NEW, COVER_FIGURES, CoverFigures, EFFORT_COMFORTABLE, EFFORT_LIMIT,
     LINE_PRESSURE, MARGIN, MARGIN_LEAST, MASTER_BORE, PEDAL_FORCE, PEDAL_FORCE_WORN, PEDAL_LEFT, PEDAL_LEFT_LEAST, PEDAL_LEFT_WORN,
-    PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy, SHIM_FIT, SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_NEEDED, TRAVEL_NEEDED_WORN,
+    PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy, SHIM_FIT, SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_NEEDED,
 };
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve, Edge, Spot};
@@ -16,7 +16,7 @@ use crate::quantity::unit::{MM, MPA, N, NM};
 use crate::quantity::{Force, Length};
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
-use crate::spec::{Id, Kind, Spec, Verdict};
+use crate::spec::{Id, Kind, Verdict};
 
 /// In the order in which they stop the car: the first with the worst verdict leads.
 const SPOKEN: [Id; 9] = [
@@ -47,8 +47,16 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
         Verdict::Near => near(build, report, lead).unwrap_or_default(),
         Verdict::Within => Vec::new(),
     };
-    for part in [effort(report, lead, verdict), left(report, lead, verdict), holds(report, lead, verdict)] {
-        pieces.extend(part.unwrap_or_default());
+    pieces.extend(effort(report, lead, verdict).unwrap_or_default());
+    // Three lines on a phone: what leads takes the room of what comes last.
+    if verdict != Verdict::Unknown {
+        pieces.extend(left(report, lead, verdict).unwrap_or_default());
+    }
+    if matches!(verdict, Verdict::Within | Verdict::Near) {
+        pieces.extend(holds(report).unwrap_or_default());
+    }
+    if let Some(Piece::Words(last)) = pieces.last_mut() {
+        *last = last.trim_end().to_owned().into();
     }
     Sentence { verdict, pieces }
 }
@@ -56,7 +64,7 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
 type Words = Result<Vec<Piece>, Unknown>;
 
 fn effort(report: &Report, lead: Id, verdict: Verdict) -> Words {
-    if lead == PEDAL_FORCE.id && verdict == Verdict::Beyond {
+    if (lead == PEDAL_FORCE.id || lead == PEDAL_FORCE_WORN.id) && verdict == Verdict::Beyond {
         return Ok(Vec::new());
     }
     Ok(vec![Piece::figure(report.of(PEDAL_FORCE)?.si(), N), " at the pedal. ".into()])
@@ -70,10 +78,7 @@ fn left(report: &Report, lead: Id, verdict: Verdict) -> Words {
     Ok(vec!["Frees with ".into(), short(left), " of pedal left. ".into()])
 }
 
-fn holds(report: &Report, lead: Id, verdict: Verdict) -> Words {
-    if lead == MARGIN.id && verdict == Verdict::Beyond {
-        return Ok(Vec::new());
-    }
+fn holds(report: &Report) -> Words {
     Ok(vec!["Holds ".into(), Piece::figure(report.of(CAPACITY)?.si(), NM), ".".into()])
 }
 
@@ -90,28 +95,39 @@ fn bore_decides(report: &Report) -> Piece {
 }
 
 fn beyond(report: &Report, lead: Id) -> Words {
-    let drags = |needed: Length, when: &'static str| -> Words {
-        let reached = report.of(BEARING_AT_STOP)?;
-        Ok(vec![when.into(), short(reached.min(needed)), " of ".into(), short(needed), ". ".into(), bore_decides(report)])
-    };
     let heavy = |force: Force, what: &'static str| -> Words {
         let limit = report.of(EFFORT_LIMIT)?;
         let figure = |force: Force| Piece::figure(force.si(), N);
         Ok(vec![what.into(), figure(force), " at the pedal, ".into(), figure(limit), " at most. ".into(), bore_decides(report)])
     };
     if lead == PEDAL_LEFT.id {
-        drags(report.of(TRAVEL_NEEDED)?, "Beyond: it drags. Bearing moves ")
+        let (left, least) = (report.of(PEDAL_LEFT)?, report.of(PEDAL_LEFT_LEAST)?);
+        if left >= Length::ZERO {
+            let wanted = " of pedal left, ".into();
+            return Ok(vec![
+                "Beyond: frees with only ".into(),
+                short(left),
+                wanted,
+                short(least),
+                " wanted. ".into(),
+                bore_decides(report),
+            ]);
+        }
+        let (needed, reached) = (report.of(TRAVEL_NEEDED)?, report.of(BEARING_AT_STOP)?);
+        let reached = short(reached.min(needed));
+        Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), short(needed), ". ".into(), bore_decides(report)])
     } else if lead == PEDAL_LEFT_WORN.id {
-        drags(report.of(TRAVEL_NEEDED_WORN)?, "Beyond: it drags when worn. Bearing moves up to ")
+        let wanting = short(report.of(PEDAL_LEFT_LEAST)? - report.of(PEDAL_LEFT_WORN)?);
+        Ok(vec!["Beyond: worn, it frees too late, ".into(), wanting, " of pedal short. ".into(), bore_decides(report)])
     } else if lead == MARGIN.id {
         let (held, wanted, least) = (report.of(CAPACITY)?, report.of(TORQUE_TO_HOLD)?, report.of(MARGIN_LEAST)?);
-        let what = if held < wanted { "Beyond: it slips. Holds " } else { "Beyond: too little in hand. Holds " };
+        let what = if held < wanted { "Beyond: it slips at " } else { "Beyond: holds only " };
         let wanted = Piece::figure((wanted * least.si()).si(), NM);
-        Ok(vec![what.into(), Piece::figure(held.si(), NM), " of ".into(), wanted, " wanted. Clamp load decides. ".into()])
+        Ok(vec![what.into(), Piece::figure(held.si(), NM), ", ".into(), wanted, " wanted. Clamp load decides. ".into()])
     } else if lead == BEARING_AT_STOP.id {
         let (reached, most) = (report.of(BEARING_AT_STOP)?, report.of(BEARING_TRAVEL_MOST)?);
         let allowed = " allowed. Set the pedal's stop. ";
-        Ok(vec!["Beyond: it over-travels. Bearing moves ".into(), short(reached), " of ".into(), short(most), allowed.into()])
+        Ok(vec!["Beyond: it over-travels, ".into(), short(reached), " of ".into(), short(most), allowed.into()])
     } else if lead == PEDAL_FORCE.id {
         heavy(report.of(PEDAL_FORCE)?, "Beyond: too heavy. ")
     } else if lead == PEDAL_FORCE_WORN.id {
@@ -122,7 +138,7 @@ fn beyond(report: &Report, lead: Id) -> Words {
         Ok(vec!["Beyond: the slave ".into(), choice_label(report, SHIM_FIT.id).into(), ". Shim decides. ".into()])
     } else {
         let load = Piece::figure(report.of(THRUST)?.si(), N);
-        Ok(vec!["Beyond: ".into(), load, " on the crankshaft's thrust bearing. Bearing load decides. ".into()])
+        Ok(vec!["Beyond: ".into(), load, " on the crank's thrust bearing. Bearing load decides. ".into()])
     }
 }
 
@@ -133,7 +149,7 @@ fn choice_label(report: &Report, id: Id) -> &'static str {
 
 fn near(build: &Build, report: &Report, lead: Id) -> Words {
     if report.standing(build, lead.into()).estimate {
-        return Ok(vec!["An estimate from the spring's dimensions: ".into()]);
+        return Ok(vec!["By the spring's dimensions, an estimate: ".into()]);
     }
     Ok(if lead == PEDAL_LEFT.id {
         vec!["Only just: frees with ".into(), short(report.of(PEDAL_LEFT)?), " of pedal left. ".into()]
@@ -149,14 +165,20 @@ fn near(build: &Build, report: &Report, lead: Id) -> Words {
 }
 
 fn unknown(report: &Report, lead: Id) -> Vec<Piece> {
-    let spec: &Spec = report.layout().spec(lead);
+    let label = report.layout().spec(lead).label;
+    let what = match lead {
+        id if id == PEDAL_LEFT.id => "pedal load and travel",
+        id if id == MARGIN.id => "torque held",
+        id if id == SHIM_FIT.id => "the slave's shim",
+        _ => label,
+    };
     let why = report.value(lead.into()).err();
     let maker = match why {
         Some(Unknown::NotGiven(id)) if id == super::BEARING_LOAD.id || id == super::CLAMP_LOAD.id => " Ask the cover's maker.",
         _ => "",
     };
     let reason = why.map(|why| why.reason(report.layout())).unwrap_or_default();
-    vec![format!("Unknown: {}. {reason}{maker} ", lower_first(spec.label)).into()]
+    vec![format!("Unknown: {}. {reason}{maker} ", lower_first(what)).into()]
 }
 
 const PAD: Axis = Axis { label: "pedal travel", dimension: Length::DIMENSION, unit: MM };

@@ -23,15 +23,14 @@ pub struct Budget {
     pub left: Length,
 }
 
-/// One slow push to release, or to the stop if that comes first.
+/// One slow push to release, as if the stop were not there, so that systems that drag can be compared.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Push {
     /// Where it asks most of the foot on the way.
     pub heaviest: State,
     /// Where the line sees most pressure on the way.
     pub hardest: State,
-    /// At release. In a line so soft that the bearing jumps there, the pad stands where the jump began; past the stop it
-    /// is where the pad would have to go.
+    /// At release. In a line so soft that the bearing jumps there, the pad stands where the jump began.
     pub release: State,
     /// Where the pad is furthest down until release: release itself, or where a jump to it begins.
     pub furthest: State,
@@ -60,38 +59,23 @@ impl System {
     /// One push against this load, to the bearing travel that frees the clutch.
     #[must_use]
     pub fn push(&self, curve: &LoadCurve, needed: Length) -> Push {
-        let stop = self.parts.pedal_travel;
-        let bearing_at_stop = self.bearing_at(curve, stop);
         let end = self.state(needed, curve.load_at(needed));
-        let last = Point { travel: bearing_at_stop, load: curve.load_at(bearing_at_stop) };
         let rest = self.idle(Length::ZERO);
-        let (mut heaviest, mut hardest, mut furthest) = (rest, rest, end);
-        let mut down = Length::ZERO;
-        let inner = curve.points().iter().take_while(|point| point.travel <= needed);
+        let (mut heaviest, mut hardest, mut furthest) = (rest, rest, rest);
+        let last = Point { travel: needed, load: end.load };
+        let inner = curve.points().iter().take_while(|point| point.travel < needed);
         for point in inner.chain([&last]) {
-            if point.travel > needed {
-                break;
-            }
             let state = self.state(point.travel, point.load);
-            if state.pedal > furthest.pedal {
+            if state.pedal >= furthest.pedal {
                 furthest = state;
             }
-            if point.travel <= bearing_at_stop {
-                down = down.max(state.pedal).min(stop);
-                let state = State { pedal: down, force: self.force(state.pressure, down), ..state };
-                heaviest = if state.force > heaviest.force { state } else { heaviest };
-                hardest = if state.pressure > hardest.pressure { state } else { hardest };
-            }
-        }
-        // Release itself, where the stop does not come first.
-        if needed <= bearing_at_stop {
-            down = down.max(end.pedal).min(stop);
-            let state = State { pedal: down, force: self.force(end.pressure, down), ..end };
+            // Where the bearing jumps on, the pad stands still.
+            let state = State { pedal: furthest.pedal, force: self.force(state.pressure, furthest.pedal), ..state };
             heaviest = if state.force > heaviest.force { state } else { heaviest };
             hardest = if state.pressure > hardest.pressure { state } else { hardest };
         }
         let release = State { pedal: furthest.pedal, force: self.force(end.pressure, furthest.pedal), ..end };
-        Push { heaviest, hardest, release, furthest, bearing_at_stop }
+        Push { heaviest, hardest, release, furthest, bearing_at_stop: self.bearing_at(curve, self.parts.pedal_travel) }
     }
 
     /// The pedal's travel to the last millimetre.
