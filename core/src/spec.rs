@@ -541,7 +541,7 @@ impl<V: Value> PerRow<V> for OutputColumn<V> {
 #[macro_export]
 macro_rules! declare {
     (
-        calculator $number:literal;
+        calculator $number:expr;
         tables { $($table:ident: $table_key:literal, $table_label:literal, $table_help:literal, $least:literal..=$most:literal, $rows:expr;)* }
         $($role:ident $(($of:ident))? $name:ident: $type:ty, $unit:literal, $key:literal, $label:literal, $help:literal
             { $($call:ident($($argument:tt)*))* })*

@@ -108,22 +108,23 @@ fn what_is_missing_is_named_and_the_rest_still_answers() {
 
 #[test]
 fn sentences_say_what_stops_the_car_first() {
-    let strong = (CLAMP_LOAD.id, 6500.0);
-    let cases: [(&[(Id, f64)], Verdict, &str); 8] = [
+    type Case = (&'static [(Id, f64)], Verdict, &'static str);
+    const STRONG: (Id, f64) = (CLAMP_LOAD.id, 6500.0);
+    const CASES: [Case; 8] = [
         (
-            &[strong, (PEDAL_SPRING_AT_REST.id, 0.0), (PEDAL_SPRING_AT_STOP.id, 0.0), (BEARING_LOAD.id, 1250.0)],
+            &[STRONG, (PEDAL_SPRING_AT_REST.id, 0.0), (PEDAL_SPRING_AT_STOP.id, 0.0), (BEARING_LOAD.id, 1250.0)],
             Verdict::Within,
             "103 N at the pedal. Frees with",
         ),
-        (&[strong], Verdict::Near, "Heavy: 133 N at the pedal. Frees with 13 mm of pedal left. Holds 332 N·m."),
-        (&[strong, (PEDAL_TRAVEL.id, 0.132)], Verdict::Near, "Only just: frees with 4.8 mm of pedal left. 133 N at the pedal."),
-        (&[strong, (PEDAL_TRAVEL.id, 0.120)], Verdict::Beyond, "Beyond: it drags. Bearing moves 7.0 mm of 7.5 mm. Slave bore decides."),
+        (&[STRONG], Verdict::Near, "Heavy: 133 N at the pedal. Frees with 13 mm of pedal left. Holds 332 N·m."),
+        (&[STRONG, (PEDAL_TRAVEL.id, 0.132)], Verdict::Near, "Only just: frees with 4.8 mm of pedal left. 133 N at the pedal."),
+        (&[STRONG, (PEDAL_TRAVEL.id, 0.120)], Verdict::Beyond, "Beyond: it drags. Bearing moves 7.0 mm of 7.5 mm. Slave bore decides."),
         (&[(FRICTION.id, 0.25)], Verdict::Beyond, "Beyond: it slips at 236 N·m, 288 N·m wanted. Clamp load decides."),
-        (&[strong, (PEDAL_TRAVEL.id, 0.175)], Verdict::Beyond, "Beyond: it over-travels, 11 mm of 9.5 mm allowed. Set the pedal's stop."),
-        (&[strong, (BEARING_LOAD_WHEN_WORN.id, 1.9)], Verdict::Beyond, "Beyond: too heavy when worn. 241 N at the pedal, 220 N at most."),
-        (&[strong, (EFFORT_LIMIT.id, 131.0)], Verdict::Beyond, "Beyond: too heavy. 133 N at the pedal, 131 N at most. Slave bore decides."),
+        (&[STRONG, (PEDAL_TRAVEL.id, 0.175)], Verdict::Beyond, "Beyond: it over-travels, 11 mm of 9.5 mm allowed. Set the pedal's stop."),
+        (&[STRONG, (BEARING_LOAD_WHEN_WORN.id, 1.9)], Verdict::Beyond, "Beyond: too heavy when worn. 241 N at the pedal, 220 N at most."),
+        (&[STRONG, (EFFORT_LIMIT.id, 131.0)], Verdict::Beyond, "Beyond: too heavy. 133 N at the pedal, 131 N at most. Slave bore decides."),
     ];
-    for (changes, verdict, start) in cases {
+    for (changes, verdict, start) in CASES {
         let (build, report) = with(changes);
         let (found, words) = spoken(&build, &report);
         assert!(found == verdict && words.starts_with(start), "{found:?}: {words}");

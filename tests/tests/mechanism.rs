@@ -15,6 +15,13 @@ fn evaluated(build: &Build) -> Report {
 }
 
 #[test]
+fn every_calculator_stands_where_its_declarations_say() {
+    for (place, calculator) in ALL.iter().enumerate() {
+        assert_eq!(usize::from(calculator.choice.calculator), place, "{}", calculator.label);
+    }
+}
+
+#[test]
 fn steps_have_an_order() {
     Plan::new(ALL).expect("no cycle among the steps");
 }

@@ -51,5 +51,8 @@ impl core::fmt::Debug for Calculator {
     }
 }
 
+/// The clutch's place in [`ALL`].
+const CLUTCH_PLACE: u8 = 1;
+
 /// Every calculator, in the order of their numbers.
 pub static ALL: &[&Calculator] = &[&car::CAR, &clutch::CLUTCH];

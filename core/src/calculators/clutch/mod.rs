@@ -98,7 +98,7 @@ choices! {
 const DIN_2093: crate::spec::Source = FromMemory("DIN 2093 and DIN EN 16984, spring steel");
 
 declare! {
-    calculator 1;
+    calculator super::CLUTCH_PLACE;
     tables {}
 
     input TORQUE_TO_HOLD: Torque, "N·m", "torque-to-hold", "Torque to hold", "The engine's peak torque at the flywheel, unless you want room for more." {
