@@ -17,12 +17,12 @@ pub(super) fn find(dimension: &'static Dimension, typed: &str) -> Match {
     if typed.is_empty() {
         return Match::None;
     }
-    let small = typed.to_lowercase();
+    let small = typed.to_ascii_lowercase();
     let named = dimension
         .units
         .iter()
         .find(|unit| fold(unit.symbol) == typed)
-        .or_else(|| dimension.units.iter().find(|unit| names(unit).any(|name| fold(name).to_lowercase() == small)));
+        .or_else(|| dimension.units.iter().find(|unit| names(unit).any(|name| fold(name).to_ascii_lowercase() == small)));
     match named {
         None => Match::None,
         Some(unit) if swapped_prefix(&typed, &fold(unit.symbol)) => Match::OtherCase(unit),
@@ -41,9 +41,9 @@ pub(super) fn dimension_of(typed: &str) -> Option<&'static Dimension> {
 
 /// The unit whose name is nearly what was typed.
 pub(super) fn like(dimension: &'static Dimension, typed: &str) -> Option<&'static Unit> {
-    let typed = fold(typed).to_lowercase();
+    let typed = fold(typed).to_ascii_lowercase();
     let units = dimension.units.iter();
-    let all = units.flat_map(|unit| names(unit).map(move |name| (fold(name).to_lowercase(), unit)));
+    let all = units.flat_map(|unit| names(unit).map(move |name| (fold(name).to_ascii_lowercase(), unit)));
     nearest(&typed, all.filter(|(name, _)| name.chars().count() > 1), |(name, _)| name).map(|(_, unit)| unit)
 }
 

@@ -1,5 +1,6 @@
 //! Editions of the defaults. A link says only what differs from the edition it names, so a superseded edition is kept for
-//! ever: to change a default, raise [`CURRENT`] and append what stood before to [`SUPERSEDED`].
+//! ever: to change a default, append what stood before to [`SUPERSEDED`], which makes the next edition. What an input
+//! follows is frozen like its key.
 
 /// The edition links are written against.
 pub const CURRENT: u32 = SUPERSEDED.len() as u32 + 1;

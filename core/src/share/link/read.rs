@@ -87,15 +87,22 @@ fn fragment(text: &str) -> Result<String, Unreadable> {
             None => break,
         }
     }
-    let found = match text.split_once('#') {
-        Some((_, fragment)) => fragment,
+    let outside = |letter: char| !letter.is_ascii_alphanumeric();
+    let fragments = || text.match_indices('#').map(|(at, _)| text[at + 1..].trim_start_matches(outside));
+    let found = match fragments().find(|found| has_head(found)).or_else(|| fragments().next_back()) {
+        Some(fragment) => fragment,
         None if text.contains("://") => return Err(Unreadable::NoFragment),
-        None => &text,
+        None => text.trim_start_matches(outside),
     };
     let found = &found[..end_of_link(found).unwrap_or(found.len())];
-    let outside = |letter: char| !letter.is_ascii_alphanumeric();
-    let found = found.trim_start_matches(outside);
     Ok(found.chars().filter(|&letter| !letter.is_whitespace() && !invisible(letter)).collect())
+}
+
+/// Whether a version and an edition stand at its start.
+fn has_head(text: &str) -> bool {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let head = text.split_once('/').and_then(|(head, _)| head.split_once('.'));
+    head.is_some_and(|(version, edition)| digits(version.trim_end_matches(|letter: char| letter.is_ascii_lowercase())) && digits(edition))
 }
 
 /// Just past the first `/end` that ends there: what follows is the sentence around the link.
