@@ -2,7 +2,7 @@
 
 use trialfit_core::calculators::clutch::capacity::Facing;
 use trialfit_core::calculators::clutch::diaphragm::{Diaphragm, Ring, dish_factor};
-use trialfit_core::calculators::clutch::hydraulics::{Parts, System, annulus, equivalent_bore, fluid_give, hose_growth, hydraulic_ratio};
+use trialfit_core::calculators::clutch::hydraulics::{Parts, System, equivalent_bore, fluid_give, hose_growth, hydraulic_ratio};
 use trialfit_core::calculators::clutch::load_curve::{LoadCurve, Point};
 use trialfit_core::calculators::clutch::release::{Lift, bearing_travel, finger_shift};
 use trialfit_core::calculators::clutch::shim::Room;
@@ -332,7 +332,7 @@ fn pedal_and_pistons_are_pure_ratios() {
 
 #[test]
 fn a_concentric_slave_is_a_ring() {
-    let ring = annulus(millimetres(52.0), millimetres(36.0));
+    let ring = circle(millimetres(52.0)) - circle(millimetres(36.0));
     agrees(ring.in_square_millimetres(), 1_105.840_614, 5e-7, STATICS);
     agrees(equivalent_bore(ring).in_millimetres(), 37.523_326, 5e-7, STATICS);
     let system = ideal(circle(millimetres(19.05)), ring, 1.0);

@@ -6,8 +6,8 @@
 
 use super::{
     CAPACITY, CAPACITY_NEW_FACINGS, CAPACITY_WORN, CLAMP_NEW, CLAMP_WANTED, CLAMP_WORN, FACING_INNER, FACING_OUTER, FACING_PRESSURE,
-    FACING_PRESSURE_EDGE, FRICTION, MARGIN, MARGIN_LEAST, MARGIN_NEW_FACINGS, MARGIN_WORN, Refusal, SURFACES, TORQUE_TO_HOLD,
-    is_not_negative, is_positive,
+    FACING_PRESSURE_EDGE, FACING_PRESSURE_OUTER, FRICTION, MARGIN, MARGIN_LEAST, MARGIN_NEW_FACINGS, MARGIN_WORN, Refusal, SURFACES,
+    TORQUE_TO_HOLD, is_not_negative, is_positive,
 };
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{KPA, MM, N, NM, ONE};
@@ -31,6 +31,8 @@ static WANTED: Line = Line {
 };
 static MEAN: Line =
     Line { equation: "p = 4 · F / (π · (D · D − d · d))", terms: &[("F", N), ("D", MM), ("d", MM)], unit: KPA, source: SHIGLEY };
+static OUTER_EDGE: Line =
+    Line { equation: "p = 2 · F / (π · D · (D − d))", terms: &[("F", N), ("D", MM), ("d", MM)], unit: KPA, source: SHIGLEY };
 static EDGE: Line =
     Line { equation: "p = 2 · F / (π · d · (D − d))", terms: &[("F", N), ("d", MM), ("D", MM)], unit: KPA, source: SHIGLEY };
 
@@ -126,6 +128,7 @@ pub(super) const CAPACITY_STEP: Step = Step {
         CLAMP_WANTED.id,
         FACING_PRESSURE.id,
         FACING_PRESSURE_EDGE.id,
+        FACING_PRESSURE_OUTER.id,
     ],
     run: |case| {
         case.answer(CAPACITY, |case| worn_in(case, CLAMP_NEW));
@@ -156,6 +159,10 @@ pub(super) const CAPACITY_STEP: Step = Step {
         case.answer(FACING_PRESSURE_EDGE, |case| {
             let (facing, clamp) = (facing(case)?, case.of(CLAMP_NEW)?);
             Ok(case.say(&EDGE, &[clamp.si(), facing.inner.si(), facing.outer.si()], facing.pressure_at_inner_edge(clamp)))
+        });
+        case.answer(FACING_PRESSURE_OUTER, |case| {
+            let (facing, clamp) = (facing(case)?, case.of(CLAMP_NEW)?);
+            Ok(case.say(&OUTER_EDGE, &[clamp.si(), facing.outer.si(), facing.inner.si()], facing.pressure_at_outer_edge(clamp)))
         });
     },
 };

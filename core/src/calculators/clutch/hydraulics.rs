@@ -15,16 +15,10 @@
 
 use super::load_curve::{LoadCurve, Point};
 use super::{Refusal, is_not_negative, is_positive};
-use crate::quantity::{Area, Force, Length, Pressure, Ratio, Volume, VolumePerLength, circle, megapascals};
+use crate::quantity::{Area, Force, Length, Pressure, Ratio, Volume, VolumePerLength, megapascals};
 
 /// Pressure at which a hose's growth is stated: FMVSS 106, S5.3.2, 6.9 MPa (from memory).
 pub const HOSE_TEST_PRESSURE: Pressure = megapascals(6.9);
-
-/// Area of a concentric slave's ring-shaped piston.
-#[must_use]
-pub fn annulus(outer: Length, inner: Length) -> Area {
-    circle(outer) - circle(inner)
-}
 
 /// Diameter of the plain piston with this area.
 #[must_use]
@@ -150,8 +144,9 @@ impl System {
         if !springs.into_iter().all(|spring| is_not_negative(spring.si().abs())) {
             return Err("A spring's force must be a number.");
         }
-        let hose = (parts.hose_growth * parts.hose_length).si() / HOSE_TEST_PRESSURE.si();
-        let fluid = parts.trapped.si() / bulk_modulus.si();
+        let pascal = Pressure::from_si(1.0);
+        let hose = hose_growth(parts.hose_length, parts.hose_growth, pascal).si();
+        let fluid = fluid_give(parts.trapped, pascal, bulk_modulus).si();
         Ok(Self {
             parts,
             hose,
