@@ -177,9 +177,10 @@ fn keys() -> String {
     }
     for id in layout.ids() {
         let spec = layout.spec(id);
-        let key = match layout.table_of(id) {
-            Some(table) => format!("{}.ROW.{}", layout.table_key(table), spec.key),
-            None => layout.key(id.into()),
+        let key = layout.key(id.into());
+        let key = match key.rsplit_once('.') {
+            Some((table, column)) if spec.table.is_some() => format!("{table}.ROW.{column}"),
+            _ => key,
         };
         let (unit, range) = match spec.kind {
             Kind::Quantity { unit, .. } => {

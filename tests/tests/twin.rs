@@ -5,7 +5,7 @@ use std::io::Write;
 use std::process::{Command, Output, Stdio};
 use trialfit_core::build::Build;
 use trialfit_core::quantity::{per_minute, unit::RPM};
-use trialfit_core::spec::Role;
+use trialfit_core::spec::{Place, Role, RowId};
 use trialfit_tests::agrees_within;
 
 fn report(arguments: &[&str], input: &str) -> Output {
@@ -70,8 +70,8 @@ fn keys_name_every_input_and_output() {
     let layout = Build::default().layout().clone();
     for id in layout.ids() {
         let spec = layout.spec(id);
-        let key =
-            layout.table_of(id).map_or_else(|| layout.key(id.into()), |table| format!("{}.ROW.{}", layout.table_key(table), spec.key));
+        let row = |row: u16| layout.key(Place { id, row: spec.table.is_some().then_some(RowId(row)) });
+        let key = row(7).replace(".7.", ".ROW.");
         let line = text.lines().find(|line| line.split('\t').next() == Some(&key));
         assert!(line.is_some_and(|line| line.contains(spec.label)), "{key}: {}", spec.label);
     }

@@ -4,6 +4,7 @@ use super::link::{self, Link};
 use crate::build::{Build, Origin};
 use crate::calculators::Calculator;
 use crate::layout::Layout;
+use crate::quantity::Length;
 use crate::report::{Report, lower_first};
 use crate::show::{self, System};
 use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, TableId, Verdict};
@@ -128,7 +129,7 @@ impl Text<'_> {
     fn own(&self, place: Place) -> String {
         match self.layout().kind(place.id) {
             Kind::Text(_) => self.build.text(place).to_owned(),
-            _ => self.build.own_value(place).map_or(String::new(), |value| self.shown(self.layout().spec(place.id), value)),
+            _ => self.build.own_value(place).map_or(String::new(), |value| self.shown_with_size(self.layout().spec(place.id), value)),
         }
     }
 
@@ -140,6 +141,18 @@ impl Text<'_> {
             (_, Kind::Text(_), _) | (.., None) => String::new(),
             (.., Some(usual)) => format!(" (usual {})", self.shown(spec, usual)),
         }
+    }
+
+    /// With the fraction of an inch by which the trade calls it, where it sells sizes.
+    fn shown_with_size(&self, spec: &Spec, value: f64) -> String {
+        let size = match spec.kind {
+            Kind::Quantity { dimension, .. } if *dimension == *Length::DIMENSION && !spec.sizes.is_empty() => {
+                show::inch_fraction(Length::from_si(value))
+            }
+            _ => None,
+        };
+        let shown = self.shown(spec, value);
+        size.map_or(shown.clone(), |size| format!("{shown}, {size}"))
     }
 
     fn shown(&self, spec: &Spec, value: f64) -> String {

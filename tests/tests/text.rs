@@ -1,0 +1,68 @@
+//! The report for people leaves nothing out that matters.
+
+use trialfit_core::build::Build;
+use trialfit_core::calculators::ALL;
+use trialfit_core::plan::Plan;
+use trialfit_core::report::{Report, lower_first};
+use trialfit_core::share::link::{self, Link};
+use trialfit_core::share::text;
+use trialfit_core::show::System;
+use trialfit_core::spec::{Place, Role, Verdict};
+
+fn links() -> Vec<Link> {
+    let mut links = vec![Link::default(), Build::cleared(ALL).into()];
+    for text in [
+        "1.1/clutch.bearing-load=2500/clutch.slave-bore=19.05/note=heavy-pedal/end",
+        "1.1/clutch.clamp-load=3000/clutch.release-by=concentric/clutch.bearing-travel=9.4/end",
+        "1.1/car.torque=1.2/car.gears=1.2.3.9/car.gears.9.ratio=gone/end",
+    ] {
+        links.push(link::read(text).expect("a link").link);
+    }
+    links
+}
+
+fn evaluated(link: &Link, system: System) -> (Report, String) {
+    let mut report = Report::new(&link.build);
+    Plan::default().evaluate(&link.build, &mut report);
+    let text = text::report(link, &report, system);
+    (report, text)
+}
+
+#[test]
+fn every_verdict_stands_in_it_and_every_caution_it_calls_for() {
+    let mut cautioned = 0;
+    for link in links() {
+        for system in [System::Metric, System::Imperial] {
+            let (report, text) = evaluated(&link, system);
+            let layout = link.build.layout();
+            for place in layout.places(Role::Output).filter(|place| layout.spec(place.id).is_judged()) {
+                let (spec, verdict) = (layout.spec(place.id), report.verdict(&link.build, place));
+                let label = if place.row.is_some() { lower_first(spec.label) } else { spec.label.into() };
+                let line = text
+                    .lines()
+                    .find(|line| line.starts_with("- ") && line.contains(&format!("{label}: ")) && line.contains(verdict.word()));
+                assert!(line.is_some(), "{label} is {} in\n{text}", verdict.word());
+                if verdict != Verdict::Within && !spec.caution.is_empty() {
+                    cautioned += 1;
+                    assert!(text.contains(&format!("! {}", spec.caution)), "no “{}” in\n{text}", spec.caution);
+                }
+            }
+        }
+    }
+    assert!(cautioned > 10, "only {cautioned} cautions were called for");
+}
+
+#[test]
+fn what_was_given_stands_in_it_and_opens_again() {
+    for link in links() {
+        let (_, text) = evaluated(&link, System::Metric);
+        let layout = link.build.layout();
+        let given = |place: &Place| link.build.origin(*place) != trialfit_core::build::Origin::Usual;
+        for place in layout.places(Role::Input).filter(given) {
+            let label = layout.spec(place.id).label;
+            assert!(text.contains(label) || text.contains(&lower_first(label)), "no “{label}” in\n{text}");
+        }
+        let address = text.lines().last().expect("a last line");
+        assert_eq!(link::read(address).expect("its own link").link, link);
+    }
+}
