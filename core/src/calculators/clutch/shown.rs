@@ -118,7 +118,7 @@ fn beyond(report: &Report, lead: Id) -> Words {
         Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), short(needed), ". ".into(), bore_decides(report)])
     } else if lead == PEDAL_LEFT_WORN.id {
         let wanting = short(report.of(PEDAL_LEFT_LEAST)? - report.of(PEDAL_LEFT_WORN)?);
-        Ok(vec!["Beyond: worn, it frees too late, ".into(), wanting, " of pedal short. ".into(), bore_decides(report)])
+        Ok(vec!["Beyond: drags when worn, ".into(), wanting, " short. ".into(), bore_decides(report)])
     } else if lead == MARGIN.id {
         let (held, wanted, least) = (report.of(CAPACITY)?, report.of(TORQUE_TO_HOLD)?, report.of(MARGIN_LEAST)?);
         let what = if held < wanted { "Beyond: it slips at " } else { "Beyond: holds only " };
