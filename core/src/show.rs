@@ -98,18 +98,15 @@ pub fn shortest(si: f64, unit: &Unit) -> Option<String> {
     if !si.is_finite() {
         return None;
     }
+    let same = |number: f64| unit.to_si(number).to_bits() == si.to_bits();
     let near = unit.from_si(si);
-    for number in [near, near.next_up(), near.next_down(), near.next_up().next_up(), near.next_down().next_down()] {
-        if unit.to_si(number).to_bits() != si.to_bits() {
-            continue;
-        }
-        // Fewer digits may do: the conversion rounds too.
-        let fewer = (1..=17)
-            .map(|digits| significant(number, digits, Zeros::Drop))
-            .find(|text| text.parse::<f64>().is_ok_and(|read| unit.to_si(read).to_bits() == si.to_bits()));
-        return fewer;
-    }
-    None
+    // What was typed in up to 15 digits comes back at the 15th. The shift of a scale loses more, so that fewer may do.
+    let fewest = if unit.from_si(0.0) == 0.0 { 15 } else { 1 };
+    let [up, down] = [near.next_up(), near.next_down()];
+    [near, up, down, up.next_up(), down.next_down()]
+        .into_iter()
+        .flat_map(|number| (fewest..=17).map(move |digits| significant(number, digits, Zeros::Drop)))
+        .find(|text| text.parse().is_ok_and(same))
 }
 
 /// Whether zeros at the end of the decimals stand (they say how exact an answer is) or go.
