@@ -5,7 +5,7 @@ use trialfit_core::calculators::front_drive::adjuster::{self, Adjuster};
 use trialfit_core::calculators::front_drive::alternator::{Output, Rating};
 use trialfit_core::calculators::front_drive::belt_path::{BeltPath, Pulley, Side, close};
 use trialfit_core::calculators::front_drive::grip::{Demand, Lie, Surface, Tightening, tensions};
-use trialfit_core::calculators::front_drive::pump::{self, CapPlace, Suction, System};
+use trialfit_core::calculators::front_drive::pump::{self, CapPlace, Suction, System, Warmth};
 use trialfit_core::calculators::front_drive::{Hand, Point, clearance, speeds};
 use trialfit_core::data::{atmosphere, coolant, water};
 use trialfit_core::quantity::*;
@@ -133,7 +133,7 @@ proptest! {
             if let Ok(path) = close(&between[..all.len()]) {
                 let spare = millimetres(1e-9);
                 prop_assert!(path.length >= reach.shortest - spare && path.length <= reach.longest + spare);
-                if let Ok(Some(found)) = adjuster::place_for(&all, &adjuster, &reach, path.length) {
+                if let Some(found) = reach.place_for(path.length) {
                     let at = adjuster::moved(&all, &adjuster, found);
                     if let Ok(found) = close(&at[..all.len()]) {
                         prop_assert!(near(found.length.si(), path.length.si(), 1e-9));
@@ -166,7 +166,7 @@ proptest! {
         let adjuster = Adjuster { pulley, direction: radians(direction), from: metres(from), to: metres(to) };
         if let Ok(reach) = adjuster::reach(&all, &adjuster) {
             prop_assert!(reach.shortest.si().is_finite() && reach.longest >= reach.shortest);
-            let _ = adjuster::place_for(&all, &adjuster, &reach, metres(length));
+            let _ = reach.place_for(metres(length));
         }
         let _ = clearance::of_pulleys(&all);
     }
@@ -268,12 +268,10 @@ proptest! {
             coolant::vapour_pressure(ratio(e), kelvin(a)).map(Pressure::si), atmosphere::pressure(metres(a)).map(Pressure::si)] {
             prop_assert!(fluid.is_none_or(|value| value.is_finite() && value > 0.0));
         }
-        let system = System {
-            air: pascals(a), cap: pascals(b), glycol: ratio(c), coolant: litres(d), gas: litres(e), filled_at: celsius(20.0),
-            height: metres(a),
-        };
-        let _ = system.pressure(celsius(b));
-        let _ = system.standing_head(pascals(a), celsius(d));
+        if let (Some(filled), Some(warm)) = (Warmth::of(ratio(c), celsius(20.0)), Warmth::of(ratio(c), kelvin(b))) {
+            let system = System { air: pascals(a), cap: pascals(b), coolant: litres(d), gas: litres(e), filled, height: metres(a) };
+            let _ = (system.pressure(warm), system.standing_head(pascals(a), warm));
+        }
         let surface = Surface { friction: a, most_ratio: b, wet: true };
         let _ = (surface.usable_ratio(Side::Ribs, radians(c)), speeds::misalignment(metres(d), metres(e)));
         prop_assert_eq!(Hand::Clockwise.reversed(), Hand::Anticlockwise);

@@ -51,8 +51,10 @@ impl core::fmt::Debug for Calculator {
     }
 }
 
+/// The front drive's place in [`ALL`].
+const FRONT_DRIVE_PLACE: u8 = 1;
 /// The clutch's place in [`ALL`].
-const CLUTCH_PLACE: u8 = 1;
+const CLUTCH_PLACE: u8 = 2;
 
 /// Every calculator, in the order of their numbers.
-pub static ALL: &[&Calculator] = &[&car::CAR, &clutch::CLUTCH];
+pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH];

@@ -245,9 +245,9 @@ fn an_adjuster_reaches_from_its_loose_to_its_tight_end() {
     agrees(reach.at_longest.in_millimetres(), 20.0, 1e-9, "the tight end");
 
     let wanted = length_at(7.0);
-    let place = adjuster::place_for(&all, &adjuster, &reach, millimetres(wanted)).expect("a belt runs");
+    let place = reach.place_for(millimetres(wanted));
     agrees(place.expect("within reach").in_millimetres(), 7.0, 1e-4, "polygon");
-    let place = adjuster::place_for(&all, &adjuster, &reach, millimetres(2000.0)).expect("a belt runs");
+    let place = reach.place_for(millimetres(2000.0));
     assert_eq!(place, None);
 
     // L_min + slack ≤ L ≤ L_max/(1 + stretch), by hand on the two ends.

@@ -1,7 +1,7 @@
 //! The water pump: affinity laws, suction head, onset of cavitation.
 
 use trialfit_core::calculators::front_drive::pump::{
-    CapPlace, Suction, System, coolant_rise, flow_at, head, head_at, npsh_available, power_at, shut_in,
+    CapPlace, Suction, System, Warmth, coolant_rise, flow_at, head, head_at, npsh_available, power_at, shut_in,
 };
 use trialfit_core::data::{atmosphere, coolant, water};
 use trialfit_core::quantity::{
@@ -107,16 +107,12 @@ fn suction(cap: CapPlace) -> Suction {
     Suction { rated: per_minute(6000.0), required: metres(3.0), pipe_loss: kilopascals(15.0), radiator_loss: kilopascals(25.0), cap }
 }
 
+fn water_at(degrees: f64) -> Warmth {
+    Warmth::of(ratio(0.0), celsius(degrees)).expect("in range")
+}
+
 fn system(cap: Pressure) -> System {
-    System {
-        air: atmosphere::SEA_LEVEL,
-        cap,
-        glycol: ratio(0.0),
-        coolant: litres(6.0),
-        gas: litres(1.0),
-        filled_at: celsius(20.0),
-        height: Length::ZERO,
-    }
+    System { air: atmosphere::SEA_LEVEL, cap, coolant: litres(6.0), gas: litres(1.0), filled: water_at(20.0), height: Length::ZERO }
 }
 
 #[test]
@@ -125,9 +121,8 @@ fn onset_of_cavitation() {
     let source = "common practice, worked by hand to three figures";
     for (cap, at, expected) in [(0.0, 90.0, 5080.0), (1.1, 105.0, 8690.0)] {
         let system = system(bar(cap));
-        let density = coolant::density(ratio(0.0), celsius(at)).expect("in range");
-        let full = system.air + system.cap;
-        let left = system.standing_head(full, celsius(at)).expect("in range");
+        let (full, density) = (system.air + system.cap, water_at(at).density);
+        let left = system.standing_head(full, water_at(at));
         let got = suction(CapPlace::PumpInlet).onset(left, density).expect("something is demanded");
         agrees(got.in_per_minute(), expected, 6.0, source);
         // The definition: available head equals required head there.
@@ -150,7 +145,7 @@ fn a_cap_on_the_hot_tank_costs_the_radiators_loss() {
 fn coolant_that_boils_as_it_stands_has_no_speed_left() {
     let system = system(bar(0.0));
     let density = coolant::density(ratio(0.0), celsius(105.0)).expect("in range");
-    let left = system.standing_head(system.air, celsius(105.0)).expect("in range");
+    let left = system.standing_head(system.air, water_at(105.0));
     assert!(left < Length::ZERO);
     assert_eq!(suction(CapPlace::PumpInlet).onset(left, density), Some(per_minute(0.0)));
     let nothing = Suction { required: Length::ZERO, pipe_loss: Pressure::ZERO, ..suction(CapPlace::PumpInlet) };
@@ -164,7 +159,7 @@ fn a_cold_system_is_not_yet_pressurised() {
     agrees_within(got.in_bar(), 1.5, 1e-12, "p·V/T, by hand");
 
     let system = system(bar(1.1));
-    let at = |degrees| system.pressure(celsius(degrees)).expect("in range").in_bar();
+    let at = |degrees| system.pressure(water_at(degrees)).in_bar();
     agrees_within(at(20.0), 1.01325, 1e-12, "as filled");
     // Water from 20 to 80 °C grows by 998.1618/971.7662 (CoolProp): 6 litres by 0.16297.
     let by_hand = 1.01325 / (1.0 - 6.0 * (998.1618 / 971.7662 - 1.0)) * 353.15 / 293.15;
@@ -172,8 +167,8 @@ fn a_cold_system_is_not_yet_pressurised() {
     agrees_within(at(130.0), 2.11325, 1e-12, "the cap lifts");
     // No room at all: the cap lifts at once.
     let full = System { gas: litres(0.01), ..system };
-    agrees_within(full.pressure(celsius(80.0)).expect("in range").in_bar(), 2.11325, 1e-12, "full");
-    assert_eq!(system.pressure(celsius(130.1)), None);
+    agrees_within(full.pressure(water_at(80.0)).in_bar(), 2.11325, 1e-12, "full");
+    assert_eq!(Warmth::of(ratio(0.0), celsius(130.1)), None);
 }
 
 #[test]

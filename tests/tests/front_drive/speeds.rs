@@ -1,6 +1,6 @@
 //! Ratios and speeds.
 
-use trialfit_core::calculators::front_drive::designation::{Designation, cord_length, effective_length, nearest};
+use trialfit_core::calculators::front_drive::designation::{Designation, RIB_PITCH, cord_length, effective_length, nearest};
 use trialfit_core::calculators::front_drive::speeds;
 use trialfit_core::quantity::{millimetres, per_minute};
 use trialfit_tests::{agrees, agrees_within};
@@ -110,9 +110,9 @@ fn a_belts_name_and_length() {
 
     let name = Designation { ribs: 6, length: millimetres(1250.0) };
     assert_eq!(name.to_string(), "6PK1250", "ISO 9981, from memory");
-    agrees(name.width().in_millimetres(), 21.36, 1e-9, "6 · 3.56 mm, ISO 9981, from memory");
-    let seven = Designation { ribs: 7, length: millimetres(1250.0) };
-    agrees(seven.width().in_millimetres(), 24.92, 1e-9, "7 · 3.56 mm, ISO 9981, from memory");
+    for (ribs, expected) in [(6.0, 21.36), (7.0, 24.92)] {
+        agrees((RIB_PITCH * ribs).in_millimetres(), expected, 1e-9, "ISO 9981, from memory");
+    }
 
     let any = |wanted, step, least, most| nearest(millimetres(wanted), millimetres(step), millimetres(least), millimetres(most));
     for (wanted, least, most, expected) in

@@ -1,12 +1,13 @@
 //! Which belt goes on, and can it be tightened? One pulley moves along a straight line.
 //!
-//! The length of a tight belt is convex in where a pulley stands: each span with its share of the wraps adds
-//! f(d) = √(d² − k²) + k·asin(k/d) of the distance d between centres, and f′ = √(d² − k²)/d only grows. So over a travel
-//! the longest belt lies at an end, and the shortest at an end or where the rate changes sign once.
-//! The rate itself is that of unit tension doing work: dL/dx = (u₁ − u₂)·w, u₁ along the span that arrives, u₂ along the
-//! one that leaves, w the way the pulley moves.
+//! Moving one pulley changes only its two spans and the wraps at their ends. A span of length l and direction ψ adds
+//! l + k·ψ to the belt, k = s₁r₁ − s₂r₂ as in [`tangent`]: the arcs it bounds are s₁r₁·ψ longer and s₂r₂·ψ shorter.
+//! That sum has the unit vector along the span for its gradient and a Hessian of 1/l across it, so the length is convex
+//! in the pulley's place: over a straight travel the longest belt lies at an end, the shortest at an end or where the
+//! rate (u₁ − u₂)·w changes sign, u₁ along the span that arrives, u₂ along the one that leaves, w the way it moves.
 
 use super::belt_path::{BeltPath, Impossible, MOST_PULLEYS, Pulley, trace};
+use super::tangent::{Round, Span, tangent};
 use crate::quantity::{Angle, Length, metres};
 
 /// A pulley that moves, and how far. An arm that swings is close to this over a short travel.
@@ -25,7 +26,8 @@ pub struct Adjuster {
 /// The belts an adjuster can take, along the cord line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reach {
-    /// Shortest belt that goes round, and where along the travel.
+    travel: Travel,
+    /// Shortest belt that goes round.
     pub shortest: Length,
     /// Place of the pulley for the shortest belt.
     pub at_shortest: Length,
@@ -35,27 +37,93 @@ pub struct Reach {
     pub at_longest: Length,
 }
 
+/// The moving pulley between its neighbours.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Travel {
+    before: Round,
+    mover: Round,
+    after: Round,
+    way: [f64; 2],
+    /// The whole belt, and both spans, with the pulley where it is listed.
+    listed: (Length, [Span; 2]),
+}
+
+impl Travel {
+    fn new(pulleys: &[Pulley], adjuster: &Adjuster, path: &BeltPath) -> Option<Self> {
+        let (at, count) = (adjuster.pulley, pulleys.len());
+        let round = |index: usize| -> Option<Round> {
+            let pulley = pulleys.get(index % count)?;
+            Some((pulley.centre, pulley.diameter, path.arcs().get(index % count)?.hand))
+        };
+        let spans = [*path.spans().get(path.before(at))?, *path.spans().get(at)?];
+        Some(Self {
+            before: round(at + count - 1)?,
+            mover: round(at)?,
+            after: round(at + 1)?,
+            way: heading(adjuster),
+            listed: (path.length, spans),
+        })
+    }
+
+    /// Length of the belt with the pulley at `place`, and its rate against the travel.
+    fn at(&self, place: Length) -> Option<(Length, f64)> {
+        let mover = (self.mover.0.moved(self.way, place), self.mover.1, self.mover.2);
+        let arriving = tangent(self.before, mover)?;
+        let leaving = tangent(mover, self.after)?;
+        let mut length = self.listed.0;
+        for (old, new, from, to) in [(self.listed.1[0], arriving, self.before, mover), (self.listed.1[1], leaving, mover, self.after)] {
+            let offset = (from.2.sign() * from.1 - to.2.sign() * to.1) / 2.0;
+            let across = old.direction[0] * new.direction[1] - old.direction[1] * new.direction[0];
+            let along = old.direction[0] * new.direction[0] + old.direction[1] * new.direction[1];
+            length = length + new.length - old.length + offset * libm::atan2(across, along);
+        }
+        let turn = [arriving.direction[0] - leaving.direction[0], arriving.direction[1] - leaving.direction[1]];
+        Some((length, turn[0] * self.way[0] + turn[1] * self.way[1]))
+    }
+}
+
 /// Steps of any search below; each halves the travel at worst, so this is past the last digit.
 const STEPS: usize = 60;
 
 /// Range of belt lengths over the travel.
 ///
 /// # Errors
-/// [`Impossible`] when the belt cannot run with the adjuster at an end of its travel, or the pulley meets another.
+/// [`Impossible`] when the belt cannot run with the adjuster where it is listed or at an end of its travel, or the pulley
+/// meets another.
 pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossible> {
-    let (low, high) = (adjuster.from.min(adjuster.to), adjuster.from.max(adjuster.to));
+    let (low, high) = ends(adjuster);
     clear(pulleys, adjuster, low, high)?;
-    let (start, end) = (at(pulleys, adjuster, low)?, at(pulleys, adjuster, high)?);
-    let ends = [(start.0, low), (end.0, high)];
-    let [longest, mut shortest] = if ends[0].0 > ends[1].0 { ends } else { [ends[1], ends[0]] };
-    if start.1 < 0.0 && end.1 > 0.0 {
+    let runs = |place| {
+        let all = moved(pulleys, adjuster, place);
+        trace(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)
+    };
+    runs(low)?;
+    runs(high)?;
+    let reach = reach_of(pulleys, adjuster, &trace(pulleys)?)?;
+    // Between the ends the belt is nearest to leaving the pulley where it is shortest.
+    if reach.at_shortest > low && reach.at_shortest < high {
+        runs(reach.at_shortest)?;
+    }
+    Ok(reach)
+}
+
+/// The same for a travel known to be possible; `path` is that with the adjuster as listed.
+///
+/// # Errors
+/// [`Impossible`] when there is no such pulley, or it meets another at an end.
+pub fn reach_of(pulleys: &[Pulley], adjuster: &Adjuster, path: &BeltPath) -> Result<Reach, Impossible> {
+    let refused = Impossible::NotAPulley(adjuster.pulley);
+    let travel = Travel::new(pulleys, adjuster, path).ok_or(refused)?;
+    let (low, high) = ends(adjuster);
+    let (loose, tight) = (travel.at(low).ok_or(refused)?, travel.at(high).ok_or(refused)?);
+    let ends = [(loose.0, low), (tight.0, high)];
+    let [longest, mut shortest] = if loose.0 > tight.0 { ends } else { [ends[1], ends[0]] };
+    if loose.1 < 0.0 && tight.1 > 0.0 {
         let (mut left, mut right) = (low, high);
         for _ in 0..STEPS {
             let middle = (left + right) / 2.0;
-            let (length, rate) = at(pulleys, adjuster, middle)?;
-            if length < shortest.0 {
-                shortest = (length, middle);
-            }
+            let (length, rate) = travel.at(middle).ok_or(refused)?;
+            shortest = (length, middle);
             if rate < 0.0 {
                 left = middle;
             } else {
@@ -63,38 +131,64 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
             }
         }
     }
-    Ok(Reach { shortest: shortest.0, at_shortest: shortest.1, longest: longest.0, at_longest: longest.1 })
+    Ok(Reach { travel, shortest: shortest.0, at_shortest: shortest.1, longest: longest.0, at_longest: longest.1 })
 }
 
-/// Where along the travel the pulley stands when a belt of this length is tight. `None` when the travel does not reach.
-///
-/// Between the shortest and the longest place of `reach`, so that more travel is a tighter belt.
-///
-/// # Errors
-/// As [`reach`].
-pub fn place_for(pulleys: &[Pulley], adjuster: &Adjuster, reach: &Reach, length: Length) -> Result<Option<Length>, Impossible> {
-    if !(reach.shortest..=reach.longest).contains(&length) {
-        return Ok(None);
-    }
-    let (mut short, mut long) = (reach.at_shortest, reach.at_longest);
-    let mut place = long;
-    for _ in 0..STEPS {
-        let (got, rate) = at(pulleys, adjuster, place)?;
-        let excess = (got - length).in_metres();
-        if excess.abs() <= 1e-12 {
-            break;
+fn ends(adjuster: &Adjuster) -> (Length, Length) {
+    (adjuster.from.min(adjuster.to), adjuster.from.max(adjuster.to))
+}
+
+impl Reach {
+    /// Where along the travel the pulley stands when a belt of this length is tight. `None` when the travel does not reach.
+    ///
+    /// Between the shortest and the longest place, so that more travel is a tighter belt.
+    #[must_use]
+    pub fn place_for(&self, length: Length) -> Option<Length> {
+        if !(self.shortest..=self.longest).contains(&length) {
+            return None;
         }
-        if excess < 0.0 {
-            short = place;
-        } else {
-            long = place;
+        let (mut short, mut long) = (self.at_shortest, self.at_longest);
+        let mut place = long;
+        for _ in 0..STEPS {
+            let (got, rate) = self.travel.at(place)?;
+            let excess = (got - length).in_metres();
+            if excess.abs() <= 1e-12 {
+                break;
+            }
+            if excess < 0.0 {
+                short = place;
+            } else {
+                long = place;
+            }
+            // Newton from the convex side cannot overshoot; should rounding push it out, halve.
+            let (low, high) = (short.min(long), short.max(long));
+            let next = place - metres(excess / rate);
+            place = if next > low && next < high { next } else { (short + long) / 2.0 };
         }
-        // Newton from the convex side cannot overshoot; should rounding push it out, halve.
-        let (low, high) = (short.min(long), short.max(long));
-        let next = place - metres(excess / rate);
-        place = if next > low && next < high { next } else { (short + long) / 2.0 };
+        Some(place)
     }
-    Ok(Some(place))
+
+    /// How a belt of this length fits.
+    #[must_use]
+    pub fn fit(&self, length: Length) -> Fit {
+        Fit { slack: length - self.shortest, stretch: self.longest / length - 1.0 }
+    }
+
+    /// Shortest and longest belt that goes on with `slack` and takes up `stretch` (dimensionless):
+    /// L_min + slack ≤ L ≤ L_max/(1 + stretch). Common practice, no source.
+    #[must_use]
+    pub fn window(&self, slack: Length, stretch: f64) -> (Length, Length) {
+        (self.shortest + slack, self.longest / (1.0 + stretch))
+    }
+}
+
+/// What is to spare when a belt is fitted and when it stretches.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fit {
+    /// Slack with the adjuster at its loose end, to slip the belt on.
+    pub slack: Length,
+    /// Share of its length the belt may stretch before the travel ends; dimensionless.
+    pub stretch: f64,
 }
 
 /// The pulleys with the adjuster moved to `place` along its travel.
@@ -115,19 +209,6 @@ fn heading(adjuster: &Adjuster) -> [f64; 2] {
     [cosine, sine]
 }
 
-/// Length of the belt and its rate against the travel, with the adjuster at `place`.
-fn at(pulleys: &[Pulley], adjuster: &Adjuster, place: Length) -> Result<(Length, f64), Impossible> {
-    let all = moved(pulleys, adjuster, place);
-    let path = trace(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)?;
-    Ok((path.length, rate(&path, adjuster)))
-}
-
-fn rate(path: &BeltPath, adjuster: &Adjuster) -> f64 {
-    let (arriving, leaving) = (path.spans()[path.before(adjuster.pulley)].direction, path.spans()[adjuster.pulley].direction);
-    let way = heading(adjuster);
-    (arriving[0] - leaving[0]) * way[0] + (arriving[1] - leaving[1]) * way[1]
-}
-
 /// The moving pulley meets no other on its way.
 fn clear(pulleys: &[Pulley], adjuster: &Adjuster, low: Length, high: Length) -> Result<(), Impossible> {
     let mover = pulleys.get(adjuster.pulley).ok_or(Impossible::NotAPulley(adjuster.pulley))?;
@@ -145,28 +226,4 @@ fn clear(pulleys: &[Pulley], adjuster: &Adjuster, low: Length, high: Length) -> 
         }
     }
     Ok(())
-}
-
-/// What is to spare when a belt is fitted and when it stretches.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fit {
-    /// Slack with the adjuster at its loose end, to slip the belt on.
-    pub slack: Length,
-    /// Share of its length the belt may stretch before the travel ends; dimensionless.
-    pub stretch: f64,
-}
-
-impl Reach {
-    /// How a belt of this length fits.
-    #[must_use]
-    pub fn fit(&self, length: Length) -> Fit {
-        Fit { slack: length - self.shortest, stretch: self.longest / length - 1.0 }
-    }
-
-    /// Shortest and longest belt that goes on with `slack` and takes up `stretch` (dimensionless):
-    /// L_min + slack ≤ L ≤ L_max/(1 + stretch). Common practice, no source.
-    #[must_use]
-    pub fn window(&self, slack: Length, stretch: f64) -> (Length, Length) {
-        (self.shortest + slack, self.longest / (1.0 + stretch))
-    }
 }

@@ -34,17 +34,24 @@ pub fn of_spans(path: &BeltPath, pulleys: &[Pulley]) -> Option<Gap> {
     (0..path.spans().len()).filter_map(|pulley| of_pulley(path, pulleys, pulley)).min_by(nearer)
 }
 
-/// Least distance between two pulleys. `None` for fewer than two.
+/// Least distance between a pulley and any other. `None` for fewer than two, or no such pulley.
 #[must_use]
-pub fn of_pulleys(pulleys: &[Pulley]) -> Option<Gap> {
-    let pairs = (1..pulleys.len()).flat_map(|at| (0..at).map(move |before| (before, at)));
-    pairs
-        .map(|(from, pulley)| {
-            let (one, two) = (&pulleys[from], &pulleys[pulley]);
+pub fn between(pulleys: &[Pulley], pulley: usize) -> Option<Gap> {
+    let one = pulleys.get(pulley)?;
+    (0..pulleys.len())
+        .filter(|&other| other != pulley)
+        .map(|from| {
+            let two = &pulleys[from];
             let radii = (one.diameter + two.diameter) / 2.0;
             Gap { distance: one.centre.distance(two.centre) - radii, from, pulley }
         })
         .min_by(nearer)
+}
+
+/// Least distance between two pulleys. `None` for fewer than two.
+#[must_use]
+pub fn of_pulleys(pulleys: &[Pulley]) -> Option<Gap> {
+    (1..pulleys.len()).filter_map(|at| between(&pulleys[..=at], at)).min_by(nearer)
 }
 
 fn nearer(one: &Gap, two: &Gap) -> core::cmp::Ordering {

@@ -29,6 +29,9 @@ pub fn nearest(wanted: Length, step: Length, least: Length, most: Length) -> Opt
     (sound && low <= high).then(|| step * steps[0].round().clamp(low, high))
 }
 
+/// From one rib of the PK profile to the next (ISO 9981, from memory).
+pub const RIB_PITCH: Length = millimetres(3.56);
+
 /// A ribbed belt of the PK profile.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Designation {
@@ -36,14 +39,6 @@ pub struct Designation {
     pub ribs: u8,
     /// Effective length.
     pub length: Length,
-}
-
-impl Designation {
-    /// Width of the belt: 3.56 mm for each rib (ISO 9981, from memory).
-    #[must_use]
-    pub fn width(self) -> Length {
-        millimetres(3.56) * f64::from(self.ribs)
-    }
 }
 
 impl fmt::Display for Designation {

@@ -164,10 +164,10 @@ pub fn tensions(lie: &Lie, demand: &Demand<'_>, tightening: Tightening) -> Optio
 fn mean(lie: &Lie, gains: &[Force]) -> Force {
     let mut sum = Force::ZERO;
     let mut whole = 0.0;
-    for at in 0..lie.count {
+    for (at, gain) in gains.iter().enumerate().take(lie.count) {
         let arcs = (lie.arcs[at] + lie.arcs[(at + 1) % lie.count]) / 2.0;
         let share = (lie.spans[at] + arcs).si();
-        sum = sum + gains[at] * share;
+        sum = sum + *gain * share;
         whole += share;
     }
     sum / whole
@@ -178,6 +178,12 @@ impl Tensions {
     #[must_use]
     pub fn spans(&self) -> &[Force] {
         &self.spans[..self.count]
+    }
+
+    /// What every span carries besides, and no pulley feels: m·v².
+    #[must_use]
+    pub fn centrifugal(&self) -> Force {
+        self.centrifugal
     }
 
     /// Slack and tight side of a pulley. `None` when there is no such pulley.

@@ -73,14 +73,20 @@ pub struct Suction {
 }
 
 impl Suction {
-    /// Required head and losses together, at rated speed, in this liquid.
+    /// Head lost between cap and pump at rated speed, in this liquid.
     #[must_use]
-    pub fn demand(&self, density: Density) -> Length {
+    pub fn losses(&self, density: Density) -> Length {
         let radiator = match self.cap {
             CapPlace::PumpInlet => Pressure::ZERO,
             CapPlace::HotTank => self.radiator_loss,
         };
-        self.required + head(self.pipe_loss + radiator, density)
+        head(self.pipe_loss + radiator, density)
+    }
+
+    /// Required head and losses together, at rated speed, in this liquid.
+    #[must_use]
+    pub fn demand(&self, density: Density) -> Length {
+        self.required + self.losses(density)
     }
 
     /// Pump speed at which cavitation begins, where `standing` is the head over vapour with nothing flowing (A₀).
@@ -100,41 +106,57 @@ pub struct System {
     pub air: Pressure,
     /// What the cap holds over the air's pressure.
     pub cap: Pressure,
-    /// Glycol, by volume.
-    pub glycol: Ratio,
     /// Coolant in the system when filled.
     pub coolant: Volume,
     /// Air left above it when filled.
     pub gas: Volume,
-    /// Temperature when filled.
-    pub filled_at: Temperature,
+    /// The coolant when filled.
+    pub filled: Warmth,
     /// Height of the coolant's surface above the pump inlet.
     pub height: Length,
 }
 
+/// Coolant at one temperature.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Warmth {
+    /// Its temperature.
+    pub temperature: Temperature,
+    /// Its density.
+    pub density: Density,
+    /// Its vapour pressure.
+    pub vapour: Pressure,
+}
+
+impl Warmth {
+    /// Coolant with this share of glycol by volume. `None` where its properties are not known.
+    #[must_use]
+    pub fn of(glycol: Ratio, temperature: Temperature) -> Option<Self> {
+        let (density, vapour) = (coolant::density(glycol, temperature)?, coolant::vapour_pressure(glycol, temperature)?);
+        Some(Self { temperature, density, vapour })
+    }
+}
+
 impl System {
-    /// Absolute pressure over the coolant when it has warmed to `temperature`, at most what the cap holds.
+    /// How much the coolant has grown when it has warmed.
+    #[must_use]
+    pub fn growth(&self, warm: Warmth) -> Volume {
+        self.coolant * (self.filled.density / warm.density - 1.0)
+    }
+
+    /// Absolute pressure over the coolant when it has warmed, at most what the cap holds.
     ///
     /// The shut-in air: p₀·V/(V − ΔV)·T/T₀, ΔV the coolant's expansion. The coolant's own vapour is left out, as the
     /// space may be cooler than the coolant, and hoses that give; the first makes it safe, the second hopeful.
-    /// `None` where the coolant's density is not known.
     #[must_use]
-    pub fn pressure(&self, temperature: Temperature) -> Option<Pressure> {
+    pub fn pressure(&self, warm: Warmth) -> Pressure {
         let ceiling = self.air + self.cap;
-        let cold = coolant::density(self.glycol, self.filled_at)?;
-        let warm = coolant::density(self.glycol, temperature)?;
-        let growth = self.coolant * (cold / warm - 1.0);
-        Some(shut_in(self.air, self.gas, growth, self.filled_at, temperature).min(ceiling))
+        shut_in(self.air, self.gas, self.growth(warm), self.filled.temperature, warm.temperature).min(ceiling)
     }
 
     /// Head over vapour at the pump inlet with nothing flowing, the space at `pressure`: A₀ of the onset.
-    ///
-    /// `None` where the coolant's properties are not known.
     #[must_use]
-    pub fn standing_head(&self, pressure: Pressure, temperature: Temperature) -> Option<Length> {
-        let vapour = coolant::vapour_pressure(self.glycol, temperature)?;
-        let density = coolant::density(self.glycol, temperature)?;
-        Some(npsh_available(pressure, vapour, density, self.height, Length::ZERO))
+    pub fn standing_head(&self, pressure: Pressure, warm: Warmth) -> Length {
+        npsh_available(pressure, warm.vapour, warm.density, self.height, Length::ZERO)
     }
 }
 

@@ -1,0 +1,178 @@
+//! The answer in words: what stands worst comes first, three statements at most.
+
+use crate::build::Build;
+use crate::calculators::car::HIGHEST_SPEED;
+use crate::calculators::front_drive::declared::{
+    ALTERNATOR_HIGH, ALTERNATOR_IDLE, BALANCE_CRUISE, BALANCE_IDLE, BELT_LENGTH, BELT_SLACK, BELT_STRETCH, GAP, GRIP_HIGH, GRIP_IDLE,
+    IDLE_RISE, LEAST_GRIP_FOUND, MISALIGNMENT, NAME, ONSET, PULLEYS, PUMP_NPSH, PUMP_SHARE, RIBS, TENSION_NEEDED, TENSION_SET, TURN_FITS,
+    WRAP,
+};
+use crate::calculators::front_drive::designation::Designation;
+use crate::quantity::unit::{A, DEG, MM, N, ONE, PERCENT, RISE, RPM};
+use crate::report::{Report, Unknown, lower_first};
+use crate::sentence::{Piece, Sentence};
+use crate::spec::{Id, Place, Verdict};
+
+type Words = Result<Vec<Piece>, Unknown>;
+
+/// `The alternator turns 1910 min⁻¹ at idle and 15 975 at most. 6PK1195 goes on and takes up its stretch. …`
+pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
+    let tell = Tell { build, report };
+    let mut said = [
+        (tell.worst(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
+        (tell.worst(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
+        (tell.worst(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
+        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, GRIP_IDLE.id, GRIP_HIGH.id]), tell.grip()),
+        (tell.worst(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
+        (tell.worst(&[TURN_FITS.id]), tell.direction()),
+    ];
+    said.sort_by_key(|(verdict, _)| core::cmp::Reverse(*verdict));
+    let verdict = said.iter().map(|(verdict, _)| *verdict).max().unwrap_or(Verdict::Unknown);
+    let mut pieces: Vec<Piece> = Vec::new();
+    let mut reasons: Vec<Unknown> = Vec::new();
+    for (_, words) in said.into_iter().filter(|(_, words)| words.as_ref().is_ok_and(|words| !words.is_empty()) || words.is_err()).take(3) {
+        match words {
+            Ok(words) => {
+                pieces.extend(words);
+                pieces.push(" ".into());
+            }
+            // Often one missing number is behind them all: it is asked for once.
+            Err(why) if reasons.contains(&why) => {}
+            Err(why) => {
+                pieces.push(format!("Unknown: {} ", lower_first(&why.reason(report.layout()))).into());
+                reasons.push(why);
+            }
+        }
+    }
+    Sentence { verdict, pieces }
+}
+
+struct Tell<'a> {
+    build: &'a Build,
+    report: &'a Report,
+}
+
+impl Tell<'_> {
+    fn standings<'b>(&'b self, ids: &'b [Id]) -> impl Iterator<Item = (Verdict, Place)> + 'b {
+        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).map(|place| (self.report.verdict(self.build, place), place))
+    }
+
+    fn worst(&self, ids: &[Id]) -> Verdict {
+        self.standings(ids).map(|(verdict, _)| verdict).max().unwrap_or(Verdict::Within)
+    }
+
+    /// The place that stands worst, the first such.
+    fn culprit(&self, ids: &[Id]) -> Option<(Verdict, Place)> {
+        self.standings(ids).reduce(|worst, next| if next.0 > worst.0 { next } else { worst })
+    }
+
+    fn alternator(&self) -> Words {
+        Ok(vec![
+            "The alternator turns ".into(),
+            speed(self.report.of(ALTERNATOR_IDLE)?.si()),
+            " at idle and ".into(),
+            speed(self.report.of(ALTERNATOR_HIGH)?.si()),
+            " at most.".into(),
+        ])
+    }
+
+    fn charge(&self) -> Words {
+        let (idle, cruise) = (self.report.of(BALANCE_IDLE)?, self.report.of(BALANCE_CRUISE)?);
+        let (least, when) = if idle <= cruise { (idle, "idle") } else { (cruise, "cruise") };
+        let (before, after) = if least.si() < 0.0 { ("The battery loses ", " at ") } else { ("The battery is left ", " at ") };
+        Ok(vec![before.into(), Piece::figure(least.abs().si(), A), after.into(), when.into(), ".".into()])
+    }
+
+    fn belt(&self) -> Words {
+        let beyond = self.culprit(&[WRAP.id, GAP.id, MISALIGNMENT.id]).filter(|(verdict, _)| *verdict == Verdict::Beyond);
+        if let Some((_, place)) = beyond {
+            let value = self.report.value(place)?;
+            let (about, unit) = match place.id {
+                id if id == WRAP.id => ("The belt lies only ", DEG),
+                id if id == GAP.id => ("There is only ", MM),
+                _ => ("The belt runs across at ", DEG),
+            };
+            let (on, end) = match place.id {
+                id if id == WRAP.id => (" on the ", "."),
+                id if id == GAP.id => (" of room beside the ", "."),
+                _ => (" from the ", " to the next pulley."),
+            };
+            return Ok(vec![about.into(), Piece::figure(value, unit), on.into(), self.name(place).into(), end.into()]);
+        }
+        let length = self.report.of(BELT_LENGTH)?;
+        let ribs = self.report.of(RIBS)?.si().round().clamp(0.0, 255.0) as u8;
+        let name = Designation { ribs, length }.to_string();
+        let fits = self.worst(&[BELT_SLACK.id, BELT_STRETCH.id]) <= Verdict::Near;
+        let (slack, stretch) = (self.report.of(BELT_SLACK)?, self.report.of(BELT_STRETCH)?);
+        Ok(if fits {
+            vec![name.into(), " goes on and takes up ".into(), Piece::Figure { value: stretch.si(), unit: PERCENT, digits: 2 }, ".".into()]
+        } else if slack.si() < 0.0 {
+            vec![name.into(), " is too short to go on.".into()]
+        } else {
+            vec![
+                name.into(),
+                " has ".into(),
+                Piece::Figure { value: slack.si(), unit: MM, digits: 2 },
+                " to go on and can take up ".into(),
+                Piece::Figure { value: stretch.si(), unit: PERCENT, digits: 2 },
+                ".".into(),
+            ]
+        })
+    }
+
+    fn grip(&self) -> Words {
+        let grip = self.report.of(LEAST_GRIP_FOUND)?;
+        if grip.si() < 1.0 {
+            let (needed, set) = (self.report.of(TENSION_NEEDED)?, self.report.of(TENSION_SET)?);
+            return Ok(vec![
+                "The belt slips: ".into(),
+                Piece::figure(needed.si(), N),
+                " are needed, ".into(),
+                Piece::figure(set.si(), N),
+                " are set.".into(),
+            ]);
+        }
+        Ok(vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), " times what it has to.".into()])
+    }
+
+    fn pump(&self) -> Words {
+        let share = self.report.of(PUMP_SHARE)?;
+        let missing = |why: &Unknown| matches!(why, Unknown::NotGiven(id) if *id == PUMP_NPSH.id);
+        if self.report.of(ONSET).as_ref().is_err_and(missing) {
+            return Ok(vec![
+                "Without the pump's data only this: it turns at ".into(),
+                Piece::figure(share.si(), PERCENT),
+                " of its reference speed.".into(),
+            ]);
+        }
+        let (onset, most, rise) = (self.report.of(ONSET)?, self.report.of(HIGHEST_SPEED)?, self.report.of(IDLE_RISE)?);
+        if onset >= most && self.worst(&[IDLE_RISE.id]) == Verdict::Beyond {
+            return Ok(vec![
+                "At idle the coolant warms by ".into(),
+                Piece::figure(rise.si(), RISE),
+                ": the pump starves the engine.".into(),
+            ]);
+        }
+        let after = if onset < most { ", before the engine's highest." } else { " of the engine." };
+        Ok(vec!["By estimate the pump cavitates from ".into(), speed(onset.si()), after.into()])
+    }
+
+    /// Only told when something is wrong with it.
+    fn direction(&self) -> Words {
+        match self.culprit(&[TURN_FITS.id]) {
+            Some((Verdict::Beyond, place)) => Ok(vec!["The ".into(), self.name(place).into(), " turns the wrong way.".into()]),
+            _ => Ok(Vec::new()),
+        }
+    }
+
+    /// What the pulley of a row is called: its name, else its number.
+    fn name(&self, place: Place) -> String {
+        let words = self.build.text(Place { id: NAME.id, row: place.row });
+        let at = self.build.rows(PULLEYS).iter().position(|&row| Some(row) == place.row);
+        if words.is_empty() { format!("pulley {}", at.map_or(0, |at| at + 1)) } else { lower_first(words) }
+    }
+}
+
+fn speed(value: f64) -> Piece {
+    Piece::Figure { value, unit: RPM, digits: 4 }
+}

@@ -1,0 +1,147 @@
+//! Which belt goes on, and does it take up its stretch?
+
+use super::belt::pulleys;
+use super::first;
+use crate::calculators::front_drive::adjuster::{self, Adjuster};
+use crate::calculators::front_drive::belt_path::{self, Impossible, MOST_PULLEYS, Pulley};
+use crate::calculators::front_drive::declared::{
+    ADJUSTER, ADJUSTER_LOOSE, ADJUSTER_PLACE, ADJUSTER_TIGHT, ADJUSTER_WAY, BELT_LENGTH, BELT_LINE, BELT_SLACK, BELT_STRETCH, BELT_WIDTH,
+    DRAWN_LENGTH, DUTY, FITTING_SLACK, LENGTH_STEP, LINE_DIFFERENCE, LONGEST_BELT, RIBS, SHORTEST_BELT, SIDE, STRETCH, SUGGESTED_BELT, X,
+    Y,
+};
+use crate::calculators::front_drive::designation::{self, cord_length, effective_length};
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{MM, ONE, PERCENT};
+use crate::quantity::{Length, ratio};
+use crate::report::Unknown;
+use crate::spec::Source;
+
+static EFFECTIVE: Line = Line {
+    equation: "L_e = L − 2 · π · b",
+    terms: &[("L", MM), ("b", MM)],
+    unit: MM,
+    source: Source::FromMemory("ISO 9981, effective length"),
+};
+static SUITS: Line = Line {
+    equation: "L_min + slack ≤ L ≤ L_max / ( 1 + ε )",
+    terms: &[("L_min", MM), ("slack", MM), ("L_max", MM), ("ε", PERCENT)],
+    unit: MM,
+    source: Source::CommonPractice,
+};
+static SLACK: Line = Line { equation: "slack = L − L_min", terms: &[("L", MM), ("L_min", MM)], unit: MM, source: Source::Definition };
+static STRETCHES: Line =
+    Line { equation: "ε = L_max / L − 1", terms: &[("L_max", MM), ("L", MM)], unit: PERCENT, source: Source::Definition };
+static WIDTH: Line = Line { equation: "w = 3.56 · z", terms: &[("z", ONE)], unit: MM, source: Source::FromMemory("ISO 9981, rib pitch") };
+
+fn refused(why: Impossible) -> Unknown {
+    Unknown::NoSolution(why.reason())
+}
+
+/// The pulleys, how many, and the one that moves.
+fn moving(case: &mut Case<'_>) -> Result<([Pulley; MOST_PULLEYS], usize, Adjuster), Unknown> {
+    let (pulleys, count) = pulleys(case)?;
+    let duty = case.of(ADJUSTER)?;
+    let adjuster = Adjuster {
+        pulley: first(case, duty)?,
+        direction: case.of(ADJUSTER_WAY)?,
+        from: -case.of(ADJUSTER_LOOSE)?,
+        to: case.of(ADJUSTER_TIGHT)?,
+    };
+    Ok((pulleys, count, adjuster))
+}
+
+pub(in super::super) const REACH: Step = Step {
+    name: "belts the adjuster takes",
+    reads: &[
+        DUTY.id,
+        X.id,
+        Y.id,
+        SIDE.id,
+        BELT_LINE.id,
+        ADJUSTER.id,
+        ADJUSTER_WAY.id,
+        ADJUSTER_LOOSE.id,
+        ADJUSTER_TIGHT.id,
+        LINE_DIFFERENCE.id,
+        DRAWN_LENGTH.id,
+        FITTING_SLACK.id,
+        STRETCH.id,
+        LENGTH_STEP.id,
+        RIBS.id,
+    ],
+    writes: &[SHORTEST_BELT.id, LONGEST_BELT.id, SUGGESTED_BELT.id, BELT_WIDTH.id],
+    run: |case| {
+        let reach = moving(case).and_then(|(all, count, adjuster)| adjuster::reach(&all[..count], &adjuster).map_err(refused));
+        for (output, longest) in [(SHORTEST_BELT, false), (LONGEST_BELT, true)] {
+            case.answer(output, |case| {
+                let (reach, difference) = (reach?, case.of(LINE_DIFFERENCE)?);
+                let cord = if longest { reach.longest } else { reach.shortest };
+                Ok(case.say(&EFFECTIVE, &[cord.si(), difference.si()], effective_length(cord, difference)))
+            });
+        }
+        case.answer(SUGGESTED_BELT, |case| {
+            let (reach, difference) = (reach?, case.of(LINE_DIFFERENCE)?);
+            let (slack, stretch) = (case.of(FITTING_SLACK)?, case.of(STRETCH)?);
+            let (least, most) = reach.window(slack, stretch.si());
+            let (least, most) = (effective_length(least, difference), effective_length(most, difference));
+            let (wanted, step) = (case.of(DRAWN_LENGTH)?, case.of(LENGTH_STEP)?);
+            let found = designation::nearest(wanted, step, least, most)
+                .ok_or(Unknown::NoSolution("No belt length both goes on and takes up its stretch: the adjuster needs more travel."))?;
+            let numbers = [
+                effective_length(reach.shortest, difference).si(),
+                slack.si(),
+                effective_length(reach.longest, difference).si(),
+                stretch.si(),
+            ];
+            Ok(case.say(&SUITS, &numbers, found))
+        });
+        case.answer(BELT_WIDTH, |case| {
+            let ribs = case.of(RIBS)?;
+            Ok(case.say(&WIDTH, &[ribs.si()], designation::RIB_PITCH * ribs.si()))
+        });
+    },
+};
+
+pub(in super::super) const BELT: Step = Step {
+    name: "fit of the belt",
+    reads: &[
+        DUTY.id,
+        X.id,
+        Y.id,
+        SIDE.id,
+        BELT_LINE.id,
+        ADJUSTER.id,
+        ADJUSTER_WAY.id,
+        ADJUSTER_LOOSE.id,
+        ADJUSTER_TIGHT.id,
+        LINE_DIFFERENCE.id,
+        BELT_LENGTH.id,
+        SHORTEST_BELT.id,
+    ],
+    writes: &[BELT_SLACK.id, BELT_STRETCH.id, ADJUSTER_PLACE.id],
+    run: |case| {
+        // The step before has proved the travel possible.
+        let proved = case.of(SHORTEST_BELT);
+        let reach = proved.and_then(|_| moving(case)).and_then(|(all, count, adjuster)| {
+            let path = belt_path::trace(&all[..count]).map_err(refused)?;
+            adjuster::reach_of(&all[..count], &adjuster, &path).map_err(refused)
+        });
+        case.answer(BELT_SLACK, |case| {
+            let (reach, length) = (reach?, belt(case)?);
+            Ok(case.say(&SLACK, &[length.si(), reach.shortest.si()], reach.fit(length).slack))
+        });
+        case.answer(BELT_STRETCH, |case| {
+            let (reach, length) = (reach?, belt(case)?);
+            Ok(case.say(&STRETCHES, &[reach.longest.si(), length.si()], ratio(reach.fit(length).stretch)))
+        });
+        case.answer(ADJUSTER_PLACE, |case| {
+            let (reach, length) = (reach?, belt(case)?);
+            reach.place_for(length).ok_or(Unknown::NoSolution("The adjuster's travel does not reach this belt."))
+        });
+    },
+};
+
+/// The belt chosen, along its cord.
+fn belt(case: &mut Case<'_>) -> Result<Length, Unknown> {
+    Ok(cord_length(case.of(BELT_LENGTH)?, case.of(LINE_DIFFERENCE)?))
+}

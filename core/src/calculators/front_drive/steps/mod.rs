@@ -1,0 +1,44 @@
+//! The steps: what each reads, what it works out, and each line of it as it is worked out.
+
+pub(super) mod belt;
+pub(super) mod charging;
+pub(super) mod fitting;
+pub(super) mod grip;
+pub(super) mod pump;
+pub(super) mod speeds;
+
+use super::declared::{DUTY, Duty, PULLEYS};
+use crate::plan::{Case, Step};
+use crate::report::Unknown;
+
+pub(super) const ALL: &[Step] = &[
+    speeds::RATIOS,
+    speeds::ROWS,
+    speeds::ALTERNATOR,
+    speeds::PUMP,
+    belt::PATH,
+    fitting::REACH,
+    fitting::BELT,
+    charging::OUTPUT,
+    pump::FLOW,
+    pump::CAVITATION,
+    grip::ACCESSORIES,
+    grip::TENSIONS,
+];
+
+/// First pulley of this duty in the list.
+fn first(case: &mut Case<'_>, duty: Duty) -> Result<usize, Unknown> {
+    for row in 0..case.rows(PULLEYS) {
+        if case.cell(DUTY, row)? == duty {
+            return Ok(row);
+        }
+    }
+    Err(Unknown::NoSolution(match duty {
+        Duty::Crank => "No pulley in the list is the crank's.",
+        Duty::Alternator => "No pulley in the list is the alternator's.",
+        Duty::Pump => "No pulley in the list is the water pump's.",
+        Duty::Idler => "No pulley in the list is an idler.",
+        Duty::Tensioner => "No pulley in the list is a tensioner.",
+        Duty::Other => "No pulley in the list belongs to another accessory.",
+    }))
+}
