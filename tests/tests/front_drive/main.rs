@@ -2,6 +2,7 @@
 
 mod alternator;
 mod belt_path;
+mod calculator;
 mod grip;
 mod pump;
 mod speeds;

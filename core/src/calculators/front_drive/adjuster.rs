@@ -6,7 +6,7 @@
 //! in the pulley's place: over a straight travel the longest belt lies at an end, the shortest at an end or where the
 //! rate (u₁ − u₂)·w changes sign, u₁ along the span that arrives, u₂ along the one that leaves, w the way it moves.
 
-use super::belt_path::{BeltPath, Impossible, MOST_PULLEYS, Pulley, trace};
+use super::belt_path::{BeltPath, Impossible, MOST_PULLEYS, Pulley, close};
 use super::tangent::{Round, Span, tangent};
 use crate::quantity::{Angle, Length, metres};
 
@@ -95,11 +95,11 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
     clear(pulleys, adjuster, low, high)?;
     let runs = |place| {
         let all = moved(pulleys, adjuster, place);
-        trace(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)
+        close(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)
     };
     runs(low)?;
     runs(high)?;
-    let reach = reach_of(pulleys, adjuster, &trace(pulleys)?)?;
+    let reach = reach_of(pulleys, adjuster, &close(pulleys)?)?;
     // Between the ends the belt is nearest to leaving the pulley where it is shortest.
     if reach.at_shortest > low && reach.at_shortest < high {
         runs(reach.at_shortest)?;

@@ -151,13 +151,6 @@ impl core::error::Error for Impossible {}
 /// # Errors
 /// [`Impossible`] when no uncrossed belt can run so.
 pub fn close(pulleys: &[Pulley]) -> Result<BeltPath, Impossible> {
-    let path = trace(pulleys)?;
-    uncrossed(&path)?;
-    Ok(path)
-}
-
-/// The path without the search for crossings, which moving one pulley a little does not bring about.
-pub(super) fn trace(pulleys: &[Pulley]) -> Result<BeltPath, Impossible> {
     check(pulleys)?;
     let likely = listing(pulleys);
     run(pulleys, likely).or_else(|why| run(pulleys, likely.reversed()).map_err(|_| why))
@@ -200,7 +193,8 @@ fn listing(pulleys: &[Pulley]) -> Hand {
     if doubled < 0.0 { Hand::Clockwise } else { Hand::Anticlockwise }
 }
 
-/// Runs the belt in the order listed with the ribbed pulleys turning `ribs`, and checks that it closes after one turn.
+/// Runs the belt in the order listed with the ribbed pulleys turning `ribs`, and checks that it closes after one turn
+/// without crossing itself.
 fn run(pulleys: &[Pulley], ribs: Hand) -> Result<BeltPath, Impossible> {
     let count = pulleys.len();
     let round = |at: usize| {
@@ -227,6 +221,7 @@ fn run(pulleys: &[Pulley], ribs: Hand) -> Result<BeltPath, Impossible> {
     }
     path.turning = radians(turning);
     once(&path, ribs)?;
+    uncrossed(&path)?;
     Ok(path)
 }
 

@@ -98,10 +98,10 @@ declare! {
 
     column(PULLEYS) NAME: Words, "", "name", "Name", "What you call this pulley." { text(24) group("Pulleys") }
     column(PULLEYS) DUTY: Duty, "", "duty", "Turns", "What the pulley belongs to." { default(3.0, CommonPractice) group("Pulleys") }
-    column(PULLEYS) X: Length, "mm", "x", "To the right", "From the crank's centre to this one's, to the right, seen from the front. Measure with a straight edge across both bolts." {
+    column(PULLEYS) X: Length, "mm", "x", "Distance right of the crank", "From the crank's centre to this one's, to the right, seen from the front. Measure with a straight edge across both bolts." {
         default(120.0, Judgement) possible(-2000.0, 2000.0) usual(-350.0, 350.0, 1.0) group("Pulleys") of_the_car()
     }
-    column(PULLEYS) Y: Length, "mm", "y", "Up", "From the crank's centre to this one's, upwards." {
+    column(PULLEYS) Y: Length, "mm", "y", "Height above the crank", "From the crank's centre to this one's, upwards." {
         default(80.0, Judgement) possible(-2000.0, 2000.0) usual(-200.0, 400.0, 1.0) group("Pulleys") of_the_car()
     }
     column(PULLEYS) SIDE: Side, "", "side", "Pulley is", "Grooved pulleys run inside the belt, smooth ones outside on its back." { default(0.0, CommonPractice) group("Pulleys") }
@@ -439,7 +439,7 @@ declare! {
     output NPSH_REQUIRED: Length, "m", "npsh-required", "Suction head required", "At the highest engine speed." {}
     output CLEAR_SPEED: RotationalSpeed, "min⁻¹", "clear-speed", "Cavitation to stay above", "The highest engine speed and what one wants in hand." { digits(4) }
     output ONSET: RotationalSpeed, "min⁻¹", "cavitation-onset", "Cavitation begins", "Engine speed at which the pump begins to cavitate, at work." {
-        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) estimate() digits(3)
+        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) rests_on(&[PUMP_NPSH.id, SUCTION_LOSS.id])
         caution("An estimate unless your pump was tested. Watch the temperature; never open a hot cap.")
     }
     output ONSET_REFERENCE: RotationalSpeed, "min⁻¹", "cavitation-onset-reference", "Cavitation begins, reference pulley", "The same with the reference pulleys." {

@@ -3,9 +3,9 @@
 use crate::build::Build;
 use crate::calculators::car::HIGHEST_SPEED;
 use crate::calculators::front_drive::declared::{
-    ALTERNATOR_HIGH, ALTERNATOR_IDLE, BALANCE_CRUISE, BALANCE_IDLE, BELT_LENGTH, BELT_SLACK, BELT_STRETCH, GAP, GRIP_HIGH, GRIP_IDLE,
-    IDLE_RISE, LEAST_GRIP_FOUND, MISALIGNMENT, NAME, ONSET, PULLEYS, PUMP_NPSH, PUMP_SHARE, RIBS, TENSION_NEEDED, TENSION_SET, TURN_FITS,
-    WRAP,
+    ALTERNATOR_HIGH, ALTERNATOR_IDLE, BALANCE_CRUISE, BALANCE_IDLE, BELT_LENGTH, BELT_SLACK, BELT_SPEED, BELT_STRETCH, GAP, GRIP_HIGH,
+    GRIP_IDLE, IDLE_RISE, LEAST_GRIP_FOUND, MISALIGNMENT, NAME, ONSET, PULLEYS, PUMP_NPSH, PUMP_SHARE, RIBS, TENSION_NEEDED, TENSION_SET,
+    TURN_FITS, WRAP,
 };
 use crate::calculators::front_drive::designation::Designation;
 use crate::quantity::unit::{A, DEG, MM, N, ONE, PERCENT, RISE, RPM};
@@ -22,7 +22,7 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         (tell.worst(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
         (tell.worst(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
         (tell.worst(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
-        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, GRIP_IDLE.id, GRIP_HIGH.id]), tell.grip()),
+        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, GRIP_IDLE.id, GRIP_HIGH.id, BELT_SPEED.id]), tell.grip()),
         (tell.worst(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.worst(&[TURN_FITS.id]), tell.direction()),
     ];

@@ -123,7 +123,7 @@ pub(in super::super) const BELT: Step = Step {
         // The step before has proved the travel possible.
         let proved = case.of(SHORTEST_BELT);
         let reach = proved.and_then(|_| moving(case)).and_then(|(all, count, adjuster)| {
-            let path = belt_path::trace(&all[..count]).map_err(refused)?;
+            let path = belt_path::close(&all[..count]).map_err(refused)?;
             adjuster::reach_of(&all[..count], &adjuster, &path).map_err(refused)
         });
         case.answer(BELT_SLACK, |case| {
