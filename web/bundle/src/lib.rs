@@ -2,8 +2,10 @@
 //!
 //! In the order a build goes: [`toolchain`] finds a compiler that can make WebAssembly (or gets one, [`debian`]),
 //! [`build`] runs it, [`naming`] gives every file a name made from its content, [`dist`] writes the folder with its
-//! compressed twins and [`headers`], [`budget`] weighs it, [`server`] serves it.
+//! compressed twins and [`headers`], [`budget`] weighs it, [`server`] serves it. [`verify`] runs every check, the last
+//! of them in [`browsers`].
 
+pub mod browsers;
 pub mod budget;
 pub mod build;
 pub mod debian;
@@ -13,4 +15,5 @@ pub mod naming;
 pub mod server;
 pub mod steps;
 pub mod toolchain;
+pub mod verify;
 pub mod workspace;

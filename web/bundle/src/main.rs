@@ -10,6 +10,7 @@ use trialfit_bundle::{
     build::{Purpose, build},
     server::Server,
     steps::Consent,
+    verify::{Stage, verify},
     workspace::Workspace,
 };
 
@@ -18,6 +19,10 @@ cargo app [build | serve]   build the app and serve it; `build` only builds, `se
     --port N                serve at this port, or not at all (else 8080, or the next free one)
     --open-to-network       serve to other machines too
     --desk                  build in seconds for work at the desk: large, not compressed, not to be published
+    --yes                   agree to installing what is missing
+
+cargo verify                every check
+    --only STAGE            one of format, clippy, tests, clippy-wasm, build, browsers
     --yes                   agree to installing what is missing
 ";
 
@@ -35,6 +40,7 @@ fn run() -> Result<ExitCode> {
     let mut words = Parser::from_env();
     match words.next()? {
         Some(Value(command)) if command == "app" => app(words),
+        Some(Value(command)) if command == "verify" => verify_all(words),
         _ => {
             print!("{HELP}");
             Ok(ExitCode::from(2))
@@ -73,6 +79,25 @@ fn app(mut words: Parser) -> Result<ExitCode> {
         serve(&workspace, port, open)?;
     }
     Ok(ExitCode::SUCCESS)
+}
+
+fn verify_all(mut words: Parser) -> Result<ExitCode> {
+    let workspace = Workspace::find()?;
+    let mut stages = Stage::ALL.to_vec();
+    let mut consent = Consent::from_environment();
+    while let Some(word) = words.next()? {
+        match word {
+            Long("only") => stages = vec![words.value()?.parse()?],
+            Long("yes") => consent = Consent::Given,
+            Long("help") | Short('h') => {
+                print!("{HELP}");
+                return Ok(ExitCode::SUCCESS);
+            }
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    let passed = verify(&workspace, &stages, consent);
+    Ok(if passed { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 
 fn serve(workspace: &Workspace, port: Option<u16>, open: bool) -> Result<()> {

@@ -1,0 +1,203 @@
+//! Every check, one after the other, with the time each took.
+//!
+//! A stage that fails does not keep the next from running, except where the next could not: what does not compile is
+//! not tested, what is not built is not shown to a browser.
+
+use crate::{
+    browsers::Browsers,
+    budget::FIRST_VISIT,
+    build::{Purpose, build, wasm_cargo},
+    steps::{Consent, run, seconds},
+    toolchain::Toolchain,
+    workspace::Workspace,
+};
+use anyhow::{Context, Result, ensure};
+use std::{
+    process::Command,
+    str::FromStr,
+    time::{Duration, Instant},
+};
+
+/// What is native and needs no browser.
+const NATIVE: [&str; 3] = ["--workspace", "--exclude", "trialfit-web"];
+
+/// The test targets that need a browser; `test = false` in their manifest keeps them out of a plain `cargo test`.
+const IN_BROWSER: [&str; 1] = ["browsers"];
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    Format,
+    Clippy,
+    Tests,
+    ClippyWasm,
+    Build,
+    Browsers,
+}
+
+impl Stage {
+    pub const ALL: [Self; 6] =
+        [Self::Format, Self::Clippy, Self::Tests, Self::ClippyWasm, Self::Build, Self::Browsers];
+
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Format => "format",
+            Self::Clippy => "clippy",
+            Self::Tests => "tests",
+            Self::ClippyWasm => "clippy-wasm",
+            Self::Build => "build",
+            Self::Browsers => "browsers",
+        }
+    }
+
+    fn run(self, workspace: &Workspace, consent: Consent) -> Result<(), Failure> {
+        match self {
+            Self::Format => format(workspace, consent).map_err(Failure::goes_on),
+            Self::Clippy => clippy(workspace, consent).map_err(Failure::goes_on),
+            Self::Tests => {
+                // Compiled first: if that fails there is no point in anything else.
+                native_test(workspace, &["--no-run"]).map_err(Failure::ends)?;
+                native_test(workspace, &["--no-fail-fast"]).map_err(Failure::goes_on)
+            }
+            Self::ClippyWasm => clippy_wasm(workspace, consent).map_err(Failure::goes_on),
+            Self::Build => {
+                let first_visit = build(workspace, Purpose::Publish, consent).map_err(Failure::ends)?;
+                println!("{first_visit}");
+                let over = first_visit.total().saturating_sub(FIRST_VISIT);
+                ensure_fits(over).map_err(Failure::goes_on)
+            }
+            Self::Browsers => browsers(workspace, consent).map_err(Failure::goes_on),
+        }
+    }
+}
+
+impl FromStr for Stage {
+    type Err = anyhow::Error;
+
+    fn from_str(text: &str) -> Result<Self> {
+        let names = Self::ALL.map(Self::name).join(", ");
+        let stage = Self::ALL.into_iter().find(|stage| stage.name() == text);
+        stage.with_context(|| format!("“{text}” is not a stage; these are: {names}"))
+    }
+}
+
+struct Failure {
+    why: anyhow::Error,
+    ends_all: bool,
+}
+
+impl Failure {
+    fn goes_on(why: anyhow::Error) -> Self {
+        Self { why, ends_all: false }
+    }
+
+    fn ends(why: anyhow::Error) -> Self {
+        Self { why, ends_all: true }
+    }
+}
+
+/// Runs `stages` and prints how each went. True if all passed.
+pub fn verify(workspace: &Workspace, stages: &[Stage], consent: Consent) -> bool {
+    let began = Instant::now();
+    let mut rows = Vec::new();
+    let mut ended = false;
+    for stage in stages {
+        if ended {
+            rows.push((stage.name(), "not run", Duration::ZERO));
+            continue;
+        }
+        eprintln!("\n══ {} ══", stage.name());
+        let began = Instant::now();
+        let result = stage.run(workspace, consent);
+        let time = began.elapsed();
+        if let Err(Failure { why, ends_all }) = &result {
+            eprintln!("{}: {why:#}", stage.name());
+            ended = *ends_all;
+        }
+        let word = if result.is_ok() { "passed" } else { "FAILED" };
+        eprintln!("── {} {word} in {}", stage.name(), seconds(time));
+        rows.push((stage.name(), word, time));
+    }
+    println!();
+    for (name, word, time) in &rows {
+        println!("{name:<12} {word:<8} {:>12}", seconds(*time));
+    }
+    let passed = rows.iter().all(|(_, word, _)| *word == "passed");
+    println!("{:<12} {:<8} {:>12}", "verify", if passed { "passed" } else { "FAILED" }, seconds(began.elapsed()));
+    passed
+}
+
+fn format(workspace: &Workspace, consent: Consent) -> Result<()> {
+    let toolchain = Toolchain::with_command("fmt", "rustfmt", consent)?;
+    run(toolchain.cargo("fmt").current_dir(&workspace.root).args(["--all", "--check"]))
+}
+
+fn clippy(workspace: &Workspace, consent: Consent) -> Result<()> {
+    let toolchain = Toolchain::with_command("clippy", "clippy", consent)?;
+    let lint = |targets: &[&str]| {
+        let mut command = toolchain.cargo("clippy");
+        if toolchain == Toolchain::System {
+            command.env("CARGO_TARGET_DIR", workspace.wasm_target());
+        }
+        command.current_dir(&workspace.root).args(NATIVE).args(targets).args(["--", "-D", "warnings"]);
+        run(&mut command)
+    };
+    lint(&["--all-targets"])?;
+    // Not among all targets, as they are kept out of a plain `cargo test`.
+    lint(&in_browser())
+}
+
+fn clippy_wasm(workspace: &Workspace, consent: Consent) -> Result<()> {
+    let toolchain = Toolchain::for_wasm(consent)?;
+    toolchain.settle_into(workspace)?;
+    let mut command = wasm_cargo(workspace, toolchain, "clippy");
+    run(command.args(["--package", "trialfit-web", "--", "-D", "warnings"]))
+}
+
+fn ensure_fits(over: usize) -> Result<()> {
+    ensure!(over == 0, "the first visit is {over} bytes over its budget of {FIRST_VISIT}");
+    Ok(())
+}
+
+fn browsers(workspace: &Workspace, consent: Consent) -> Result<()> {
+    build(workspace, Purpose::Publish, consent)?;
+    let browsers = Browsers::prepare(workspace, consent)?;
+    let mut command = native_test_command(workspace);
+    command.args(in_browser()).env("TRIALFIT_DIST", workspace.dist());
+    run(browsers.tell(&mut command))
+}
+
+fn native_test(workspace: &Workspace, arguments: &[&str]) -> Result<()> {
+    run(native_test_command(workspace).args(arguments))
+}
+
+/// The same packages each time, so that their dependencies have the same features and are built once.
+fn native_test_command(workspace: &Workspace) -> Command {
+    let mut command = Toolchain::Running.cargo("test");
+    command.current_dir(&workspace.root).args(NATIVE);
+    command
+}
+
+fn in_browser() -> Vec<&'static str> {
+    IN_BROWSER.iter().flat_map(|name| ["--test", name]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn stages_are_read_by_their_names() {
+        for stage in Stage::ALL {
+            assert_eq!(stage.name().parse::<Stage>().unwrap(), stage);
+        }
+        let problem = "speed".parse::<Stage>().unwrap_err().to_string();
+        assert_eq!(problem, "“speed” is not a stage; these are: format, clippy, tests, clippy-wasm, build, browsers");
+    }
+
+    #[test]
+    fn a_byte_over_the_budget_is_told() {
+        assert!(ensure_fits(0).is_ok());
+        assert_eq!(ensure_fits(1).unwrap_err().to_string(), "the first visit is 1 bytes over its budget of 220000");
+    }
+}
