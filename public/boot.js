@@ -57,6 +57,7 @@ try {
   const { default: start } = await import('./{{app.js}}');
   await start({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
   document.getElementById('starting')?.remove();
+  navigator.serviceWorker?.controller?.postMessage({ kind: 'started', version: root.dataset.version });
 } catch (error) {
   sayItFailed(error);
 }

@@ -12,17 +12,14 @@ const PAGE = registration.scope;
 addEventListener('install', (event) => event.waitUntil(keep()));
 addEventListener('activate', (event) => event.waitUntil(Promise.all([clients.claim(), tidy()])));
 addEventListener('message', (event) => {
-  if (event.data?.kind === 'activate') skipWaiting();
+  const { kind, version } = event.data ?? {};
+  if (kind === 'activate') skipWaiting();
+  if (kind === 'started' && version === VERSION) event.waitUntil(tidy(event.source.id));
 });
 addEventListener('fetch', (event) => {
   const { method, mode, url } = event.request;
   if (method !== 'GET' || !url.startsWith(PAGE)) return;
-  if (mode === 'navigate') {
-    event.respondWith(page(event.request));
-    event.waitUntil(tidy(event.resultingClientId));
-  } else {
-    event.respondWith(file(event.request));
-  }
+  event.respondWith(mode === 'navigate' ? page(event.request) : file(event.request));
 });
 
 async function keep() {
@@ -61,10 +58,10 @@ async function file(request) {
   return (await cache.match(request, options)) ?? (await caches.match(request, options)) ?? fetch(request);
 }
 
-// Drops other versions once no page is open that could be of one; `opening` is just being loaded, from this one.
-async function tidy(opening) {
+// Drops other versions once no page is open that could be of one; `started` is of this one.
+async function tidy(started) {
   const open = await clients.matchAll({ type: 'window', includeUncontrolled: true });
-  if (registration.waiting || registration.installing || open.some((client) => client.id !== opening)) return;
+  if (registration.waiting || registration.installing || open.some((client) => client.id !== started)) return;
   for (const key of await caches.keys()) {
     if (key.startsWith(PREFIX) && key !== KEPT) await caches.delete(key);
   }

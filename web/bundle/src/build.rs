@@ -28,9 +28,7 @@ pub enum Purpose {
 pub fn build(workspace: &Workspace, purpose: Purpose, consent: Consent) -> Result<FirstVisit> {
     let toolchain = Toolchain::for_wasm(consent)?;
     toolchain.settle_into(workspace)?;
-    let wasm = step("building the app", || {
-        compile(workspace, toolchain, purpose)
-    })?;
+    let wasm = step("building the app", || compile(workspace, toolchain, purpose))?;
     let key = key(workspace, &wasm)?;
     let record = workspace.wasm_target().join("dist-record");
     if let Some(first_visit) = read_record(&record, &key, &workspace.dist()) {
@@ -38,19 +36,11 @@ pub fn build(workspace: &Workspace, purpose: Purpose, consent: Consent) -> Resul
     }
     step("bundling and compressing", || {
         fs::remove_file(&record).ok();
-        let effort = if purpose == Purpose::Publish {
-            Effort::Most
-        } else {
-            Effort::None
-        };
+        let effort = if purpose == Purpose::Publish { Effort::Most } else { Effort::None };
         let files = dist::assemble(generate(&wasm)?, &workspace.public(), effort)?;
         dist::write(&files, &workspace.dist())?;
         let loaded = files.iter().filter(|file| file.name != "_headers");
-        let weights = loaded.map(|file| Weight {
-            name: file.name.clone(),
-            raw: file.body.len(),
-            sent: file.sent(),
-        });
+        let weights = loaded.map(|file| Weight { name: file.name.clone(), raw: file.body.len(), sent: file.sent() });
         let first_visit = FirstVisit(weights.collect());
         fs::write(&record, write_record(&key, &first_visit))?;
         Ok(first_visit)
@@ -63,39 +53,17 @@ fn compile(workspace: &Workspace, toolchain: Toolchain, purpose: Purpose) -> Res
         Purpose::Publish => "release",
         Purpose::Desk => "wasm-desk",
     };
-    run(wasm_cargo(workspace, toolchain, "build").args([
-        "--package",
-        "trialfit-web",
-        "--profile",
-        profile,
-    ]))?;
-    Ok(workspace
-        .wasm_target()
-        .join(TARGET)
-        .join(profile)
-        .join("trialfit-web.wasm"))
+    run(wasm_cargo(workspace, toolchain, "build").args(["--package", "trialfit-web", "--profile", profile]))?;
+    Ok(workspace.wasm_target().join(TARGET).join(profile).join("trialfit-web.wasm"))
 }
 
 /// Cargo for [`TARGET`] in the folder kept for it. Paths of this machine stay out of what is shipped.
 #[must_use]
-pub fn wasm_cargo(
-    workspace: &Workspace,
-    toolchain: Toolchain,
-    subcommand: &str,
-) -> std::process::Command {
-    let home = |name: &str, folder: &str| {
-        env::var_os(name)
-            .map(PathBuf::from)
-            .or_else(|| Some(env::home_dir()?.join(folder)))
-            .unwrap_or_default()
-    };
-    let hidden = [
-        (workspace.root.clone(), "trialfit"),
-        (home("CARGO_HOME", ".cargo"), "cargo"),
-    ];
-    let flags = hidden
-        .map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display()))
-        .join("\u{1f}");
+pub fn wasm_cargo(workspace: &Workspace, toolchain: Toolchain, subcommand: &str) -> std::process::Command {
+    let home =
+        |name: &str, folder: &str| env::var_os(name).map(PathBuf::from).or_else(|| Some(env::home_dir()?.join(folder))).unwrap_or_default();
+    let hidden = [(workspace.root.clone(), "trialfit"), (home("CARGO_HOME", ".cargo"), "cargo")];
+    let flags = hidden.map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display())).join("\u{1f}");
     let mut command = toolchain.cargo(subcommand);
     command
         .current_dir(&workspace.root)
@@ -117,16 +85,9 @@ fn generate(wasm: &Path) -> Result<Generated> {
         .remove_name_section(true)
         .remove_producers_section(true)
         .generate_output()?;
-    let extra = output.snippets().values().any(|list| !list.is_empty())
-        || !output.local_modules().is_empty();
-    anyhow::ensure!(
-        !extra,
-        "a crate brings a script of its own, which the bundle has no name for"
-    );
-    Ok(Generated {
-        script: output.js().to_owned(),
-        wasm: output.wasm_mut().emit_wasm(),
-    })
+    let extra = output.snippets().values().any(|list| !list.is_empty()) || !output.local_modules().is_empty();
+    anyhow::ensure!(!extra, "a crate brings a script of its own, which the bundle has no name for");
+    Ok(Generated { script: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
 }
 
 /// What shapes a bundle besides its inputs: this code, and the versions it leans on.
@@ -142,8 +103,7 @@ const BUNDLER: [&str; 5] = [
 fn key(workspace: &Workspace, wasm: &Path) -> Result<String> {
     let mut inputs = fs::read(wasm).with_context(|| format!("{} cannot be read", wasm.display()))?;
     for folder in [workspace.public(), workspace.public().join("style")] {
-        let mut paths =
-            fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<Result<Vec<_>>>()?;
+        let mut paths = fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<Result<Vec<_>>>()?;
         paths.sort();
         for path in paths.iter().filter(|path| path.is_file()) {
             inputs.extend(path.to_string_lossy().bytes());
@@ -168,20 +128,9 @@ fn read_record(record: &Path, key: &str, dist: &Path) -> Option<FirstVisit> {
     }
     let weight = |line: &str| {
         let mut words = line.split(' ');
-        let (name, raw, sent) = (
-            words.next()?,
-            words.next()?.parse().ok()?,
-            words.next()?.parse().ok()?,
-        );
+        let (name, raw, sent) = (words.next()?, words.next()?.parse().ok()?, words.next()?.parse().ok()?);
         let there = fs::metadata(dist.join(name)).is_ok_and(|file| file.len() == raw as u64);
-        there.then(|| Weight {
-            name: name.to_owned(),
-            raw,
-            sent,
-        })
+        there.then(|| Weight { name: name.to_owned(), raw, sent })
     };
-    lines
-        .map(weight)
-        .collect::<Option<Vec<_>>>()
-        .map(FirstVisit)
+    lines.map(weight).collect::<Option<Vec<_>>>().map(FirstVisit)
 }

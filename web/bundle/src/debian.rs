@@ -18,22 +18,13 @@ use std::{
 pub(crate) const STAMP: &str = "built-by";
 
 /// The compiler, cargo, linker, library source, lints and formatter.
-pub(crate) const PACKAGES: [&str; 8] = [
-    "rustc-web",
-    "cargo-web",
-    "rust-web-src",
-    "libstd-rust-web-dev",
-    "rust-web-llvm",
-    "lld-22",
-    "rust-web-clippy",
-    "rustfmt-web",
-];
+pub(crate) const PACKAGES: [&str; 8] =
+    ["rustc-web", "cargo-web", "rust-web-src", "libstd-rust-web-dev", "rust-web-llvm", "lld-22", "rust-web-clippy", "rustfmt-web"];
 
 /// Whether this is a machine with `apt-get` and a user allowed to use it.
 #[must_use]
 pub fn can_install() -> bool {
-    Path::new("/usr/bin/apt-get").exists()
-        && read(Command::new("id").arg("-u")).is_ok_and(|user| user.trim() == "0")
+    Path::new("/usr/bin/apt-get").exists() && read(Command::new("id").arg("-u")).is_ok_and(|user| user.trim() == "0")
 }
 
 /// Installs what is missing of `packages`, if agreed. False if it was not.
@@ -46,11 +37,7 @@ pub fn install(packages: &[&str], consent: Consent) -> Result<bool> {
         return Ok(false);
     }
     step(&format!("installing {names}"), || {
-        let apt = |arguments: &[&str]| {
-            run(Command::new("apt-get")
-                .env("DEBIAN_FRONTEND", "noninteractive")
-                .args(arguments))
-        };
+        let apt = |arguments: &[&str]| run(Command::new("apt-get").env("DEBIAN_FRONTEND", "noninteractive").args(arguments));
         apt(&["update", "-q"])?;
         let mut all = vec!["install", "-y", "-q", "--no-install-recommends"];
         all.extend(packages);
@@ -60,11 +47,7 @@ pub fn install(packages: &[&str], consent: Consent) -> Result<bool> {
 }
 
 fn installed(packages: &[&str]) -> bool {
-    let status = read(
-        Command::new("dpkg-query")
-            .args(["-W", "-f", "${db:Status-Status}\n"])
-            .args(packages),
-    );
+    let status = read(Command::new("dpkg-query").args(["-W", "-f", "${db:Status-Status}\n"]).args(packages));
     status.is_ok_and(|lines| lines.lines().all(|line| line == "installed"))
 }
 
@@ -73,10 +56,7 @@ pub(crate) fn prepare(consent: Consent) -> Result<bool> {
     if !install(&PACKAGES, consent)? {
         return Ok(false);
     }
-    step(
-        "building the wasm32 standard library, once for this machine",
-        build_library,
-    )?;
+    step("building the wasm32 standard library, once for this machine", build_library)?;
     Ok(true)
 }
 
@@ -91,8 +71,7 @@ fn build_library() -> Result<()> {
 fn build_library_in(scratch: &Path, version: &str) -> Result<()> {
     fs::create_dir_all(scratch.join("src"))?;
     fs::write(scratch.join("src/lib.rs"), "")?;
-    let manifest =
-        "[package]\nname = \"seed\"\nversion = \"0.0.0\"\nedition = \"2024\"\n[workspace]\n";
+    let manifest = "[package]\nname = \"seed\"\nversion = \"0.0.0\"\nedition = \"2024\"\n[workspace]\n";
     fs::write(scratch.join("Cargo.toml"), manifest)?;
     // With bitcode, or link-time optimisation over it fails; one unit, as its users build.
     let built = run(Toolchain::System
@@ -101,17 +80,11 @@ fn build_library_in(scratch: &Path, version: &str) -> Result<()> {
         .env("CARGO_TARGET_DIR", scratch.join("target"))
         .env("RUSTC_BOOTSTRAP", "1")
         .env("RUSTFLAGS", "-Cembed-bitcode=yes -Ccodegen-units=1")
-        .args([
-            "--release",
-            "--target",
-            TARGET,
-            "-Zbuild-std=std,panic_abort,proc_macro",
-        ])
+        .args(["--release", "--target", TARGET, "-Zbuild-std=std,panic_abort,proc_macro"])
         .stdout(Stdio::null()));
     built.context("the standard library's source did not build")?;
 
-    let sysroot =
-        PathBuf::from(read(Command::new("/usr/bin/rustc").args(["--print", "sysroot"]))?.trim());
+    let sysroot = PathBuf::from(read(Command::new("/usr/bin/rustc").args(["--print", "sysroot"]))?.trim());
     let home = sysroot.join("lib/rustlib").join(TARGET);
     // Filled beside its place and then moved there: another build may be looking.
     let fresh = home.with_extension(format!("new-{}", std::process::id()));

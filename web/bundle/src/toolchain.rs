@@ -37,16 +37,10 @@ pub enum Toolchain {
 impl Toolchain {
     /// One that can build for [`TARGET`], fetched or built if need be.
     pub fn for_wasm(consent: Consent) -> Result<Self> {
-        if let Some(ready) = [Self::Running, Self::System]
-            .into_iter()
-            .find(|toolchain| toolchain.is_ready())
-        {
+        if let Some(ready) = [Self::Running, Self::System].into_iter().find(|toolchain| toolchain.is_ready()) {
             return Ok(ready);
         }
-        if env::var_os(NO_RUSTUP_FETCH).is_none()
-            && rustup(&["target", "add", TARGET])
-            && Self::Running.is_ready()
-        {
+        if env::var_os(NO_RUSTUP_FETCH).is_none() && rustup(&["target", "add", TARGET]) && Self::Running.is_ready() {
             return Ok(Self::Running);
         }
         if debian::can_install() && debian::prepare(consent)? && Self::System.is_ready() {
@@ -58,9 +52,7 @@ impl Toolchain {
     /// One that has `subcommand`, which rustup calls `component`: formatting and lints are not part of every installation.
     pub fn with_command(subcommand: &str, component: &str, consent: Consent) -> Result<Self> {
         let has = |toolchain: Self| answers(toolchain.cargo(subcommand).arg("--version"));
-        let fetched = || {
-            env::var_os(NO_RUSTUP_FETCH).is_none() && rustup(&["component", "add", component]) && has(Self::Running)
-        };
+        let fetched = || env::var_os(NO_RUSTUP_FETCH).is_none() && rustup(&["component", "add", component]) && has(Self::Running);
         if has(Self::Running) || fetched() {
             return Ok(Self::Running);
         }
@@ -77,23 +69,16 @@ impl Toolchain {
         let mut command = match self {
             Self::Running => Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into())),
             // By its path: cargo looks for subcommands among rustup's first.
-            Self::System if matches!(subcommand, "clippy" | "fmt") => {
-                Command::new(format!("/usr/bin/cargo-{subcommand}"))
-            }
+            Self::System if matches!(subcommand, "clippy" | "fmt") => Command::new(format!("/usr/bin/cargo-{subcommand}")),
             Self::System => Command::new("/usr/bin/cargo"),
         };
         for (name, _) in env::vars_os() {
-            if name.to_str().is_some_and(|name| {
-                set_by_cargo(name) || (self == Self::System && set_by_rustup(name))
-            }) {
+            if name.to_str().is_some_and(|name| set_by_cargo(name) || (self == Self::System && set_by_rustup(name))) {
                 command.env_remove(name);
             }
         }
         if self == Self::System {
-            command
-                .env("CARGO", "/usr/bin/cargo")
-                .env("RUSTC", "/usr/bin/rustc")
-                .env("PATH", system_path());
+            command.env("CARGO", "/usr/bin/cargo").env("RUSTC", "/usr/bin/rustc").env("PATH", system_path());
         }
         command.arg(subcommand);
         command
@@ -123,27 +108,17 @@ impl Toolchain {
         let Some(library) = self.library() else {
             return false;
         };
-        let seeded_by = library
-            .parent()
-            .and_then(Path::parent)
-            .map(|folder| fs::read_to_string(folder.join(debian::STAMP)));
+        let seeded_by = library.parent().and_then(Path::parent).map(|folder| fs::read_to_string(folder.join(debian::STAMP)));
         let stale = matches!(seeded_by, Some(Ok(stamp)) if stamp != version);
         recent_enough(&version, env!("CARGO_PKG_RUST_VERSION")) && !stale
     }
 
     /// The `core` of the standard library for [`TARGET`].
     fn library(self) -> Option<PathBuf> {
-        let folder = read(
-            self.rustc()
-                .args(["--print", "target-libdir", "--target", TARGET]),
-        )
-        .ok()?;
+        let folder = read(self.rustc().args(["--print", "target-libdir", "--target", TARGET])).ok()?;
         let files = fs::read_dir(folder.trim()).ok()?;
         files.flatten().map(|file| file.path()).find(|path| {
-            let name = path
-                .file_name()
-                .and_then(|name| name.to_str())
-                .unwrap_or_default();
+            let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
             name.starts_with("libcore-") && name.ends_with(".rlib")
         })
     }
@@ -151,13 +126,8 @@ impl Toolchain {
     /// Empties the wasm build folder when another compiler or another standard library filled it: cargo does not see
     /// that a standard library was replaced, and the build would fail with E0463.
     pub fn settle_into(self, workspace: &Workspace) -> Result<()> {
-        let made = self
-            .library()
-            .and_then(|library| fs::metadata(library).ok()?.modified().ok());
-        let made = made
-            .and_then(|time| time.duration_since(UNIX_EPOCH).ok())
-            .unwrap_or_default()
-            .as_secs();
+        let made = self.library().and_then(|library| fs::metadata(library).ok()?.modified().ok());
+        let made = made.and_then(|time| time.duration_since(UNIX_EPOCH).ok()).unwrap_or_default().as_secs();
         let identity = format!("{}standard library of {made}\n", self.version()?);
         let folder = workspace.wasm_target();
         let stamp = folder.join("compiler");
@@ -165,10 +135,7 @@ impl Toolchain {
             return Ok(());
         }
         if folder.exists() {
-            step(
-                "another compiler than last time: emptying the wasm build folder",
-                || Ok(fs::remove_dir_all(&folder)?),
-            )?;
+            step("another compiler than last time: emptying the wasm build folder", || Ok(fs::remove_dir_all(&folder)?))?;
         }
         fs::create_dir_all(&folder)?;
         Ok(fs::write(stamp, identity)?)
@@ -176,24 +143,15 @@ impl Toolchain {
 }
 
 fn set_by_cargo(name: &str) -> bool {
-    matches!(
-        name,
-        "CARGO"
-            | "CARGO_MANIFEST_DIR"
-            | "CARGO_MANIFEST_PATH"
-            | "CARGO_CRATE_NAME"
-            | "CARGO_PRIMARY_PACKAGE"
-    ) || name.starts_with("CARGO_PKG_")
+    matches!(name, "CARGO" | "CARGO_MANIFEST_DIR" | "CARGO_MANIFEST_PATH" | "CARGO_CRATE_NAME" | "CARGO_PRIMARY_PACKAGE")
+        || name.starts_with("CARGO_PKG_")
         || name.starts_with("CARGO_BIN_")
         || matches!(name, "RUSTC_WORKSPACE_WRAPPER" | "CLIPPY_ARGS")
 }
 
 fn set_by_rustup(name: &str) -> bool {
     // Cargo and rustup both add their compiler's libraries to the loader's path.
-    matches!(
-        name,
-        "RUSTUP_TOOLCHAIN" | "RUST_RECURSION_COUNT" | "RUSTC" | "RUSTDOC" | "LD_LIBRARY_PATH"
-    )
+    matches!(name, "RUSTUP_TOOLCHAIN" | "RUST_RECURSION_COUNT" | "RUSTC" | "RUSTDOC" | "LD_LIBRARY_PATH")
 }
 
 fn system_path() -> OsString {
@@ -204,15 +162,8 @@ fn system_path() -> OsString {
 
 /// Whether `rustc -vV`'s answer is of at least the `wanted` release.
 fn recent_enough(version: &str, wanted: &str) -> bool {
-    let minor = |text: &str| {
-        text.split('.')
-            .nth(1)
-            .and_then(|minor| minor.parse::<u32>().ok())
-    };
-    let release = version
-        .lines()
-        .find_map(|line| line.strip_prefix("release: "))
-        .unwrap_or_default();
+    let minor = |text: &str| text.split('.').nth(1).and_then(|minor| minor.parse::<u32>().ok());
+    let release = version.lines().find_map(|line| line.strip_prefix("release: ")).unwrap_or_default();
     minor(release) >= minor(wanted)
 }
 
@@ -221,11 +172,9 @@ fn rustup(arguments: &[&str]) -> bool {
     if !answers(Command::new("rustup").arg("--version")) {
         return false;
     }
-    step(&format!("rustup {}", arguments.join(" ")), || {
-        run_within(Duration::from_secs(120), Command::new("rustup").args(arguments))
-    })
-    .inspect_err(|error| eprintln!("  {error}; going on without"))
-    .is_ok()
+    step(&format!("rustup {}", arguments.join(" ")), || run_within(Duration::from_secs(120), Command::new("rustup").args(arguments)))
+        .inspect_err(|error| eprintln!("  {error}; going on without"))
+        .is_ok()
 }
 
 fn answers(command: &mut Command) -> bool {
@@ -246,20 +195,12 @@ mod tests {
 
     #[test]
     fn the_child_does_not_inherit_what_cargo_says_of_this_package() {
-        let removed = |toolchain: Toolchain, name: &str| {
-            toolchain
-                .cargo("build")
-                .get_envs()
-                .any(|(key, value)| key == name && value.is_none())
-        };
+        let removed =
+            |toolchain: Toolchain, name: &str| toolchain.cargo("build").get_envs().any(|(key, value)| key == name && value.is_none());
         assert!(removed(Toolchain::Running, "CARGO_MANIFEST_DIR"));
         assert!(removed(Toolchain::System, "CARGO_PKG_NAME"));
         let system = Toolchain::System.cargo("clippy");
         assert_eq!(system.get_program(), "/usr/bin/cargo-clippy");
-        assert!(
-            system
-                .get_envs()
-                .any(|(key, value)| key == "RUSTC" && value == Some("/usr/bin/rustc".as_ref()))
-        );
+        assert!(system.get_envs().any(|(key, value)| key == "RUSTC" && value == Some("/usr/bin/rustc".as_ref())));
     }
 }

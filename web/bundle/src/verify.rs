@@ -35,8 +35,7 @@ pub enum Stage {
 }
 
 impl Stage {
-    pub const ALL: [Self; 6] =
-        [Self::Format, Self::Clippy, Self::Tests, Self::ClippyWasm, Self::Build, Self::Browsers];
+    pub const ALL: [Self; 6] = [Self::Format, Self::Clippy, Self::Tests, Self::ClippyWasm, Self::Build, Self::Browsers];
 
     #[must_use]
     pub fn name(self) -> &'static str {

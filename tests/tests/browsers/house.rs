@@ -1,0 +1,195 @@
+//! What holds whatever the page shows: it starts, under its policy; it works without a network; a newer version waits.
+
+use crate::session::{Folder, Session, copy_app, dist, in_browser};
+use anyhow::{Context, Result, ensure};
+use serde_json::json;
+use std::{fs, path::Path};
+use trialfit_bundle::server::Server;
+
+const ROOT: &str = "document.documentElement.dataset";
+
+/// Notes in the page what becomes of the next worker that is installed.
+const WATCH_NEXT: &str = "void navigator.serviceWorker.getRegistration().then((registration) => \
+    registration.addEventListener('updatefound', () => { const next = registration.installing; \
+    next.addEventListener('statechange', () => { window.became = next.state; }); }))";
+
+/// The version of the app published next.
+const NEXT: &str = "feedfeedfeed";
+
+/// Makes the app in `folder` look like one built later: page and worker are of another version, the rest is the same.
+fn publish_next(folder: &Path, files: &[&str]) -> Result<()> {
+    let old = version(&dist()?)?;
+    for name in files {
+        let text = fs::read_to_string(folder.join(name))?;
+        ensure!(text.contains(&old), "{name} does not say its version");
+        fs::write(folder.join(name), text.replace(&old, NEXT))?;
+        for twin in ["br", "gz"] {
+            fs::remove_file(folder.join(format!("{name}.{twin}")))?;
+        }
+    }
+    Ok(())
+}
+
+fn version(folder: &Path) -> Result<String> {
+    let page = fs::read_to_string(folder.join("index.html"))?;
+    let after = page.split_once("data-version=\"").context("the page has no version")?.1;
+    Ok(after.split('"').next().unwrap_or_default().to_owned())
+}
+
+/// As when someone comes back to the tab.
+async fn come_back(session: &Session) -> Result<()> {
+    session.value("document.dispatchEvent(new Event('visibilitychange'))").await.map(drop)
+}
+
+#[tokio::test]
+async fn starts_under_its_policy_and_works_on_without_a_network() -> Result<()> {
+    let server = Server::start(&dist()?, 0)?;
+    let url = server.url();
+    in_browser(360, 740, async |session| {
+        session.start(&url).await?;
+        session.nothing_refused().await?;
+        session.kept().await?;
+        server.stop();
+        for address in [url.clone(), format!("{url}?from=elsewhere"), format!("{url}index.html"), format!("{url}#note=x")] {
+            session.driver.goto("about:blank").await?;
+            session.start(&address).await.context(address)?;
+            session.nothing_refused().await?;
+        }
+        session.driver.refresh().await?;
+        session.started().await?;
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn an_address_that_is_not_there_leads_home_without_a_network() -> Result<()> {
+    let server = Server::start(&dist()?, 0)?;
+    let url = server.url();
+    in_browser(360, 740, async |session| {
+        session.start(&url).await?;
+        session.kept().await?;
+        server.stop();
+        session.start(&format!("{url}deep/er#kept")).await?;
+        ensure!(session.value("location.href").await? == json!(format!("{url}#kept")));
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn works_in_a_folder_of_a_site() -> Result<()> {
+    let site = Folder::new()?;
+    fs::write(site.0.join("index.html"), "elsewhere")?;
+    fs::create_dir(site.0.join("tool"))?;
+    copy_app(&site.0.join("tool"))?;
+    let server = Server::start(&site.0, 0)?;
+    let url = format!("{}tool/", server.url());
+    in_browser(360, 740, async |session| {
+        session.start(&url).await?;
+        session.nothing_refused().await?;
+        session.kept().await?;
+        server.stop();
+        session.driver.goto("about:blank").await?;
+        session.start(&url).await?;
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_newer_version_waits_and_comes_to_the_tab_that_asks() -> Result<()> {
+    let app = Folder::with_app()?;
+    let old = version(&app.0)?;
+    let server = Server::start(&app.0, 0)?;
+    in_browser(360, 740, async |session| {
+        let driver = &session.driver;
+        session.start(&server.url()).await?;
+        session.kept().await?;
+        let asking = driver.window().await?;
+        driver.new_tab().await.map(drop)?;
+        let tabs = driver.windows().await?;
+        let other = tabs.into_iter().find(|tab| *tab != asking).context("no second tab")?;
+        driver.switch_to_window(other.clone()).await?;
+        session.start(&server.url()).await?;
+        session.value("window.untouched = true").await?;
+        driver.switch_to_window(asking.clone()).await?;
+
+        publish_next(&app.0, &["index.html", "sw.js"])?;
+        session.value("void addEventListener('trialfit-update-waiting', () => { window.told = true; })").await?;
+        come_back(session).await?;
+        session.until(&format!("{ROOT}.update === 'waiting' && window.told === true")).await?;
+        // It waits, through loading again too.
+        driver.refresh().await?;
+        session.started().await?;
+        ensure!(session.value(&format!("{ROOT}.version")).await? == json!(old));
+        session.until(&format!("{ROOT}.update === 'waiting'")).await?;
+
+        session.value("dispatchEvent(new Event('trialfit-update-take'))").await?;
+        session.until(&format!("{ROOT}.version === '{NEXT}'")).await?;
+        session.started().await?;
+        ensure!(session.value(&format!("{ROOT}.update === undefined")).await? == json!(true));
+
+        // The other tab was left alone, and what it may still load is still there.
+        driver.switch_to_window(other).await?;
+        ensure!(session.value("window.untouched").await? == json!(true), "the other tab was loaded again");
+        ensure!(session.value(&format!("{ROOT}.version")).await? == json!(old));
+        session.until(&format!("{ROOT}.update === undefined")).await?;
+        let both = json!([format!("trialfit-{old}"), format!("trialfit-{NEXT}")]);
+        ensure!(session.awaited("caches.keys()").await? == both, "the older version is gone while a tab shows it");
+
+        // Once that tab is closed, the older version goes.
+        driver.close_window().await?;
+        driver.switch_to_window(asking).await?;
+        server.stop();
+        driver.refresh().await?;
+        session.started().await?;
+        session.until(&format!("{ROOT}.version === '{NEXT}'")).await?;
+        session.value("void setInterval(async () => { window.caching = await caches.keys(); }, 50)").await?;
+        session.until(&format!("window.caching?.join() === 'trialfit-{NEXT}'")).await?;
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_half_published_version_is_not_taken() -> Result<()> {
+    let app = Folder::with_app()?;
+    let server = Server::start(&app.0, 0)?;
+    in_browser(360, 740, async |session| {
+        session.start(&server.url()).await?;
+        session.kept().await?;
+        publish_next(&app.0, &["sw.js"])?;
+        session.value(WATCH_NEXT).await?;
+        come_back(session).await?;
+        session.until("window.became === 'redundant'").await?;
+        ensure!(session.value(&format!("{ROOT}.update === undefined")).await? == json!(true));
+
+        // Published whole, it is offered.
+        publish_next(&app.0, &["index.html"])?;
+        come_back(session).await?;
+        session.until(&format!("{ROOT}.update === 'waiting'")).await?;
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn says_so_when_it_cannot_start_and_mends_itself() -> Result<()> {
+    let app = Folder::with_app()?;
+    let wasm = fs::read_dir(&app.0)?.flatten().map(|file| file.path()).filter(|path| path.to_string_lossy().contains(".wasm"));
+    for file in wasm.collect::<Vec<_>>() {
+        fs::remove_file(file)?;
+    }
+    let server = Server::start(&app.0, 0)?;
+    in_browser(360, 740, async |session| {
+        session.driver.goto(server.url()).await?;
+        session.until("document.querySelector('.failed[role=alert] button') !== null").await?;
+        session.nothing_refused().await?;
+        copy_app(&app.0)?;
+        session.value("document.querySelector('.failed button').click()").await?;
+        session.started().await?;
+        Ok(())
+    })
+    .await
+}
