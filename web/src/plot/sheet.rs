@@ -1,0 +1,318 @@
+//! A chart laid out in a frame: SVG, and where its points to take stand.
+
+use super::axis::{Scale, title};
+use super::values::between;
+use crate::drawing::arrow;
+use crate::picture::{At, Frame, Ink, Room, Words, hatch, unit_for, width};
+use trialfit_core::chart::{Chart, Curve, Edge};
+use trialfit_core::scene::Anchor;
+use trialfit_core::show::{System, answer};
+
+/// What the page shows of a chart.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Sheet {
+    /// Inside of the `svg` element.
+    pub(crate) svg: String,
+    /// Points to take, in the order of the chart.
+    pub(crate) spots: Vec<At>,
+    /// Limits too far off to be drawn, in words.
+    pub(crate) far: Vec<String>,
+}
+
+/// How far off the values a limit may lie, in spans of theirs, and still be drawn.
+const FAR: f64 = 1.0;
+/// Distance between the strokes of a limit's edge, and of a band; pixels.
+const EDGE: f64 = 7.0;
+const BAND: f64 = 14.0;
+
+struct Area {
+    x: Scale,
+    y: Scale,
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+    em: f64,
+    system: System,
+}
+
+impl Area {
+    fn at(&self, x: f64, y: f64) -> At {
+        At::new(self.x.at(x), self.y.at(y))
+    }
+}
+
+/// Lays a chart out.
+pub(crate) fn lay_out(chart: &Chart, frame: Frame, system: System) -> Sheet {
+    let (near, far) = limits(chart);
+    let area = area(chart, &near, frame, system);
+    let mut room = Room::new(frame.width, frame.height);
+    let curves: Vec<Vec<Vec<At>>> = chart.curves.iter().map(|curve| runs(curve, &area)).collect();
+    let spots: Vec<At> = chart.spots.iter().map(|spot| area.at(spot.at.0, spot.at.1)).collect();
+    for run in curves.iter().flatten() {
+        room.take_chain(run, false, 10);
+    }
+    spots.iter().for_each(|&spot| room.take_disc(spot, 4.0));
+
+    let mut ink = Ink::default();
+    for &band in &chart.bands {
+        draw_band(band, &area, &mut ink, &mut room);
+    }
+    draw_axes(chart, &area, &mut ink, &mut room);
+    for edge in &near {
+        draw_edge(edge, &area, &mut ink, &mut room);
+    }
+    for (curve, runs) in chart.curves.iter().zip(&curves) {
+        for run in runs {
+            ink.chain(if curve.dashed { "ink-fitted" } else { "ink-curve" }, run, false);
+        }
+    }
+    if let Some(present) = chart.present {
+        draw_present(chart, present, &area, &mut ink, &mut room);
+    }
+    for (at, curve) in curves.iter().enumerate() {
+        if let Some(words) = curve_label(&chart.curves[at].label, curve, &curves, at, &area, &mut room) {
+            ink.words("ink-words", &words);
+        }
+    }
+    draw_spots(chart, &spots, &area, &mut ink, &mut room);
+    let far = far.into_iter().map(|edge| edge_words(edge, chart, system)).collect();
+    Sheet { svg: ink.finish(), spots, far }
+}
+
+/// Limits near enough to the values to be drawn, and the others.
+fn limits(chart: &Chart) -> (Vec<&Edge>, Vec<&Edge>) {
+    let (mut least, mut greatest) = (f64::INFINITY, f64::NEG_INFINITY);
+    for y in values(chart) {
+        (least, greatest) = (least.min(y), greatest.max(y));
+    }
+    // A span of nothing, or from far above nothing, still lets a limit at some distance in.
+    let reach = FAR * (greatest - least).max(0.5 * greatest.abs());
+    chart.edges.iter().partition(|edge| !reach.is_finite() || (edge.at >= least - reach && edge.at <= greatest + reach))
+}
+
+fn values(chart: &Chart) -> impl Iterator<Item = f64> + '_ {
+    let curves = chart.curves.iter().flat_map(|curve| curve.points.iter().filter_map(|point| point.1));
+    curves.chain(chart.spots.iter().map(|spot| spot.at.1)).filter(|value| value.is_finite())
+}
+
+fn area(chart: &Chart, edges: &[&Edge], frame: Frame, system: System) -> Area {
+    let em = frame.em;
+    let across = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0));
+    let across = across.chain(chart.spots.iter().map(|spot| spot.at.0));
+    let air = if chart.spots.is_empty() { 0.0 } else { 0.07 };
+    let x = Scale::new(&chart.x, across, system, air, false, (frame.width / (4.6 * em)) as usize);
+    let up = values(chart).chain(edges.iter().map(|edge| edge.at));
+    let y = Scale::new(&chart.y, up, system, 0.07, chart.spots.is_empty(), (frame.height / (3.4 * em)) as usize);
+    let left = y.widest(em) + 9.0;
+    let right = frame.width - (x.ticks.last().map_or(0.0, |(_, label)| width(label, em)) / 2.0).max(6.0);
+    let (top, bottom) = (1.7 * em, frame.height - 2.9 * em);
+    Area { x: x.between(left, right), y: y.between(bottom, top), left, top, right, bottom, em, system }
+}
+
+/// The unbroken parts of a curve.
+fn runs(curve: &Curve, area: &Area) -> Vec<Vec<At>> {
+    let mut runs = vec![Vec::new()];
+    for &(x, y) in &curve.points {
+        let at = y.map(|y| area.at(x, y)).filter(|at| at.x.is_finite() && at.y.is_finite());
+        match (at, runs.last_mut()) {
+            (Some(at), Some(run)) => run.push(at),
+            _ => runs.push(Vec::new()),
+        }
+    }
+    runs.retain(|run| !run.is_empty());
+    runs
+}
+
+fn draw_axes(chart: &Chart, area: &Area, ink: &mut Ink, room: &mut Room) {
+    let Area { left, top, right, bottom, em, .. } = *area;
+    let mut lines = vec![(At::new(left, bottom), At::new(right, bottom)), (At::new(left, bottom), At::new(left, top))];
+    let present = chart.present.map(|present| (area.x.at(present), present_words(chart, present, area).width()));
+    for (number, label) in &area.y.ticks {
+        let at = At::new(left, area.y.at_number(*number));
+        lines.push((at - At::new(4.0, 0.0), at));
+        ink.words("ink-words ink-tick", &Words::level(label.clone(), at - At::new(7.0, 0.0), Anchor::End, em));
+    }
+    for (number, label) in &area.x.ticks {
+        let at = At::new(area.x.at_number(*number), bottom);
+        lines.push((at, at + At::new(0.0, 4.0)));
+        let words = Words::level(label.clone(), at + At::new(0.0, 4.0 + 0.8 * em), Anchor::Middle, em);
+        // The present value is written in the same row and goes first.
+        let free = present.is_none_or(|(there, width)| (there - at.x).abs() > 0.5 * (width + words.width()) + 0.5 * em);
+        if free {
+            ink.words("ink-words ink-tick", &words);
+        }
+    }
+    ink.strokes("ink-thin", &lines);
+    let y_title = Words::level(title(&chart.y, area.y.unit), At::new(0.0, 0.7 * em), Anchor::Start, em);
+    let x_title = Words::level(title(&chart.x, area.x.unit), At::new(right, bottom + 2.2 * em + 2.0), Anchor::End, em);
+    for words in [y_title, x_title] {
+        ink.words("ink-words ink-title", &words);
+        room.take_words(&words);
+    }
+    room.take_line(lines[0].0, lines[0].1, 6);
+    room.take_line(lines[1].0, lines[1].1, 20);
+}
+
+fn edge_words(edge: &Edge, chart: &Chart, system: System) -> String {
+    format!("{} {}", edge.label, answer(edge.at, unit_for(chart.y.unit, system), 3))
+}
+
+/// A limit: a line with short strokes on the forbidden side, and its name.
+fn draw_edge(edge: &Edge, area: &Area, ink: &mut Ink, room: &mut Room) {
+    let y = area.y.at(edge.at);
+    let (from, to) = (At::new(area.left, y), At::new(area.right, y));
+    let aside = if edge.above { -1.0 } else { 1.0 };
+    let mut strokes = Vec::new();
+    let mut x = area.left + EDGE;
+    while x <= area.right {
+        strokes.push((At::new(x, y), At::new(x - 5.0, y + 6.0 * aside)));
+        x += EDGE;
+    }
+    ink.chain("ink-edge", &[from, to], false);
+    ink.strokes("ink-thin", &strokes);
+    room.take_line(from, to, 12);
+    room.take_line(from + At::new(0.0, 4.0 * aside), to + At::new(0.0, 4.0 * aside), 5);
+    let text = format!("{} {}", edge.label, answer(edge.at, area.y.unit, 3));
+    let level = |x: f64, side: f64, anchor| Words::level(text.clone(), At::new(x, y + side), anchor, area.em);
+    // On the allowed side close to the line, or beyond the strokes.
+    let (near, past) = (-aside * 0.85 * area.em, aside * (7.0 + 0.75 * area.em));
+    let (left, right, middle) = (area.left + 4.0, area.right - 2.0, (area.left + area.right) / 2.0);
+    let mut ways = Vec::new();
+    for (price, side) in [(0.0, near), (3.0, past)] {
+        ways.push((price, level(right, side, Anchor::End)));
+        ways.push((price + 0.5, level(left, side, Anchor::Start)));
+        ways.push((price + 1.0, level(middle, side, Anchor::Middle)));
+    }
+    if let Some(words) = room.place(ways) {
+        ink.words("ink-words", &words);
+    }
+}
+
+/// A band in which everything is well: sparse hatching, and a bar on the axis from end to end.
+fn draw_band(band: (f64, f64), area: &Area, ink: &mut Ink, room: &mut Room) {
+    let ends = [area.x.at(band.0), area.x.at(band.1)].map(|x| x.clamp(area.left, area.right));
+    let (from, to) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+    if to - from < 0.5 {
+        return;
+    }
+    let corners = [(from, area.top), (to, area.top), (to, area.bottom), (from, area.bottom)].map(|(x, y)| At::new(x, y));
+    ink.strokes("ink-band", &hatch(&corners, BAND));
+    let sides = [from, to].map(|x| (At::new(x, area.top), At::new(x, area.bottom)));
+    ink.strokes("ink-band", &sides);
+    let bar = |x: f64| (At::new(x, area.bottom - 5.0), At::new(x, area.bottom + 5.0));
+    ink.strokes("ink-bar", &[(At::new(from, area.bottom), At::new(to, area.bottom)), bar(from), bar(to)]);
+    let words = |y: f64, price| {
+        let at = At::new((from + to) / 2.0, y);
+        (price, Words::level("within".into(), at, Anchor::Middle, area.em))
+    };
+    let ways = [words(area.bottom - 0.9 * area.em, 0.0), words(area.top + 0.8 * area.em, 2.0), words(area.bottom - 2.2 * area.em, 2.5)];
+    if let Some(words) = room.place(ways) {
+        ink.words("ink-words ink-title", &words);
+    }
+}
+
+fn present_words(chart: &Chart, present: f64, area: &Area) -> Words {
+    let text = answer(present, unit_for(chart.x.unit, area.system), 3).to_string();
+    let width = width(&text, area.em);
+    let x = area.x.at(present).clamp(width / 2.0, (area.right - width / 2.0).max(width / 2.0));
+    Words::level(text, At::new(x, area.bottom + 4.0 + 0.8 * area.em), Anchor::Middle, area.em)
+}
+
+/// The present value: a projection line up from the axis, its figure below, a punch mark on every curve it meets.
+fn draw_present(chart: &Chart, present: f64, area: &Area, ink: &mut Ink, room: &mut Room) {
+    let x = area.x.at(present);
+    if !(area.left - 0.5..=area.right + 0.5).contains(&x) {
+        return;
+    }
+    let (foot, head) = (At::new(x, area.bottom), At::new(x, area.top));
+    ink.chain("ink-thin ink-changing", &[foot, head], false);
+    ink.chain("ink-arrow ink-changing", &arrow(foot, At::new(0.0, 1.0)), true);
+    ink.words("ink-words ink-changing", &present_words(chart, present, area));
+    room.take_line(foot, head, 6);
+    for curve in &chart.curves {
+        if let Some(y) = between(curve, present) {
+            let at = area.at(present, y);
+            ink.circle("ink-punch", at, 3.5);
+            room.take_disc(at, 4.0);
+        }
+    }
+}
+
+/// A label beside its own curve, clear of the others.
+fn curve_label(text: &str, own: &[Vec<At>], all: &[Vec<Vec<At>>], which: usize, area: &Area, room: &mut Room) -> Option<Words> {
+    let em = area.em;
+    let points: Vec<At> = own.iter().flat_map(|run| along(run, 0.9 * em)).collect();
+    let others: Vec<At> = all
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| *at != which)
+        .flat_map(|(_, runs)| runs.iter().flat_map(|run| along(run, 0.9 * em)))
+        .collect();
+    let last = points.last()?.x;
+    let ways = points.iter().flat_map(|&point| {
+        [-0.85 * em, 0.85 * em, -1.3 * em, 1.3 * em].map(|lift| {
+            let at = point + At::new(0.0, lift);
+            let words = Words::level(text.to_owned(), at, Anchor::Middle, em);
+            // Rather near the end of the curve, rather above it, and never nearer to another than to its own.
+            let mut price = 0.01 * (last - point.x) + if lift < 0.0 { 0.0 } else { 0.5 } + (lift.abs() / em - 0.85) * 3.0;
+            let half = words.width() / 2.0;
+            price += 8.0 * (area.left + 3.0 - (at.x - half)).max(0.0) + 8.0 * (at.x + half - area.right).max(0.0);
+            price += 8.0 * (area.top - (at.y - 0.5 * em)).max(0.0) + 8.0 * (at.y + 0.5 * em - area.bottom).max(0.0);
+            let rival = others.iter().map(|&other| (other - at).length()).fold(f64::INFINITY, f64::min);
+            price += 1.5 * (1.6 * lift.abs() - rival).max(0.0);
+            (price, words)
+        })
+    });
+    room.place(ways)
+}
+
+/// Points along a chain, about so far apart, both ends among them.
+fn along(run: &[At], apart: f64) -> Vec<At> {
+    let mut points: Vec<At> = run.first().copied().into_iter().collect();
+    for pair in run.windows(2) {
+        let steps = ((pair[1] - pair[0]).length() / apart).ceil().clamp(1.0, 200.0);
+        points.extend((1..=steps as usize).map(|step| pair[0] + (pair[1] - pair[0]) * (step as f64 / steps)));
+    }
+    // Dense data need not be tried at every point.
+    let every = (points.len() / 60).max(1);
+    let end = points.last().copied();
+    points.into_iter().step_by(every).chain(end).collect()
+}
+
+/// Points to take: a disc inside every limit, a cross outside; the present one ringed, with a punch mark.
+fn draw_spots(chart: &Chart, spots: &[At], area: &Area, ink: &mut Ink, room: &mut Room) {
+    for (spot, &at) in chart.spots.iter().zip(spots).filter(|(spot, at)| !spot.present && at.x.is_finite() && at.y.is_finite()) {
+        if spot.good {
+            ink.circle("ink-good", at, 4.0);
+        } else {
+            let (rising, falling) = (At::new(3.5, -3.5), At::new(3.5, 3.5));
+            ink.strokes("ink-bad", &[(at - rising, at + rising), (at - falling, at + falling)]);
+        }
+    }
+    for (spot, &at) in chart.spots.iter().zip(spots).filter(|(spot, _)| spot.present) {
+        ink.circle("ink-ring", at, 9.0);
+        if spot.good {
+            ink.circle("ink-punch", at, 4.0);
+        } else {
+            let (rising, falling) = (At::new(4.0, -4.0), At::new(4.0, 4.0));
+            ink.strokes("ink-bad ink-changing", &[(at - rising, at + rising), (at - falling, at + falling)]);
+        }
+        room.take_disc(at, 9.0);
+        let em = area.em;
+        let level = |x: f64, y: f64, anchor| Words::level(spot.label.clone(), at + At::new(x, y), anchor, em);
+        let ways = [
+            (0.0, level(13.0, 0.0, Anchor::Start)),
+            (0.5, level(-13.0, 0.0, Anchor::End)),
+            (1.0, level(0.0, -9.0 - 0.8 * em, Anchor::Middle)),
+            (1.0, level(0.0, 9.0 + 0.8 * em, Anchor::Middle)),
+            (2.0, level(9.0, -9.0 - 0.6 * em, Anchor::Start)),
+            (2.0, level(-9.0, -9.0 - 0.6 * em, Anchor::End)),
+            (2.0, level(9.0, 9.0 + 0.6 * em, Anchor::Start)),
+            (2.0, level(-9.0, 9.0 + 0.6 * em, Anchor::End)),
+        ];
+        if let Some(words) = room.place(ways) {
+            ink.words("ink-words ink-changing", &words);
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! A chart's values in words: a table of all of them, and the curves at the present value.
+
+use crate::picture::unit_for;
+use trialfit_core::chart::{Chart, Curve};
+use trialfit_core::show::{Shown, System, answer};
+
+/// Significant digits in tables and readings.
+const DIGITS: u8 = 4;
+
+/// All values of the curves, a row for each place along x that any of them has.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Values {
+    pub(crate) head: Vec<String>,
+    pub(crate) rows: Vec<Vec<String>>,
+}
+
+/// The table of a chart.
+pub(crate) fn table(chart: &Chart, system: System) -> Values {
+    let (x, y) = (unit_for(chart.x.unit, system), unit_for(chart.y.unit, system));
+    let mut across: Vec<f64> = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0)).collect();
+    across.sort_by(f64::total_cmp);
+    across.dedup();
+    let named = |label: &str, symbol: &str| if symbol.is_empty() { label.to_owned() } else { format!("{label}, {symbol}") };
+    let mut head = vec![named(chart.x.label, x.symbol)];
+    head.extend(chart.curves.iter().map(|curve| named(&curve.label, y.symbol)));
+    let cell = |curve: &Curve, at: f64| {
+        let point = curve.points.iter().find(|point| point.0 == at).and_then(|point| point.1);
+        point.map_or_else(|| "—".to_owned(), |value| answer(value, y, DIGITS).number)
+    };
+    let row = |&at: &f64| {
+        let mut row = vec![answer(at, x, DIGITS).number];
+        row.extend(chart.curves.iter().map(|curve| cell(curve, at)));
+        row
+    };
+    Values { head, rows: across.iter().map(row).collect() }
+}
+
+/// The curve at a place between its points, straight from one to the next; none in a gap or beyond its ends.
+pub(crate) fn between(curve: &Curve, at: f64) -> Option<f64> {
+    let found = curve.points.windows(2).find_map(|pair| {
+        let ((left, low), (right, high)) = (pair[0], pair[1]);
+        let inside = left.min(right) <= at && at <= left.max(right) && left != right;
+        let (low, high) = (low?, high?);
+        inside.then(|| low + (high - low) * (at - left) / (right - left))
+    });
+    found.or_else(|| curve.points.iter().find(|point| point.0 == at)?.1)
+}
+
+/// The present value, and what each curve says there.
+pub(crate) fn reading(chart: &Chart, system: System) -> Option<(Shown, Vec<(String, Shown)>)> {
+    let at = chart.present?;
+    let y = unit_for(chart.y.unit, system);
+    let curves = chart.curves.iter().filter_map(|curve| Some((curve.label.clone(), answer(between(curve, at)?, y, 3))));
+    Some((answer(at, unit_for(chart.x.unit, system), 3), curves.collect()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use trialfit_core::chart::Axis;
+    use trialfit_core::quantity::unit::{MM, N};
+    use trialfit_core::quantity::{Force, Length};
+
+    fn chart() -> Chart {
+        let curve = |label: &str, points: &[(f64, Option<f64>)]| Curve { label: label.into(), points: points.to_vec(), dashed: false };
+        Chart {
+            title: String::new(),
+            finding: String::new(),
+            x: Axis { label: "travel", dimension: Length::DIMENSION, unit: MM },
+            y: Axis { label: "force", dimension: Force::DIMENSION, unit: N },
+            curves: vec![
+                curve("new", &[(0.0, Some(10.0)), (0.01, Some(30.0)), (0.02, None), (0.03, Some(50.0))]),
+                curve("worn", &[(0.01, Some(40.0)), (0.015, Some(45.0))]),
+            ],
+            edges: Vec::new(),
+            spots: Vec::new(),
+            present: Some(0.0125),
+            bands: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn the_table_has_a_row_for_each_place_and_dashes_in_gaps() {
+        let values = table(&chart(), System::Metric);
+        assert_eq!(values.head, ["travel, mm", "new, N", "worn, N"]);
+        assert_eq!(values.rows[1], ["10.00", "30.00", "40.00"]);
+        assert_eq!(values.rows[3], ["20.00", "—", "—"]);
+        assert_eq!(values.rows.len(), 5);
+    }
+
+    #[test]
+    fn between_points_lies_a_straight_line_and_in_gaps_nothing() {
+        let chart = chart();
+        assert_eq!(between(&chart.curves[0], 0.005), Some(20.0));
+        assert_eq!(between(&chart.curves[0], 0.01), Some(30.0));
+        assert_eq!(between(&chart.curves[0], 0.015), None);
+        assert_eq!(between(&chart.curves[0], 0.03), Some(50.0), "a point alone after a gap");
+        assert_eq!(between(&chart.curves[0], 0.04), None);
+    }
+
+    #[test]
+    fn the_reading_leaves_out_curves_that_say_nothing_there() {
+        let (at, curves) = reading(&chart(), System::Metric).expect("a present value");
+        assert_eq!(at.to_string(), "12.5\u{A0}mm");
+        assert_eq!(curves.len(), 1);
+        assert_eq!((curves[0].0.as_str(), curves[0].1.to_string().as_str()), ("worn", "42.5\u{A0}N"));
+    }
+}
