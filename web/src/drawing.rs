@@ -12,14 +12,14 @@ mod sheet;
 
 pub(crate) use dimension::arrow;
 
-use crate::picture::{At, Frame, frame_of, nearest, of_input, pointer_in};
+use crate::picture::{At, Frame, frame_of, nearest, pointer_in};
 use hold::Hold;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
 use sheet::{Grip, Sheet};
 use trialfit_core::scene::Scene;
-use trialfit_core::show::{Shown, System};
+use trialfit_core::show::{Shown, System, cell};
 use trialfit_core::spec::{Kind, Place};
 use wasm_bindgen::JsCast;
 
@@ -313,7 +313,7 @@ impl Control {
 
     /// The value in force as text and as a voice says it.
     fn shown(self, place: Place, system: System) -> Option<Shown> {
-        of_input(grip::spec_of(place.id)?, self.value_of.run(place)?, system)
+        Some(cell(grip::spec_of(place.id)?, self.value_of.run(place)?, system))
     }
 }
 

@@ -15,4 +15,4 @@ pub(crate) use frame::{Frame, frame_of, pointer_in};
 pub(crate) use hatch::hatch;
 pub(crate) use ink::Ink;
 pub(crate) use room::{Room, Words, width};
-pub(crate) use say::{of_input, say, unit_for};
+pub(crate) use say::say;

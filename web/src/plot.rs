@@ -5,12 +5,12 @@ mod axis;
 mod sheet;
 mod values;
 
-use crate::picture::{frame_of, nearest, pointer_in, unit_for};
+use crate::picture::{frame_of, nearest, pointer_in};
 use leptos::ev::MouseEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 use trialfit_core::chart::{Chart, Spot};
-use trialfit_core::show::{System, answer};
+use trialfit_core::show::{System, figure};
 use trialfit_core::spec::Place;
 
 /// How far from a point a tap still takes it, in pixels.
@@ -108,11 +108,11 @@ fn Choice(chart: Signal<Chart>, units: Signal<System>, on_take: impl Fn(usize) +
     };
     let rows = move || {
         chart.with(|chart| {
-            let (x, y) = (unit_for(chart.x.unit, units.get()), unit_for(chart.y.unit, units.get()));
+            let (x, y) = (chart.x.unit, chart.y.unit);
             let row = |index: usize| {
                 let spot = &chart.spots[index];
                 let word = if spot.good { "within every limit" } else { "past a limit" };
-                let at = format!("{}, {}", answer(spot.at.0, x, 3), answer(spot.at.1, y, 3));
+                let at = format!("{}, {}", figure(spot.at.0, x, 3, units.get()), figure(spot.at.1, y, 3, units.get()));
                 view! {
                     <li>
                         <button type="button" class="plot-spot" class:plot-past=!spot.good aria-current=spot.present.then_some("true")

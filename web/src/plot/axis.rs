@@ -1,6 +1,6 @@
 //! Axes: ranges, round ticks, and where a number stands.
 
-use crate::picture::{unit_for, width};
+use crate::picture::width;
 use trialfit_core::chart::Axis;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show::System;
@@ -53,7 +53,7 @@ impl Scale {
     /// An axis over these SI numbers. `air` is the share of the span left free at its ends; `from_zero` begins at
     /// nothing where that is not far off. At most `most` steps. Pixels are given later.
     pub(crate) fn new(axis: &Axis, numbers: impl Iterator<Item = f64>, system: System, air: f64, from_zero: bool, most: usize) -> Self {
-        let unit = unit_for(axis.unit, system);
+        let unit = system.unit(axis.dimension, axis.unit);
         let (mut least, mut greatest) = (f64::INFINITY, f64::NEG_INFINITY);
         for number in numbers.map(|si| unit.from_si(si)).filter(|number| number.is_finite()) {
             (least, greatest) = (least.min(number), greatest.max(number));

@@ -3,10 +3,10 @@
 use super::axis::{Scale, title};
 use super::values::between;
 use crate::drawing::arrow;
-use crate::picture::{At, Frame, Ink, Room, Words, hatch, unit_for, width};
+use crate::picture::{At, Frame, Ink, Room, Words, hatch, width};
 use trialfit_core::chart::{Chart, Curve, Edge};
 use trialfit_core::scene::Anchor;
-use trialfit_core::show::{System, answer};
+use trialfit_core::show::{System, answer, figure};
 
 /// What the page shows of a chart.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,7 +33,6 @@ struct Area {
     right: f64,
     bottom: f64,
     em: f64,
-    system: System,
 }
 
 impl Area {
@@ -107,7 +106,7 @@ fn area(chart: &Chart, edges: &[&Edge], frame: Frame, system: System) -> Area {
     let left = y.widest(em) + 9.0;
     let right = frame.width - (x.ticks.last().map_or(0.0, |(_, label)| width(label, em)) / 2.0).max(6.0);
     let (top, bottom) = (1.7 * em, frame.height - 2.9 * em);
-    Area { x: x.between(left, right), y: y.between(bottom, top), left, top, right, bottom, em, system }
+    Area { x: x.between(left, right), y: y.between(bottom, top), left, top, right, bottom, em }
 }
 
 /// The unbroken parts of a curve.
@@ -127,7 +126,7 @@ fn runs(curve: &Curve, area: &Area) -> Vec<Vec<At>> {
 fn draw_axes(chart: &Chart, area: &Area, ink: &mut Ink, room: &mut Room) {
     let Area { left, top, right, bottom, em, .. } = *area;
     let mut lines = vec![(At::new(left, bottom), At::new(right, bottom)), (At::new(left, bottom), At::new(left, top))];
-    let present = chart.present.map(|present| (area.x.at(present), present_words(chart, present, area).width()));
+    let present = chart.present.map(|present| (area.x.at(present), present_words(present, area).width()));
     for (number, label) in &area.y.ticks {
         let at = At::new(left, area.y.at_number(*number));
         lines.push((at - At::new(4.0, 0.0), at));
@@ -155,7 +154,7 @@ fn draw_axes(chart: &Chart, area: &Area, ink: &mut Ink, room: &mut Room) {
 }
 
 fn edge_words(edge: &Edge, chart: &Chart, system: System) -> String {
-    format!("{} {}", edge.label, answer(edge.at, unit_for(chart.y.unit, system), 3))
+    format!("{} {}", edge.label, figure(edge.at, chart.y.unit, 3, system))
 }
 
 /// A limit: a line with short strokes on the forbidden side, and its name.
@@ -212,8 +211,8 @@ fn draw_band(band: (f64, f64), area: &Area, ink: &mut Ink, room: &mut Room) {
     }
 }
 
-fn present_words(chart: &Chart, present: f64, area: &Area) -> Words {
-    let text = answer(present, unit_for(chart.x.unit, area.system), 3).to_string();
+fn present_words(present: f64, area: &Area) -> Words {
+    let text = answer(present, area.x.unit, 3).to_string();
     let width = width(&text, area.em);
     let x = area.x.at(present).clamp(width / 2.0, (area.right - width / 2.0).max(width / 2.0));
     Words::level(text, At::new(x, area.bottom + 4.0 + 0.8 * area.em), Anchor::Middle, area.em)
@@ -228,7 +227,7 @@ fn draw_present(chart: &Chart, present: f64, area: &Area, ink: &mut Ink, room: &
     let (foot, head) = (At::new(x, area.bottom), At::new(x, area.top));
     ink.chain("ink-thin ink-changing", &[foot, head], false);
     ink.chain("ink-arrow ink-changing", &arrow(foot, At::new(0.0, 1.0)), true);
-    ink.words("ink-words ink-changing", &present_words(chart, present, area));
+    ink.words("ink-words ink-changing", &present_words(present, area));
     room.take_line(foot, head, 6);
     for curve in &chart.curves {
         if let Some(y) = between(curve, present) {

@@ -1,6 +1,5 @@
 //! A chart's values in words: a table of all of them, and the curves at the present value.
 
-use crate::picture::unit_for;
 use trialfit_core::chart::{Chart, Curve};
 use trialfit_core::show::{Shown, System, answer};
 
@@ -16,7 +15,7 @@ pub(crate) struct Values {
 
 /// The table of a chart.
 pub(crate) fn table(chart: &Chart, system: System) -> Values {
-    let (x, y) = (unit_for(chart.x.unit, system), unit_for(chart.y.unit, system));
+    let [x, y] = [chart.x, chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
     let mut across: Vec<f64> = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0)).collect();
     across.sort_by(f64::total_cmp);
     across.dedup();
@@ -49,9 +48,9 @@ pub(crate) fn between(curve: &Curve, at: f64) -> Option<f64> {
 /// The present value, and what each curve says there.
 pub(crate) fn reading(chart: &Chart, system: System) -> Option<(Shown, Vec<(String, Shown)>)> {
     let at = chart.present?;
-    let y = unit_for(chart.y.unit, system);
+    let [x, y] = [chart.x, chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
     let curves = chart.curves.iter().filter_map(|curve| Some((curve.label.clone(), answer(between(curve, at)?, y, 3))));
-    Some((answer(at, unit_for(chart.x.unit, system), 3), curves.collect()))
+    Some((answer(at, x, 3), curves.collect()))
 }
 
 #[cfg(test)]

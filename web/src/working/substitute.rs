@@ -1,9 +1,8 @@
 //! An equation with its numbers put in.
 
-use crate::picture::unit_for;
 use trialfit_core::plan::Said;
 use trialfit_core::quantity::Unit;
-use trialfit_core::show::{Shown, System, answer};
+use trialfit_core::show::{Shown, System, answer, figure};
 
 /// Significant digits of numbers in the working: more than in an answer, so that the sums can be followed.
 const DIGITS: u8 = 5;
@@ -109,14 +108,16 @@ pub(crate) fn substituted(said: &Said) -> Option<Vec<Bit>> {
 
 /// The result in the equation's unit, and in the reader's where that is another.
 pub(crate) fn result(said: &Said, system: System) -> (Shown, Option<Shown>) {
-    let theirs = unit_for(said.line.unit, system);
-    let other = (theirs != said.line.unit).then(|| plain(said.result, theirs));
-    (plain(said.result, said.line.unit), other)
+    let theirs = trimmed(figure(said.result, said.line.unit, DIGITS, system));
+    (plain(said.result, said.line.unit), Some(theirs).filter(|theirs| theirs.unit != said.line.unit.symbol))
 }
 
-/// A number with its digits, without zeros that say nothing.
 fn plain(value: f64, unit: &'static Unit) -> Shown {
-    let mut shown = answer(value, unit, DIGITS);
+    trimmed(answer(value, unit, DIGITS))
+}
+
+/// Without zeros at the end that say nothing.
+fn trimmed(mut shown: Shown) -> Shown {
     if shown.number.contains('.') && !shown.number.contains('e') {
         let kept = shown.number.trim_end_matches('0').trim_end_matches('.').len();
         shown.number.truncate(kept);
