@@ -196,7 +196,7 @@ pub fn Drawing(
     view! {
         <div class="drawing" node_ref=node on:pointerdown=pressed on:pointermove=moved on:pointerup=released on:pointercancel=stopped
             on:keydown=escape>
-            <svg class="drawing-sheet" role="img" aria-label=title viewBox=move || frame.get().view_box()>
+            <svg class="drawing-sheet" class:drawing-empty=move || reason().is_some() role="img" aria-label=title viewBox=move || frame.get().view_box()>
                 <desc>{description}</desc>
                 <g inner_html=move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.svg.clone()).unwrap_or_default())></g>
             </svg>
