@@ -2,6 +2,7 @@
 //! dimension, points that can be taken.
 
 mod axis;
+mod labels;
 mod sheet;
 mod values;
 
@@ -10,7 +11,7 @@ use leptos::ev::MouseEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 use trialfit_core::chart::{Chart, Spot};
-use trialfit_core::show::{System, figure};
+use trialfit_core::show::{Shown, System, figure};
 use trialfit_core::spec::Place;
 
 /// How far from a point a tap still takes it, in pixels.
@@ -38,9 +39,12 @@ pub fn Plot(
         }
     };
     let tapped = move |event: MouseEvent| {
-        let found =
-            pointer_in(node, &event).and_then(|at| sheet.with_untracked(|sheet| nearest(sheet.spots.iter().copied(), at, REACH, None)));
-        if let Some(index) = found {
+        let Some(at) = pointer_in(node, &event) else { return };
+        let order = chart.with_untracked(|chart| in_order(&chart.spots));
+        // The chart may have changed since it was laid out.
+        let spots = |sheet: &sheet::Sheet| order.iter().filter_map(|&index| sheet.spots.get(index).copied()).collect::<Vec<_>>();
+        let spots = sheet.with_untracked(spots);
+        if let Some(index) = nearest(spots.into_iter(), at, REACH, None).and_then(|found| order.get(found).copied()) {
             take(index);
         }
     };
@@ -48,12 +52,17 @@ pub fn Plot(
     let finding = move || chart.with(|chart| chart.finding.clone());
     let reading = move || {
         let (at, curves) = chart.with(|chart| values::reading(chart, units.get()))?;
-        let curves = curves.into_iter().map(|(label, value)| format!("{label} {value}")).collect::<Vec<_>>().join("; ");
+        let said = |(label, value): (String, Shown)| {
+            // A label that is a number must not run into the value.
+            let colon = if label.ends_with(|letter: char| letter.is_ascii_digit()) { ":" } else { "" };
+            format!("{label}{colon} {value}")
+        };
+        let curves = curves.into_iter().map(said).collect::<Vec<_>>().join("; ");
         (!curves.is_empty()).then(|| format!("At {at}: {curves}."))
     };
     let far = move || sheet.with(|sheet| (!sheet.far.is_empty()).then(|| format!("Off the chart: {}.", sheet.far.join("; "))));
     let note = move |words: String| view! { <p class="plot-note">{words}</p> };
-    let choosable = Memo::new(move |_| chart.with(|chart| !chart.spots.is_empty()));
+    let choosable = Memo::new(move |_| chart.with(|chart| chart.spots.iter().any(|spot| !spot.sets.is_empty())));
     let tabled = Memo::new(move |_| chart.with(|chart| !chart.curves.is_empty()));
     view! {
         <figure class="plot">
@@ -72,9 +81,10 @@ pub fn Plot(
     }
 }
 
-/// Points from left to right, and upwards where they stand over one another: the way previous and next go.
+/// Points that can be taken from left to right, and upwards where they stand over one another: the way previous and next
+/// go. Points that set nothing only mark something.
 fn in_order(spots: &[Spot]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..spots.len()).collect();
+    let mut order: Vec<usize> = (0..spots.len()).filter(|&index| !spots[index].sets.is_empty()).collect();
     order.sort_by(|&left, &right| {
         let ((x, y), (other_x, other_y)) = (spots[left].at, spots[right].at);
         x.total_cmp(&other_x).then(y.total_cmp(&other_y))
@@ -172,9 +182,11 @@ fn Table(chart: Signal<Chart>, units: Signal<System>) -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use trialfit_core::spec::Id;
 
     fn spot(x: f64, y: f64, good: bool, present: bool) -> Spot {
-        Spot { at: (x, y), label: String::new(), good, present, sets: Vec::new() }
+        let sets = vec![(Place::from(Id { calculator: 0, ordinal: 0 }), x)];
+        Spot { at: (x, y), label: String::new(), good, present, sets }
     }
 
     #[test]
@@ -185,6 +197,12 @@ mod tests {
         assert_eq!(neighbour(&spots, false), Some(2));
         let at_the_end = [spot(3.0, 1.0, true, true), spot(1.0, 2.0, false, false)];
         assert_eq!(neighbour(&at_the_end, true), None);
+    }
+
+    #[test]
+    fn points_that_set_nothing_are_passed_over() {
+        let mark = Spot { sets: Vec::new(), ..spot(2.0, 1.0, true, false) };
+        assert_eq!(neighbour(&[spot(1.0, 1.0, true, true), mark, spot(3.0, 1.0, true, false)], true), Some(2));
     }
 
     #[test]

@@ -29,56 +29,88 @@ pub(crate) fn reading(way: At) -> At {
     if backwards { way * -1.0 } else { way }
 }
 
-/// Lays a dimension out between two points, `offset` pixels to the left of the way, and takes its room.
-pub(crate) fn lay_out(from: At, to: At, offset: f64, text: String, em: f64, room: &mut Room) -> Drawn {
+/// The lines of a dimension, before its figures have their place.
+#[derive(Clone, Debug)]
+pub(crate) struct Bare {
+    projections: Vec<(At, At)>,
+    start: At,
+    end: At,
+    way: At,
+    length: f64,
+    /// Arrows stand between the projection lines and point outwards.
+    inside: bool,
+}
+
+/// Draws the lines of a dimension between two points, `offset` pixels to the left of the way, and takes their room. All
+/// dimensions of a drawing do this before the first figure is placed, so that figures keep off every line.
+pub(crate) fn draw(from: At, to: At, offset: f64, em: f64, room: &mut Room) -> Bare {
     let (length, way) = ((to - from).length(), (to - from).unit());
     let aside = if offset == 0.0 { 0.0 } else { offset.abs().max(LEAST * em).copysign(offset) };
     let (start, end) = (from + way.left() * aside, to + way.left() * aside);
-
-    let mut lines = Vec::with_capacity(3);
+    let mut projections = Vec::with_capacity(2);
     if aside != 0.0 {
         let away = way.left() * aside.signum();
-        for (point, on_line) in [(from, start), (to, end)] {
-            lines.push((point + away * GAP, on_line + away * (2.0 * GAP)));
-        }
+        projections.extend([(from, start), (to, end)].map(|(point, on_line)| (point + away * GAP, on_line + away * (2.0 * GAP))));
     }
-    let inside = length >= 2.0 * ARROW.0 + 4.0;
-    let (mut first, mut last) = if inside { (start, end) } else { (start - way * TAIL, end + way * TAIL) };
-
-    let along = reading(way);
-    let up = along.left();
-    let words = |middle: At, below: bool| {
-        let lift = if below { -LIFT - 0.72 * em } else { LIFT };
-        Words { text: text.clone(), at: middle + up * lift, along, anchor: Anchor::Middle, em }
-    };
-    let width = words(start, false).width();
-    let overhang = 0.5 * (width - length).max(0.0);
-    let outside = |end: At, way: At| end + way * (TAIL.min(if inside { 4.0 } else { TAIL }) + width / 2.0);
-    let middle = (start + end) * 0.5;
-    let quarter = way * ((length - width).max(0.0) * 0.4);
-    let ways = [
-        (overhang, words(middle, false)),
-        (overhang + 3.0, words(middle + quarter, false)),
-        (overhang + 3.0, words(middle - quarter, false)),
-        (overhang + 5.0, words(middle, true)),
-        (9.0, words(outside(end, way), false)),
-        (9.5, words(outside(start, way * -1.0), false)),
-    ];
-    // There is always a way, so the fallback is never taken.
-    let placed = room.place(ways).unwrap_or_else(|| words(middle, false));
-
-    // A line under figures that stand outside.
-    let reach = (placed.at - middle).dot(way);
-    if reach.abs() > length / 2.0 {
-        let far = middle + way * (reach + (width / 2.0).copysign(reach));
-        if reach > 0.0 { last = far } else { first = far }
-    }
-    lines.push((first, last));
-    for &(from, to) in &lines {
+    let bare = Bare { projections, start, end, way, length, inside: length >= 2.0 * ARROW.0 + 4.0 };
+    let line = bare.line();
+    for &(from, to) in bare.projections.iter().chain([&line]) {
         room.take_line(from, to, 6);
     }
-    let turn = if inside { 1.0 } else { -1.0 };
-    Drawn { lines, arrows: [arrow(start, way * -turn), arrow(end, way * turn)], words: placed }
+    bare
+}
+
+impl Bare {
+    /// The dimension line, with tails where the arrows stand outside.
+    fn line(&self) -> (At, At) {
+        let tail = self.way * if self.inside { 0.0 } else { TAIL };
+        (self.start - tail, self.end + tail)
+    }
+
+    /// Finds the place of the figures, and takes its room.
+    pub(crate) fn say(self, text: &str, em: f64, room: &mut Room) -> Drawn {
+        let Self { start, end, way, length, inside, .. } = self;
+        let along = reading(way);
+        let up = along.left();
+        let words = |middle: At, below: bool| {
+            let lift = if below { -LIFT - 0.72 * em } else { LIFT };
+            Words { text: text.to_owned(), at: middle + up * lift, along, anchor: Anchor::Middle, em }
+        };
+        let width = words(start, false).width();
+        let overhang = 0.5 * (width - length).max(0.0);
+        let clear = if inside { 4.0 } else { TAIL } + width / 2.0;
+        let middle = (start + end) * 0.5;
+        let quarter = way * ((length - width).max(0.0) * 0.4);
+        let ways = [
+            (overhang, words(middle, false)),
+            (overhang + 3.0, words(middle + quarter, false)),
+            (overhang + 3.0, words(middle - quarter, false)),
+            (overhang + 5.0, words(middle, true)),
+            (9.0, words(end + way * clear, false)),
+            (9.5, words(start - way * clear, false)),
+            (11.0, words(end + way * clear, true)),
+            (11.5, words(start - way * clear, true)),
+        ];
+        // There is always a way, so the fallback is never taken.
+        let placed = room.place(ways).unwrap_or_else(|| words(middle, false));
+
+        // A line under figures that stand outside.
+        let (mut first, mut last) = self.line();
+        let reach = (placed.at - middle).dot(way);
+        if reach.abs() > length / 2.0 {
+            let far = middle + way * (reach + (width / 2.0).copysign(reach));
+            if reach > 0.0 {
+                last = far
+            } else {
+                first = far
+            }
+            room.take_line(first, last, 6);
+        }
+        let mut lines = self.projections;
+        lines.push((first, last));
+        let turn = if inside { 1.0 } else { -1.0 };
+        Drawn { lines, arrows: [arrow(start, way * -turn), arrow(end, way * turn)], words: placed }
+    }
 }
 
 /// An arrowhead with its tip here, pointing this way.
@@ -93,7 +125,7 @@ mod tests {
 
     fn drawn(from: (f64, f64), to: (f64, f64), offset: f64) -> Drawn {
         let mut room = Room::new(400.0, 400.0);
-        lay_out(At::new(from.0, from.1), At::new(to.0, to.1), offset, "146 mm".into(), 13.0, &mut room)
+        draw(At::new(from.0, from.1), At::new(to.0, to.1), offset, 13.0, &mut room).say("146 mm", 13.0, &mut room)
     }
 
     #[test]

@@ -98,13 +98,13 @@ fn fitted(scene: &Scene, frame: Frame, system: System) -> Fit {
 
 /// Dimensions with their pens, then labels.
 fn annotate(scene: &Scene, fit: Fit, system: System, em: f64, room: &mut Room) -> (Vec<(Drawn, Pen)>, Vec<Words>) {
-    let mut dimensions = Vec::new();
+    let mut bare = Vec::new();
     for shape in &scene.shapes {
         if let Shape::Dimension { from, to, offset, label, pen } = shape {
-            let drawn = dimension::lay_out(fit.at(*from), fit.at(*to), fit.pixels(*offset), say(label, system), em, room);
-            dimensions.push((drawn, *pen));
+            bare.push((dimension::draw(fit.at(*from), fit.at(*to), fit.pixels(*offset), em, room), say(label, system), *pen));
         }
     }
+    let dimensions = bare.into_iter().map(|(bare, text, pen)| (bare.say(&text, em, room), pen)).collect();
     let labels = scene.shapes.iter().filter_map(|shape| {
         let Shape::Label { at, anchor, label } = shape else { return None };
         let (at, text) = (fit.at(*at), say(label, system));
@@ -112,21 +112,18 @@ fn annotate(scene: &Scene, fit: Fit, system: System, em: f64, room: &mut Room) -
             let away = At::new(x * em, y * em);
             (5.0 * away.length() / em, Words::level(text.clone(), at + away, *anchor, em))
         });
-        // Also to the other side of the point.
-        let turned = match anchor {
-            Anchor::Start => Some(Anchor::End),
-            Anchor::End => Some(Anchor::Start),
-            Anchor::Middle => None,
-        };
-        let turned = turned.map(|anchor| (12.0, Words::level(text.clone(), at, anchor, em)));
-        room.place(ways.chain(turned))
+        // Also beside the point.
+        let beside = [(Anchor::Start, 0.8), (Anchor::End, -0.8)].into_iter().flat_map(|(anchor, away)| {
+            [0.0, -0.8, 0.8].map(|y| (12.0 + f64::abs(y), Words::level(text.clone(), at + At::new(away * em, y * em), anchor, em)))
+        });
+        room.place(ways.chain(beside))
     });
     let labels = labels.collect();
     (dimensions, labels)
 }
 
 /// Where else a label may stand, in em from its point.
-const AROUND: [(f64, f64); 11] = [
+const AROUND: [(f64, f64); 15] = [
     (0.0, 0.0),
     (0.0, -1.1),
     (0.0, 1.1),
@@ -136,6 +133,10 @@ const AROUND: [(f64, f64); 11] = [
     (-0.8, 0.6),
     (0.0, -1.9),
     (0.0, 1.9),
+    (0.0, -2.7),
+    (0.0, 2.7),
+    (0.0, -3.5),
+    (0.0, 3.5),
     (1.8, 0.0),
     (-1.8, 0.0),
 ];

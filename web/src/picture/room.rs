@@ -34,10 +34,11 @@ impl Words {
             Anchor::Middle => -width / 2.0,
             Anchor::End => -width,
         };
-        let first = self.at + self.along * start + self.along.left() * (MIDDLE * self.em);
-        let count = (width / (0.7 * self.em)).ceil().max(1.0);
-        let step = (width - self.em).max(0.0) / (count - 1.0).max(1.0);
-        (0..count as usize).map(move |index| first + self.along * (self.em / 2.0 + step * index as f64).min(width))
+        // The outermost discs reach a little past the words: they need air between them.
+        let first = self.at + self.along * (start + INSET * self.em) + self.along.left() * (MIDDLE * self.em);
+        let reach = (width - 2.0 * INSET * self.em).max(0.0);
+        let steps = (reach / (0.7 * self.em)).ceil().max(1.0);
+        (0..=steps as usize).map(move |index| first + self.along * (reach * index as f64 / steps))
     }
 
     /// How far the words stand out of a frame with `margin`: left, top, right, bottom; negative inside.
@@ -58,22 +59,30 @@ impl Words {
 const MIDDLE: f64 = 0.36;
 /// Half the height of a line of words, in em.
 const RADIUS: f64 = 0.55;
+/// How far inside the words' ends the outermost discs stand, in em.
+const INSET: f64 = 0.25;
 
-/// Width of words in a plain sans-serif, near enough to make room for them.
+/// Width of words in the widest of the usual sans-serifs, near enough to make room for them; in others some air is left.
 pub(crate) fn width(text: &str, em: f64) -> f64 {
     let letters = text.chars().map(|letter| match letter {
-        'i' | 'j' | 'l' | 'I' | '.' | ',' | ':' | ';' | '\'' | '|' | '\u{202F}' => 0.27,
-        ' ' | '\u{A0}' | '(' | ')' | '/' | 'f' | 't' | 'r' | '-' | '·' | '⁻' | '¹' | '²' | '³' | '°' => 0.36,
-        'm' | 'w' | 'M' | 'W' | '%' | '—' => 0.86,
-        '−' | '+' | '=' | '≤' | '≥' | '×' | '±' => 0.62,
-        letter if letter.is_uppercase() => 0.68,
-        _ => 0.57,
+        '\u{202F}' => 0.20,
+        'i' | 'j' | 'l' | 'I' | '.' | ',' | ':' | ';' | '\'' | '|' => 0.30,
+        ' ' | '\u{A0}' | '(' | ')' | '/' | 'f' | 't' | 'r' | '-' | '·' | '⁻' | '¹' | '²' | '³' | '°' => 0.39,
+        'm' | 'w' | 'M' | 'W' | '%' | '—' => 0.92,
+        '−' | '+' | '=' | '≤' | '≥' | '×' | '±' => 0.84,
+        letter if letter.is_uppercase() => 0.69,
+        _ => 0.61,
     });
     letters.sum::<f64>() * em
 }
 
 /// Side of a cell in pixels.
-const CELL: f64 = 6.0;
+const CELL: f64 = 3.0;
+
+/// Where a disc looks for lines under it, in radii: close enough that none passes between. Not at its edge, so that
+/// words may stand over their own dimension line.
+const SAMPLES: [(f64, f64); 9] =
+    [(0.0, 0.0), (0.0, -0.6), (0.0, -0.3), (0.0, 0.3), (0.0, 0.6), (-0.5, -0.45), (0.5, -0.45), (-0.5, 0.15), (0.5, 0.15)];
 
 /// What is taken up so far.
 pub(crate) struct Room {
@@ -134,14 +143,14 @@ impl Room {
                 let near = (other - disc).dot(other - disc);
                 let both = radius + reach;
                 if near < both * both {
-                    cost += 2.0 * (both - near.sqrt());
+                    cost += 4.0 * (both - near.sqrt());
                 }
             }
             let out = [radius - disc.x, radius - disc.y, disc.x + radius - self.width, disc.y + radius - self.height];
             cost += out.into_iter().map(|out| 6.0 * out.max(0.0)).sum::<f64>();
-            for (x, y) in [(0.0, 0.0), (-0.5, -0.6), (0.5, -0.6), (-0.5, 0.6), (0.5, 0.6)] {
+            for (x, y) in SAMPLES {
                 if let Some(cell) = self.cell(disc + At::new(x * radius, y * radius)) {
-                    cost += 0.3 * f64::from(self.lines[cell]);
+                    cost += 0.4 * f64::from(self.lines[cell]);
                 }
             }
         }

@@ -1,12 +1,13 @@
 //! A chart laid out in a frame: SVG, and where its points to take stand.
 
 use super::axis::{Scale, title};
+use super::labels;
 use super::values::between;
 use crate::drawing::arrow;
 use crate::picture::{At, Frame, Ink, Room, Words, hatch, width};
 use trialfit_core::chart::{Chart, Curve, Edge};
 use trialfit_core::scene::Anchor;
-use trialfit_core::show::{System, answer, figure};
+use trialfit_core::show::{System, answer};
 
 /// What the page shows of a chart.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,19 +24,31 @@ pub(crate) struct Sheet {
 const FAR: f64 = 1.0;
 /// Distance between the strokes of a limit's edge, and of a band; pixels.
 const EDGE: f64 = 7.0;
-const BAND: f64 = 14.0;
+const BAND: f64 = 22.0;
 
-struct Area {
-    x: Scale,
-    y: Scale,
-    left: f64,
-    top: f64,
-    right: f64,
-    bottom: f64,
-    em: f64,
+pub(super) struct Area {
+    pub(super) x: Scale,
+    pub(super) y: Scale,
+    pub(super) left: f64,
+    pub(super) top: f64,
+    pub(super) right: f64,
+    pub(super) bottom: f64,
+    pub(super) em: f64,
 }
 
 impl Area {
+    /// Whether a place along x lies inside.
+    pub(super) fn shows(&self, x: f64) -> bool {
+        (self.left - 0.5..=self.right + 0.5).contains(&self.x.at(x))
+    }
+
+    /// What of a band lies inside.
+    pub(super) fn band(&self, band: (f64, f64)) -> Option<(f64, f64)> {
+        let [one, other] = [band.0, band.1].map(|x| self.x.at(x).clamp(self.left, self.right));
+        let (from, to) = (one.min(other), one.max(other));
+        (to - from >= 0.5).then_some((from, to))
+    }
+
     fn at(&self, x: f64, y: f64) -> At {
         At::new(self.x.at(x), self.y.at(y))
     }
@@ -54,28 +67,23 @@ pub(crate) fn lay_out(chart: &Chart, frame: Frame, system: System) -> Sheet {
     spots.iter().for_each(|&spot| room.take_disc(spot, 4.0));
 
     let mut ink = Ink::default();
-    for &band in &chart.bands {
-        draw_band(band, &area, &mut ink, &mut room);
-    }
+    chart.bands.iter().for_each(|&band| draw_band(band, &area, &mut ink));
     draw_axes(chart, &area, &mut ink, &mut room);
-    for edge in &near {
-        draw_edge(edge, &area, &mut ink, &mut room);
-    }
+    near.iter().for_each(|edge| draw_edge(edge, &area, &mut ink, &mut room));
     for (curve, runs) in chart.curves.iter().zip(&curves) {
-        for run in runs {
-            ink.chain(if curve.dashed { "ink-fitted" } else { "ink-curve" }, run, false);
-        }
+        runs.iter().for_each(|run| ink.chain(if curve.dashed { "ink-fitted" } else { "ink-curve" }, run, false));
     }
-    if let Some(present) = chart.present {
+    let present = chart.present.filter(|&present| area.shows(present));
+    if let Some(present) = present {
         draw_present(chart, present, &area, &mut ink, &mut room);
     }
-    for (at, curve) in curves.iter().enumerate() {
-        if let Some(words) = curve_label(&chart.curves[at].label, curve, &curves, at, &area, &mut room) {
-            ink.words("ink-words", &words);
-        }
+    draw_spots(chart, &spots, &mut ink, &mut room);
+
+    // Words last: over every line, and where none is if there is room.
+    for (words, class) in labels::place(chart, &near, &curves, &spots, &area, &mut room) {
+        ink.words(class, &words);
     }
-    draw_spots(chart, &spots, &area, &mut ink, &mut room);
-    let far = far.into_iter().map(|edge| edge_words(edge, chart, system)).collect();
+    let far = far.into_iter().map(|edge| labels::edge(edge, chart, system)).collect();
     Sheet { svg: ink.finish(), spots, far }
 }
 
@@ -153,10 +161,6 @@ fn draw_axes(chart: &Chart, area: &Area, ink: &mut Ink, room: &mut Room) {
     room.take_line(lines[1].0, lines[1].1, 20);
 }
 
-fn edge_words(edge: &Edge, chart: &Chart, system: System) -> String {
-    format!("{} {}", edge.label, figure(edge.at, chart.y.unit, 3, system))
-}
-
 /// A limit: a line with short strokes on the forbidden side, and its name.
 fn draw_edge(edge: &Edge, area: &Area, ink: &mut Ink, room: &mut Room) {
     let y = area.y.at(edge.at);
@@ -172,43 +176,17 @@ fn draw_edge(edge: &Edge, area: &Area, ink: &mut Ink, room: &mut Room) {
     ink.strokes("ink-thin", &strokes);
     room.take_line(from, to, 12);
     room.take_line(from + At::new(0.0, 4.0 * aside), to + At::new(0.0, 4.0 * aside), 5);
-    let text = format!("{} {}", edge.label, answer(edge.at, area.y.unit, 3));
-    let level = |x: f64, side: f64, anchor| Words::level(text.clone(), At::new(x, y + side), anchor, area.em);
-    // On the allowed side close to the line, or beyond the strokes.
-    let (near, past) = (-aside * 0.85 * area.em, aside * (7.0 + 0.75 * area.em));
-    let (left, right, middle) = (area.left + 4.0, area.right - 2.0, (area.left + area.right) / 2.0);
-    let mut ways = Vec::new();
-    for (price, side) in [(0.0, near), (3.0, past)] {
-        ways.push((price, level(right, side, Anchor::End)));
-        ways.push((price + 0.5, level(left, side, Anchor::Start)));
-        ways.push((price + 1.0, level(middle, side, Anchor::Middle)));
-    }
-    if let Some(words) = room.place(ways) {
-        ink.words("ink-words", &words);
-    }
 }
 
 /// A band in which everything is well: sparse hatching, and a bar on the axis from end to end.
-fn draw_band(band: (f64, f64), area: &Area, ink: &mut Ink, room: &mut Room) {
-    let ends = [area.x.at(band.0), area.x.at(band.1)].map(|x| x.clamp(area.left, area.right));
-    let (from, to) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
-    if to - from < 0.5 {
-        return;
-    }
+fn draw_band(band: (f64, f64), area: &Area, ink: &mut Ink) {
+    let Some((from, to)) = area.band(band) else { return };
     let corners = [(from, area.top), (to, area.top), (to, area.bottom), (from, area.bottom)].map(|(x, y)| At::new(x, y));
     ink.strokes("ink-band", &hatch(&corners, BAND));
     let sides = [from, to].map(|x| (At::new(x, area.top), At::new(x, area.bottom)));
     ink.strokes("ink-band", &sides);
     let bar = |x: f64| (At::new(x, area.bottom - 5.0), At::new(x, area.bottom + 5.0));
     ink.strokes("ink-bar", &[(At::new(from, area.bottom), At::new(to, area.bottom)), bar(from), bar(to)]);
-    let words = |y: f64, price| {
-        let at = At::new((from + to) / 2.0, y);
-        (price, Words::level("within".into(), at, Anchor::Middle, area.em))
-    };
-    let ways = [words(area.bottom - 0.9 * area.em, 0.0), words(area.top + 0.8 * area.em, 2.0), words(area.bottom - 2.2 * area.em, 2.5)];
-    if let Some(words) = room.place(ways) {
-        ink.words("ink-words ink-title", &words);
-    }
 }
 
 fn present_words(present: f64, area: &Area) -> Words {
@@ -221,9 +199,6 @@ fn present_words(present: f64, area: &Area) -> Words {
 /// The present value: a projection line up from the axis, its figure below, a punch mark on every curve it meets.
 fn draw_present(chart: &Chart, present: f64, area: &Area, ink: &mut Ink, room: &mut Room) {
     let x = area.x.at(present);
-    if !(area.left - 0.5..=area.right + 0.5).contains(&x) {
-        return;
-    }
     let (foot, head) = (At::new(x, area.bottom), At::new(x, area.top));
     ink.chain("ink-thin ink-changing", &[foot, head], false);
     ink.chain("ink-arrow ink-changing", &arrow(foot, At::new(0.0, 1.0)), true);
@@ -238,49 +213,8 @@ fn draw_present(chart: &Chart, present: f64, area: &Area, ink: &mut Ink, room: &
     }
 }
 
-/// A label beside its own curve, clear of the others.
-fn curve_label(text: &str, own: &[Vec<At>], all: &[Vec<Vec<At>>], which: usize, area: &Area, room: &mut Room) -> Option<Words> {
-    let em = area.em;
-    let points: Vec<At> = own.iter().flat_map(|run| along(run, 0.9 * em)).collect();
-    let others: Vec<At> = all
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| *at != which)
-        .flat_map(|(_, runs)| runs.iter().flat_map(|run| along(run, 0.9 * em)))
-        .collect();
-    let last = points.last()?.x;
-    let ways = points.iter().flat_map(|&point| {
-        [-0.85 * em, 0.85 * em, -1.3 * em, 1.3 * em].map(|lift| {
-            let at = point + At::new(0.0, lift);
-            let words = Words::level(text.to_owned(), at, Anchor::Middle, em);
-            // Rather near the end of the curve, rather above it, and never nearer to another than to its own.
-            let mut price = 0.01 * (last - point.x) + if lift < 0.0 { 0.0 } else { 0.5 } + (lift.abs() / em - 0.85) * 3.0;
-            let half = words.width() / 2.0;
-            price += 8.0 * (area.left + 3.0 - (at.x - half)).max(0.0) + 8.0 * (at.x + half - area.right).max(0.0);
-            price += 8.0 * (area.top - (at.y - 0.5 * em)).max(0.0) + 8.0 * (at.y + 0.5 * em - area.bottom).max(0.0);
-            let rival = others.iter().map(|&other| (other - at).length()).fold(f64::INFINITY, f64::min);
-            price += 1.5 * (1.6 * lift.abs() - rival).max(0.0);
-            (price, words)
-        })
-    });
-    room.place(ways)
-}
-
-/// Points along a chain, about so far apart, both ends among them.
-fn along(run: &[At], apart: f64) -> Vec<At> {
-    let mut points: Vec<At> = run.first().copied().into_iter().collect();
-    for pair in run.windows(2) {
-        let steps = ((pair[1] - pair[0]).length() / apart).ceil().clamp(1.0, 200.0);
-        points.extend((1..=steps as usize).map(|step| pair[0] + (pair[1] - pair[0]) * (step as f64 / steps)));
-    }
-    // Dense data need not be tried at every point.
-    let every = (points.len() / 60).max(1);
-    let end = points.last().copied();
-    points.into_iter().step_by(every).chain(end).collect()
-}
-
 /// Points to take: a disc inside every limit, a cross outside; the present one ringed, with a punch mark.
-fn draw_spots(chart: &Chart, spots: &[At], area: &Area, ink: &mut Ink, room: &mut Room) {
+fn draw_spots(chart: &Chart, spots: &[At], ink: &mut Ink, room: &mut Room) {
     for (spot, &at) in chart.spots.iter().zip(spots).filter(|(spot, at)| !spot.present && at.x.is_finite() && at.y.is_finite()) {
         if spot.good {
             ink.circle("ink-good", at, 4.0);
@@ -298,20 +232,5 @@ fn draw_spots(chart: &Chart, spots: &[At], area: &Area, ink: &mut Ink, room: &mu
             ink.strokes("ink-bad ink-changing", &[(at - rising, at + rising), (at - falling, at + falling)]);
         }
         room.take_disc(at, 9.0);
-        let em = area.em;
-        let level = |x: f64, y: f64, anchor| Words::level(spot.label.clone(), at + At::new(x, y), anchor, em);
-        let ways = [
-            (0.0, level(13.0, 0.0, Anchor::Start)),
-            (0.5, level(-13.0, 0.0, Anchor::End)),
-            (1.0, level(0.0, -9.0 - 0.8 * em, Anchor::Middle)),
-            (1.0, level(0.0, 9.0 + 0.8 * em, Anchor::Middle)),
-            (2.0, level(9.0, -9.0 - 0.6 * em, Anchor::Start)),
-            (2.0, level(-9.0, -9.0 - 0.6 * em, Anchor::End)),
-            (2.0, level(9.0, 9.0 + 0.6 * em, Anchor::Start)),
-            (2.0, level(-9.0, 9.0 + 0.6 * em, Anchor::End)),
-        ];
-        if let Some(words) = room.place(ways) {
-            ink.words("ink-words ink-changing", &words);
-        }
     }
 }
