@@ -1,0 +1,1 @@
+//! The paths through the built app stand in `tests/`: they need a browser.
