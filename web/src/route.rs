@@ -1,0 +1,59 @@
+//! What the address's fragment asks for: a calculator, a field or answer of one, or a build that came by link.
+
+use trialfit_core::calculators::Calculator;
+
+/// A fragment, read.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Route {
+    /// A calculator, by its number, and the key to show of it if one is named.
+    To { calculator: u8, show: Option<String> },
+    /// A link, without `#`.
+    Link(String),
+    /// Nothing this page knows.
+    Unknown,
+}
+
+/// Reads a fragment, with or without its `#`.
+pub fn read(fragment: &str, calculators: &[&Calculator]) -> Route {
+    let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
+    if is_link(fragment) {
+        return Route::Link(fragment.to_owned());
+    }
+    let word = fragment.split('.').next().unwrap_or_default();
+    match calculators.iter().position(|calculator| calculator.key == word) {
+        Some(at) => Route::To { calculator: at as u8, show: (fragment != word).then(|| fragment.to_owned()) },
+        None => Route::Unknown,
+    }
+}
+
+/// Links begin with the number of their version: `1.1/…`, `1z.1/…`. No calculator's key begins with a digit.
+fn is_link(fragment: &str) -> bool {
+    fragment.starts_with(|letter: char| letter.is_ascii_digit())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use trialfit_core::calculators::ALL;
+
+    #[track_caller]
+    fn check(fragment: &str, expected: Route) {
+        assert_eq!(read(fragment, ALL), expected);
+    }
+
+    #[test]
+    fn fragments_lead_where_they_say() {
+        check("#car", Route::To { calculator: 0, show: None });
+        check("#car.gears.2.ratio", Route::To { calculator: 0, show: Some("car.gears.2.ratio".into()) });
+        check("", Route::Unknown);
+        check("#main", Route::Unknown);
+        check("#1.1/car.idle=900/end", Route::Link("1.1/car.idle=900/end".into()));
+        check("#1z.1/0aB/end", Route::Link("1z.1/0aB/end".into()));
+        check("#2.7/later/end", Route::Link("2.7/later/end".into()));
+    }
+
+    #[test]
+    fn no_calculator_can_be_taken_for_a_link() {
+        assert!(ALL.iter().all(|calculator| !is_link(calculator.key)));
+    }
+}
