@@ -1,8 +1,31 @@
-//! The page's parts: pictures drawn from core's plain shapes and numbers.
+//! The page: forms, drawings and storage over the core. Everything on it is rendered from the calculators' declarations.
 //!
 //! What can be worked out without a browser is plain functions, tested natively; components only show it.
 
+pub mod answer;
+pub mod banners;
+pub mod bench;
+pub mod browser;
+pub mod card;
+pub mod choice;
+pub mod copy;
+pub mod dialog;
 pub mod drawing;
+pub mod field;
+pub mod figure;
+pub mod gauge;
+pub mod history;
+pub mod keep;
+pub mod menu;
+pub mod page;
 mod picture;
 pub mod plot;
+pub mod results;
+pub mod route;
+pub mod send;
+pub mod settings;
+pub mod stops;
+pub mod table;
+pub mod visit;
+pub mod words;
 pub mod working;

@@ -1,6 +1,5 @@
-//! The page.
-use leptos::prelude::*;
+//! Puts the page on the screen.
 
 fn main() {
-    mount_to_body(|| view! { <h1>"Trialfit"</h1> });
+    leptos::mount::mount_to_body(trialfit_web::page::App);
 }

@@ -1,0 +1,343 @@
+//! What lies on the bench: the car shown, what was worked out for it, and every way to change it.
+
+use crate::browser::Browser;
+use crate::history::{Gesture, History};
+use crate::keep::{self, Fault, Keeper, Saved};
+use crate::settings::Settings;
+use crate::visit::Visit;
+use crate::words;
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::{ALL, Calculator, car};
+use trialfit_core::plan::Plan;
+use trialfit_core::report::{Report, Unknown};
+use trialfit_core::show::System;
+use trialfit_core::spec::{Place, Spec};
+
+static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
+
+/// The order of evaluation.
+pub fn plan() -> &'static Plan {
+    &PLAN
+}
+
+/// What was declared there.
+pub fn spec_of(place: Place) -> &'static Spec {
+    &calculator_of(place).specs[usize::from(place.id.ordinal)]
+}
+
+/// The calculator it belongs to.
+pub fn calculator_of(place: Place) -> &'static Calculator {
+    ALL[usize::from(place.id.calculator)]
+}
+
+/// Text in a field, as typed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Typed {
+    pub text: String,
+    /// What stood in the build when it was typed, or through it. When something else stands there, the text is stale.
+    pub stands: Option<u64>,
+    /// Why it could not be taken.
+    pub problem: Option<String>,
+}
+
+/// Something to tell that is not an answer.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Notice {
+    /// The build could not be kept.
+    NotKept(Fault),
+    /// What was kept could not be read whole.
+    Damaged(Vec<String>),
+    /// A link could not be opened.
+    NoLink(String),
+    /// Two tabs changed the car; this one's goes on under that name.
+    Copied(String),
+    /// Another tab changed the car and this one shows it.
+    Adopted,
+}
+
+impl Notice {
+    fn same_kind(&self, other: &Self) -> bool {
+        core::mem::discriminant(self) == core::mem::discriminant(other)
+    }
+}
+
+type Change = Box<dyn FnOnce(&mut Build)>;
+
+/// Handles of all that the page's parts share.
+#[derive(Clone, Copy, Debug)]
+pub struct Bench {
+    build: RwSignal<Build>,
+    report: Memo<Report>,
+    demo: Memo<bool>,
+    history: RwSignal<History<Build>>,
+    keeper: StoredValue<Keeper<Browser>, LocalStorage>,
+    /// Texts of fields that hold more than their value shows.
+    pub typed: RwSignal<BTreeMap<Place, Typed>>,
+    /// A number field has the focus: a phone's keypad is probably open.
+    pub typing: RwSignal<bool>,
+    /// Units and colours.
+    pub settings: RwSignal<Settings>,
+    /// The visit to a car that came by link, with one's own set aside.
+    pub visit: RwSignal<Option<Visit>>,
+    /// A change waits for the answer whether the visited car is to be kept.
+    pub asking: RwSignal<bool>,
+    pending: StoredValue<Option<Change>, LocalStorage>,
+    pub notices: RwSignal<Vec<Notice>>,
+    calm: RwSignal<u32>,
+    calming: StoredValue<Option<Timeout>, LocalStorage>,
+}
+
+impl Bench {
+    /// Fetches what the device kept, or the demo car.
+    pub fn open() -> Self {
+        let (keeper, found) = Keeper::open(Browser);
+        let mut notices = Vec::new();
+        let build = match found {
+            Ok(None) => Build::default(),
+            Ok(Some(found)) => {
+                if !found.problems.is_empty() {
+                    notices.push(Notice::Damaged(found.problems));
+                }
+                found.build
+            }
+            Err(fault) => {
+                notices.push(Notice::NotKept(fault));
+                Build::default()
+            }
+        };
+        let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
+        let build = RwSignal::new(build);
+        let report = Memo::new_owning(move |old: Option<Report>| {
+            build.with(|build| {
+                let mut report = old.unwrap_or_else(|| Report::new(build));
+                plan().evaluate(build, &mut report);
+                (report, true)
+            })
+        });
+        Self {
+            build,
+            report,
+            demo: Memo::new(move |_| build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
+            history: RwSignal::default(),
+            keeper: StoredValue::new_local(keeper),
+            typed: RwSignal::default(),
+            typing: RwSignal::new(false),
+            settings: RwSignal::new(settings),
+            visit: RwSignal::default(),
+            asking: RwSignal::new(false),
+            pending: StoredValue::new_local(None),
+            notices: RwSignal::new(notices),
+            calm: RwSignal::new(0),
+            calming: StoredValue::new_local(None),
+        }
+    }
+
+    /// The bench of this page.
+    pub fn get() -> Self {
+        expect_context()
+    }
+
+    /// The build shown.
+    pub fn build(self) -> RwSignal<Build> {
+        self.build
+    }
+
+    /// What was worked out for it.
+    pub fn report(self) -> Memo<Report> {
+        self.report
+    }
+
+    /// Both, to read something of them; whoever reads is told of changes.
+    pub fn look<T>(self, read: impl FnOnce(&Build, &Report) -> T) -> T {
+        self.build.with(|build| self.report.with(|report| read(build, report)))
+    }
+
+    /// The number in force at a place.
+    pub fn value(self, place: Place) -> Memo<Result<f64, Unknown>> {
+        Memo::new(move |_| self.report.with(|report| report.value(place)))
+    }
+
+    /// The number in force now, for whoever acts.
+    pub fn value_now(self, place: Place) -> Result<f64, Unknown> {
+        self.report.with_untracked(|report| report.value(place))
+    }
+
+    /// Who gave it.
+    pub fn origin(self, place: Place) -> Memo<Origin> {
+        Memo::new(move |_| self.build.with(|build| build.origin(place)))
+    }
+
+    /// The link word and field id of a place.
+    pub fn key(self, place: Place) -> String {
+        self.build.with_untracked(|build| build.layout().key(place))
+    }
+
+    /// True while it is the demo: nobody has called the car anything.
+    pub fn is_demo(self) -> bool {
+        self.demo.get()
+    }
+
+    /// The units to show, tracked.
+    pub fn system(self) -> System {
+        self.settings.with(|settings| settings.system)
+    }
+
+    /// Changes the build, unless it is one that came by link: then asks first.
+    pub fn edit(self, gesture: Gesture, what: &'static str, change: impl FnOnce(&mut Build) + 'static) {
+        if self.visit.with_untracked(Option::is_some) {
+            self.pending.set_value(Some(Box::new(change)));
+            self.asking.set(true);
+            return;
+        }
+        let before = self.build.get_untracked();
+        let mut after = before.clone();
+        change(&mut after);
+        if after != before {
+            self.history.update(|history| history.record(gesture, what, before));
+            self.show(after);
+            self.keep();
+        }
+    }
+
+    /// Sets one input.
+    pub fn set(self, gesture: Gesture, place: Place, value: f64) {
+        // Refused values are told where they are typed; a slider or drawing simply stops there.
+        self.edit(gesture, spec_of(place).label, move |build| _ = build.set(place, value));
+    }
+
+    /// A gesture is over.
+    pub fn finish(self) {
+        self.history.update_untracked(History::finish);
+    }
+
+    fn show(self, build: Build) {
+        self.build.set(build);
+        self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));
+        self.calming.set_value(Some(Timeout::new(60, move || self.calm.update(|calm| *calm += 1))));
+    }
+
+    /// Tracked by what may come a moment after the answer: charts and working.
+    pub fn when_calm(self) {
+        self.calm.track();
+    }
+
+    pub fn undo(self) {
+        self.travel(History::undo);
+    }
+
+    pub fn redo(self) {
+        self.travel(History::redo);
+    }
+
+    fn travel(self, go: impl FnOnce(&mut History<Build>, Build) -> Option<Build>) {
+        let now = self.build.get_untracked();
+        if let Some(there) = self.history.try_update(|history| go(history, now)).flatten() {
+            self.show(there);
+            self.keep();
+        }
+    }
+
+    /// What undo would undo.
+    pub fn undoes(self) -> Memo<Option<&'static str>> {
+        Memo::new(move |_| self.history.with(History::undoes))
+    }
+
+    /// What redo would bring back.
+    pub fn redoes(self) -> Memo<Option<&'static str>> {
+        Memo::new(move |_| self.history.with(History::redoes))
+    }
+
+    /// Keeps the build on the device. What is on the screen stays whatever becomes of that.
+    pub fn keep(self) {
+        let saved = self.with_keeper(|keeper| self.build.with_untracked(|build| keeper.save(build)));
+        match saved {
+            Ok(Saved::Done) => self.withdraw(|notice| matches!(notice, Notice::NotKept(_))),
+            Ok(Saved::Changed) => self.keep_copy(),
+            Err(fault) => self.tell(Notice::NotKept(fault)),
+        }
+    }
+
+    /// Another tab changed the same car since: this one's goes on as a copy, and both stay.
+    fn keep_copy(self) {
+        let mut copy = self.build.get_untracked();
+        let name = words::copy_of(&keep::name(&copy));
+        _ = copy.set_text(car::NAME.id.into(), &name);
+        match self.with_keeper(|keeper| keeper.save_anew(&copy)) {
+            Ok(_) => self.tell(Notice::Copied(name)),
+            Err(fault) => self.tell(Notice::NotKept(fault)),
+        }
+        self.show(copy);
+    }
+
+    /// Another tab wrote: shows what it wrote, unless that concerns another car.
+    pub fn adopt(self, key: Option<&str>) {
+        let found = self.with_keeper(|keeper| {
+            let changed = keeper.concerns(key) && keeper.changed_elsewhere();
+            changed.then(|| keeper.take(keeper.number()).ok().flatten()).flatten()
+        });
+        let Some(found) = found.filter(|found| found.problems.is_empty()) else { return };
+        match self.visit.get_untracked() {
+            Some(visit) => self.visit.set(Some(Visit { own: found.build, ..visit })),
+            None => {
+                let before = self.build.get_untracked();
+                self.history.update(|history| history.record(Gesture::Once, words::OTHER_TAB, before));
+                self.show(found.build);
+                self.tell(Notice::Adopted);
+            }
+        }
+    }
+
+    /// Whatever the device keeps, to ask or change it.
+    pub fn with_keeper<T>(self, act: impl FnOnce(&mut Keeper<Browser>) -> T) -> T {
+        self.keeper.try_update_value(act).expect("the bench is as long as the page")
+    }
+
+    /// Puts another build in the place of the one shown, with no way back to it by undo.
+    pub fn replace(self, build: Build) {
+        self.history.set(History::default());
+        self.typed.update(BTreeMap::clear);
+        self.show(build);
+    }
+
+    /// What undo knows, to be set aside during a visit.
+    pub fn swap_history(self, other: History<Build>) -> History<Build> {
+        self.history.try_update(|history| core::mem::replace(history, other)).unwrap_or_default()
+    }
+
+    /// The change that waited, if it is now to be done.
+    pub fn answer_pending(self, does: bool) {
+        self.asking.set(false);
+        let change = self.pending.try_update_value(Option::take).flatten();
+        match change {
+            Some(change) if does => self.edit(Gesture::Once, words::CHANGE, change),
+            _ => self.typed.update(BTreeMap::clear),
+        }
+    }
+
+    /// Tells something, in place of what was told of the same kind.
+    pub fn tell(self, notice: Notice) {
+        if self.notices.with_untracked(|notices| notices.contains(&notice)) {
+            return;
+        }
+        self.notices.update(|notices| {
+            notices.retain(|other| !other.same_kind(&notice));
+            notices.push(notice);
+        });
+    }
+
+    /// No longer tells it.
+    pub fn withdraw(self, which: impl Fn(&Notice) -> bool) {
+        if self.notices.with_untracked(|notices| notices.iter().any(&which)) {
+            self.notices.update(|notices| notices.retain(|notice| !which(notice)));
+        }
+    }
+}
+
+/// The number as its bits, to tell whether it is still the same one.
+pub fn bits(value: Result<f64, Unknown>) -> Option<u64> {
+    value.ok().map(f64::to_bits)
+}

@@ -1,0 +1,244 @@
+//! The page: title strip, what there is to tell, the calculator, and the way around.
+
+use crate::answer::{Answer, OneLine, Passed, sentence, unused, worst};
+use crate::banners::Banners;
+use crate::bench::Bench;
+use crate::card::JobCard;
+use crate::choice::TheChoice;
+use crate::dialog::Dialog;
+use crate::figure::spoken;
+use crate::gauge;
+use crate::keep::{SETTINGS, name};
+use crate::menu::Menu;
+use crate::results::{Method, Results};
+use crate::route::{self, Route};
+use crate::send::Send;
+use crate::settings::Theme;
+use crate::words;
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use leptos::ev::{KeyboardEvent, MouseEvent};
+use leptos::prelude::*;
+use trialfit_core::calculators::{ALL, car};
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
+
+/// Quiet for so many milliseconds, the answer is said.
+const QUIET: u32 = 700;
+
+/// The calculator looked at.
+#[derive(Clone, Copy, Debug)]
+pub struct Looking(pub RwSignal<u8>);
+
+/// All of it.
+#[component]
+pub fn App() -> impl IntoView {
+    let bench = Bench::open();
+    provide_context(bench);
+    let first = ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8;
+    let looking = RwSignal::new(first);
+    provide_context(Looking(looking));
+    follow_address(bench, looking);
+    watch_other_tabs(bench);
+    apply_settings(bench);
+    undo_by_keys(bench);
+    let to_main = |event: MouseEvent| {
+        // The fragment is the calculator's; the skip link only moves the focus.
+        event.prevent_default();
+        focus_later("main".into());
+    };
+    Effect::new(move |_| {
+        let it = ALL[usize::from(looking.get())];
+        let car = bench.build().with(name);
+        document().set_title(&[it.label, &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "));
+    });
+    view! {
+        <a class="skip" href="#main" on:click=to_main>{words::SKIP}</a>
+        <Strip looking/>
+        <Banners/>
+        <main id="main" tabindex="-1">{move || screen(looking.get())}</main>
+        <Bar looking/>
+        <Live looking/>
+    }
+}
+
+/// One calculator, from its declarations.
+fn screen(calculator: u8) -> AnyView {
+    view! {
+        <div class="screen" data-calculator=ALL[usize::from(calculator)].key>
+            <div class="sheet">
+                <Answer calculator/>
+                <Passed calculator/>
+                <TheChoice calculator/>
+            </div>
+            <JobCard calculator/>
+            <div class="rest">
+                <Results calculator/>
+                <Method calculator/>
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+/// Car, calculator, send, menu; while a keypad is open, the answer in one line instead.
+#[component]
+fn Strip(looking: RwSignal<u8>) -> impl IntoView {
+    let bench = Bench::get();
+    let called = Memo::new(move |_| bench.build().with(name));
+    let naming = format!("#{}", bench.key(car::NAME.id.into()));
+    let title = move || ALL[usize::from(looking.get())].label;
+    view! {
+        <header class="strip" class:typing=move || bench.typing.get()>
+            <a class="car" id="car-name" href=naming>
+                <bdi>{move || Some(called.get()).filter(|name| !name.is_empty()).unwrap_or_else(|| words::NO_NAME.into())}</bdi>
+            </a>
+            <h1>{title}</h1>
+            <Dialog id="send" label=words::SEND><Send looking/></Dialog>
+            <Dialog id="menu" label=words::MENU><Menu/></Dialog>
+            {move || bench.typing.get().then(|| view! { <OneLine calculator=looking.get()/> })}
+        </header>
+    }
+}
+
+/// The way around: each calculator with the mark of its worst verdict.
+#[component]
+fn Bar(looking: RwSignal<u8>) -> impl IntoView {
+    let bench = Bench::get();
+    let link = move |(at, it): (usize, &&'static trialfit_core::calculators::Calculator)| {
+        let at = at as u8;
+        let verdict = Memo::new(move |_| worst(at));
+        view! {
+            <li>
+                <a href=format!("#{}", it.key) id=format!("to-{}", it.key) data-verdict=move || verdict.get().word()
+                    aria-current=move || (looking.get() == at).then_some("page")>
+                    {move || gauge::mark(verdict.get())}
+                    <span class="name">{it.label}</span>
+                    <span class="word"><span class="apart">", "</span>{move || verdict.get().word()}</span>
+                </a>
+            </li>
+        }
+    };
+    view! {
+        <nav class="bar" class:typing=move || bench.typing.get() aria-label=words::CALCULATORS>
+            <ul>{ALL.iter().enumerate().map(link).collect_view()}</ul>
+        </nav>
+    }
+}
+
+/// The one live region: the answer, once the hands are quiet.
+#[component]
+fn Live(looking: RwSignal<u8>) -> impl IntoView {
+    let bench = Bench::get();
+    let said = RwSignal::new(String::new());
+    let timer = StoredValue::new_local(None::<Timeout>);
+    let words = Memo::new(move |_| {
+        let answer = spoken(&sentence(looking.get()), bench.system());
+        unused().into_iter().fold(answer, |answer, unused| format!("{answer} {unused}"))
+    });
+    Effect::new(move |before: Option<()>| {
+        let words = words.get();
+        // What stands there when the page opens is read with the page.
+        if before.is_some() {
+            timer.set_value(Some(Timeout::new(QUIET, move || said.set(words))));
+        }
+    });
+    view! { <p class="apart" id="live" role="status">{said}</p> }
+}
+
+fn follow_address(bench: Bench, looking: RwSignal<u8>) {
+    let follow = move || {
+        let fragment = window().location().hash().unwrap_or_default();
+        let show = match route::read(&fragment, ALL) {
+            Route::To { calculator, show } => {
+                if looking.get_untracked() != calculator {
+                    looking.set(calculator);
+                    window().scroll_to_with_x_and_y(0.0, 0.0);
+                }
+                show
+            }
+            Route::Link(text) => bench.visit(&text).and_then(|key| match route::read(&key, ALL) {
+                Route::To { calculator, show } => {
+                    looking.set(calculator);
+                    show
+                }
+                _ => None,
+            }),
+            Route::Unknown => None,
+        };
+        if let Some(key) = show {
+            focus_later(key);
+        }
+    };
+    follow();
+    EventListener::new(&window(), "hashchange", move |_| follow()).forget();
+}
+
+fn watch_other_tabs(bench: Bench) {
+    EventListener::new(&window(), "storage", move |event| {
+        if let Some(event) = event.dyn_ref::<StorageEvent>() {
+            bench.adopt(event.key().as_deref());
+        }
+    })
+    .forget();
+}
+
+fn apply_settings(bench: Bench) {
+    Effect::new(move |before: Option<()>| {
+        let settings = bench.settings.get();
+        if let Some(root) = document().document_element() {
+            // Without the attribute the style sheet goes by the device.
+            _ = match settings.theme {
+                Theme::Device => root.remove_attribute("data-theme"),
+                theme => root.set_attribute("data-theme", theme.key()),
+            };
+        }
+        if before.is_some() {
+            // A page that keeps nothing says so about the build, which matters more.
+            _ = bench.with_keeper(|keeper| keeper.keep_text(SETTINGS, &settings.write()));
+        }
+    });
+}
+
+fn undo_by_keys(bench: Bench) {
+    let press = move |event: &KeyboardEvent| {
+        let target = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+        let in_text = target.is_some_and(|target| target.matches("input[type=text], textarea").unwrap_or(false));
+        if in_text || event.alt_key() || !(event.ctrl_key() || event.meta_key()) {
+            return;
+        }
+        match event.key().as_str() {
+            "z" => bench.undo(),
+            "Z" | "y" => bench.redo(),
+            _ => return,
+        }
+        event.prevent_default();
+    };
+    EventListener::new_with_options(&document(), "keydown", gloo_events::EventListenerOptions::enable_prevent_default(), move |event| {
+        if let Some(event) = event.dyn_ref() {
+            press(event);
+        }
+    })
+    .forget();
+}
+
+/// Focuses what has this id once the page has settled, opening what it is folded into, clear of the bars.
+pub fn focus_later(id: String) {
+    Timeout::new(0, move || {
+        let Some(element) = document().get_element_by_id(&id).and_then(|element| element.dyn_into::<HtmlElement>().ok()) else { return };
+        let mut folded = element.parent_element();
+        while let Some(parent) = folded {
+            if parent.tag_name() == "DETAILS" {
+                _ = parent.set_attribute("open", "");
+            }
+            folded = parent.parent_element();
+        }
+        _ = element.focus();
+        if id != "main" {
+            let options = ScrollIntoViewOptions::new();
+            options.set_block(ScrollLogicalPosition::Nearest);
+            element.scroll_into_view_with_scroll_into_view_options(&options);
+        }
+    })
+    .forget();
+}
