@@ -214,6 +214,14 @@ impl Bench {
         self.history.update_untracked(History::finish);
     }
 
+    /// The drag in the drawing was called off: everything as before it.
+    pub fn call_off(self) {
+        if let Some(before) = self.history.try_update(|history| history.call_off(Gesture::Dragging)).flatten() {
+            self.show(before);
+            self.keep();
+        }
+    }
+
     fn show(self, build: Build) {
         self.build.set(build);
         self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));

@@ -55,14 +55,20 @@ pub fn TheChoice(calculator: u8) -> impl IntoView {
 fn UndoRedo() -> impl IntoView {
     let bench = Bench::get();
     let (undoes, redoes) = (bench.undoes(), bench.redoes());
+    let redo = move |_| {
+        bench.redo();
+        if redoes.get_untracked().is_none() {
+            crate::page::focus_later("undo".into());
+        }
+    };
     view! {
         <span class="acts">
             <button type="button" class="quiet" id="undo" aria-label=move || words::acts_on(words::UNDO, undoes.get())
                 aria-disabled=move || undoes.get().is_none().then_some("true") on:click=move |_| bench.undo()>
                 <span aria-hidden="true">"↶"</span>
             </button>
-            <button type="button" class="quiet" id="redo" aria-label=move || words::acts_on(words::REDO, redoes.get())
-                aria-disabled=move || redoes.get().is_none().then_some("true") on:click=move |_| bench.redo()>
+            <button type="button" class="quiet" id="redo" hidden=move || redoes.get().is_none() aria-label=move || words::acts_on(words::REDO, redoes.get())
+                on:click=redo>
                 <span aria-hidden="true">"↷"</span>
             </button>
         </span>

@@ -14,6 +14,8 @@ pub enum Gesture {
     Typing(Place),
     /// One drag, until it is let go.
     Sliding(Place),
+    /// One drag in the drawing, which may move two inputs.
+    Dragging,
 }
 
 #[derive(Clone, Debug)]
@@ -53,6 +55,12 @@ impl<T> History<T> {
     /// The gesture is over: whatever comes next is another step.
     pub fn finish(&mut self) {
         self.open = None;
+    }
+
+    /// Calls the gesture off: gives what stood before it, if it changed anything.
+    pub fn call_off(&mut self, gesture: Gesture) -> Option<T> {
+        let open = self.open.take() == Some(gesture);
+        open.then(|| self.past.pop()).flatten().map(|step| step.other)
     }
 
     /// Takes the last step back: gives what stood before it.
@@ -116,6 +124,17 @@ mod tests {
             now = before;
         }
         assert_eq!(undone, [4, 3, 2, 1, 0]);
+    }
+
+    #[test]
+    fn a_gesture_called_off_leaves_nothing_behind() {
+        let mut history = History::default();
+        history.record(Gesture::Once, "one", 0);
+        assert_eq!(history.call_off(Gesture::Dragging), None);
+        history.record(Gesture::Dragging, "idle", 1);
+        history.record(Gesture::Dragging, "redline", 2);
+        assert_eq!(history.call_off(Gesture::Dragging), Some(1));
+        assert_eq!((history.redoes(), history.undo(1)), (None, Some(0)));
     }
 
     #[test]

@@ -19,6 +19,7 @@ pub mod keep;
 pub mod menu;
 pub mod page;
 mod picture;
+pub mod pictures;
 pub mod plot;
 pub mod results;
 pub mod route;

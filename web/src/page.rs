@@ -10,6 +10,7 @@ use crate::figure::spoken;
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
 use crate::menu::Menu;
+use crate::pictures::{Charts, TheDrawing};
 use crate::results::{Method, Results};
 use crate::route::{self, Route};
 use crate::send::Send;
@@ -67,18 +68,38 @@ fn screen(calculator: u8) -> AnyView {
     view! {
         <div class="screen" data-calculator=ALL[usize::from(calculator)].key>
             <div class="sheet">
-                <Answer calculator/>
-                <Passed calculator/>
+                <TitleBlock calculator/>
+                <TheDrawing calculator/>
                 <TheChoice calculator/>
             </div>
             <JobCard calculator/>
             <div class="rest">
+                <Charts calculator/>
                 <Results calculator/>
                 <Method calculator/>
             </div>
         </div>
     }
     .into_any()
+}
+
+/// The answer; where there is room, and on paper, with the fields of a drawing's title block.
+#[component]
+fn TitleBlock(calculator: u8) -> impl IntoView {
+    let bench = Bench::get();
+    let root = document().document_element();
+    let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
+    view! {
+        <div class="title-block">
+            <Answer calculator/>
+            <Passed calculator/>
+            <dl class="fields-of-title">
+                <div><dt>{words::CAR}</dt><dd><bdi>{move || bench.build().with(name)}</bdi></dd></div>
+                <div><dt>{words::APP}</dt><dd>{ALL[usize::from(calculator)].label}</dd></div>
+                <div><dt>{words::VERSION}</dt><dd>{version}</dd></div>
+            </dl>
+        </div>
+    }
 }
 
 /// Car, calculator, send, menu; while a keypad is open, the answer in one line instead.

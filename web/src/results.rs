@@ -4,6 +4,7 @@ use crate::bench::{Bench, spec_of};
 use crate::field::shown;
 use crate::figure::figure;
 use crate::gauge;
+use crate::pictures::ShowWorking;
 use crate::table::{columns, declared, row_name};
 use crate::words;
 use leptos::prelude::*;
@@ -89,6 +90,7 @@ pub fn Outcome(place: Place) -> impl IntoView {
             <p class="help">{spec.help}</p>
             {move || notes.get().into_iter().map(|note| view! { <p class="note">{note}</p> }).collect_view()}
             {(!spec.caution.is_empty()).then(|| view! { <p class="caution">{spec.caution}</p> })}
+            <ShowWorking place key=key.clone()/>
         </article>
     }
 }

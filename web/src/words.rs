@@ -7,7 +7,9 @@ use trialfit_core::report::lower_first;
 use trialfit_core::show::{Shown, System};
 use trialfit_core::spec::{Kind, Sense, Spec};
 
+pub const CAR: &str = "Car";
 pub const APP: &str = "Trialfit";
+pub const VERSION: &str = "Version";
 pub const SKIP: &str = "Skip to the answer";
 pub const CALCULATORS: &str = "Calculators";
 pub const NO_NAME: &str = "Unnamed car";
@@ -32,6 +34,8 @@ pub const MATTERS_MOST: &str = "What matters most";
 pub const OTHER: &str = "Other";
 pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
 
+pub const TAKING: &str = "taking a point of the chart";
+
 pub const UNDO: &str = "Undo";
 pub const REDO: &str = "Redo";
 pub const LESS: &str = "less";
@@ -40,14 +44,12 @@ pub const CHANGE: &str = "the change";
 pub const OTHER_TAB: &str = "the other tab's change";
 pub const TAKE_THEIRS: &str = "taking the link's car";
 pub const CLEARING: &str = "clearing the demo";
-pub const ANOTHER_CAR: &str = "starting another car";
 
 pub const NOT_GIVEN: &str = "not given";
 pub const YOURS: &str = "yours";
 pub const OF_THE_DEMO: &str = "the demo car's";
 pub const PUT_BACK: &str = "put back";
 pub const DONT_KNOW: &str = "don't know";
-pub const SLIDE: &str = "usual range";
 pub const ESTIMATE: &str = "An estimate by its method.";
 pub const SHOW_WORKING: &str = "show working";
 
