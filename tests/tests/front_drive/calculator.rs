@@ -162,6 +162,41 @@ fn the_belt_of_the_demo() {
 }
 
 #[test]
+fn listing_the_pulleys_backwards_changes_nothing() {
+    let build = Build::default();
+    let mut other = build.clone();
+    other.set_rows(PULLEYS, &[PUMP, IDLER, ALTERNATOR, CRANK]).expect("the same rows");
+    let (one, two) = (evaluated(&build), evaluated(&other));
+    for output in [CORD_LENGTH, SHORTEST_BELT, LONGEST_BELT, SUGGESTED_BELT, ADJUSTER_PLACE, PULLEY_GAP, SPAN_GAP] {
+        let (one, two) = (one.of(output).expect("known"), two.of(output).expect("known"));
+        agrees_within(two.in_metres(), one.in_metres(), 1e-9, "the same belt");
+    }
+    assert_ne!(one.of(BELT_RUNS), two.of(BELT_RUNS));
+    for (row, mirrored) in [(0, 3), (1, 2), (2, 1), (3, 0)] {
+        for column in [GRIP_IDLE, GRIP_HIGH] {
+            let (one, two) = (one.cell(column, row).expect("known"), two.cell(column, mirrored).expect("known"));
+            agrees_within(two.in_ratio(), one.in_ratio(), 1e-9, "the same belt");
+        }
+        assert_eq!(one.cell(TURNS, row), two.cell(TURNS, mirrored));
+    }
+}
+
+#[test]
+fn the_strand_before_the_crank_is_the_tight_one() {
+    // Clockwise crank, pulleys listed anticlockwise: the belt runs backwards, from the crank first to the pump.
+    let build = Build::default();
+    let report = evaluated(&build);
+    assert_eq!(report.of(BELT_RUNS), Ok(BeltRuns::Backwards));
+    let tension = |row| report.cell(TENSION_IDLE, row).expect("known");
+    assert!(tension(3) < tension(2) && tension(2) <= tension(1) && tension(1) < tension(0));
+    let mut build = build;
+    set(&mut build, CRANK_TURNS, Hand::Anticlockwise);
+    let report = evaluated(&build);
+    let tension = |row| report.cell(TENSION_IDLE, row).expect("known");
+    assert!(tension(0) < tension(1) && tension(1) <= tension(2) && tension(2) < tension(3));
+}
+
+#[test]
 fn no_travel_no_belt() {
     let mut build = Build::default();
     set(&mut build, ADJUSTER_LOOSE, millimetres(1.0));

@@ -6,8 +6,8 @@
 //! in the pulley's place: over a straight travel the longest belt lies at an end, the shortest at an end or where the
 //! rate (u₁ − u₂)·w changes sign, u₁ along the span that arrives, u₂ along the one that leaves, w the way it moves.
 
-use super::belt_path::{BeltPath, Impossible, MOST_PULLEYS, Pulley, close};
-use super::tangent::{Round, Span, tangent};
+use super::belt_path::{Impossible, MOST_PULLEYS, Pulley, Side, close};
+use super::tangent::{Hand, Round, Span, tangent};
 use crate::quantity::{Angle, Length, metres};
 
 /// A pulley that moves, and how far. An arm that swings is close to this over a short travel.
@@ -37,6 +37,17 @@ pub struct Reach {
     pub at_longest: Length,
 }
 
+/// A belt length known at one place of the travel: what the others are counted from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Known {
+    /// Where along the travel the pulley then stands.
+    pub place: Length,
+    /// Length along the cord line.
+    pub length: Length,
+    /// Way the pulleys are listed round the loop.
+    pub listed: Hand,
+}
+
 /// The moving pulley between its neighbours.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Travel {
@@ -44,25 +55,22 @@ struct Travel {
     mover: Round,
     after: Round,
     way: [f64; 2],
-    /// The whole belt, and both spans, with the pulley where it is listed.
-    listed: (Length, [Span; 2]),
+    /// The whole belt, and both spans, where the length is known.
+    known: (Length, [Span; 2]),
 }
 
 impl Travel {
-    fn new(pulleys: &[Pulley], adjuster: &Adjuster, path: &BeltPath) -> Option<Self> {
+    fn new(pulleys: &[Pulley], adjuster: &Adjuster, known: Known) -> Option<Self> {
         let (at, count) = (adjuster.pulley, pulleys.len());
         let round = |index: usize| -> Option<Round> {
             let pulley = pulleys.get(index % count)?;
-            Some((pulley.centre, pulley.diameter, path.arcs().get(index % count)?.hand))
+            let hand = if pulley.side == Side::Ribs { known.listed } else { known.listed.reversed() };
+            Some((pulley.centre, pulley.diameter, hand))
         };
-        let spans = [*path.spans().get(path.before(at))?, *path.spans().get(at)?];
-        Some(Self {
-            before: round(at + count - 1)?,
-            mover: round(at)?,
-            after: round(at + 1)?,
-            way: heading(adjuster),
-            listed: (path.length, spans),
-        })
+        let (before, mover, after, way) = (round((at + count).checked_sub(1)?)?, round(at)?, round(at + 1)?, heading(adjuster));
+        let there = (mover.0.moved(way, known.place), mover.1, mover.2);
+        let spans = [tangent(before, there)?, tangent(there, after)?];
+        Some(Self { before, mover, after, way, known: (known.length, spans) })
     }
 
     /// Length of the belt with the pulley at `place`, and its rate against the travel.
@@ -70,8 +78,8 @@ impl Travel {
         let mover = (self.mover.0.moved(self.way, place), self.mover.1, self.mover.2);
         let arriving = tangent(self.before, mover)?;
         let leaving = tangent(mover, self.after)?;
-        let mut length = self.listed.0;
-        for (old, new, from, to) in [(self.listed.1[0], arriving, self.before, mover), (self.listed.1[1], leaving, mover, self.after)] {
+        let mut length = self.known.0;
+        for (old, new, from, to) in [(self.known.1[0], arriving, self.before, mover), (self.known.1[1], leaving, mover, self.after)] {
             let offset = (from.2.sign() * from.1 - to.2.sign() * to.1) / 2.0;
             let across = old.direction[0] * new.direction[1] - old.direction[1] * new.direction[0];
             let along = old.direction[0] * new.direction[0] + old.direction[1] * new.direction[1];
@@ -88,8 +96,7 @@ const STEPS: usize = 60;
 /// Range of belt lengths over the travel.
 ///
 /// # Errors
-/// [`Impossible`] when the belt cannot run with the adjuster where it is listed or at an end of its travel, or the pulley
-/// meets another.
+/// [`Impossible`] when the belt cannot run with the adjuster at an end of its travel, or the pulley meets another.
 pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossible> {
     let (low, high) = ends(adjuster);
     clear(pulleys, adjuster, low, high)?;
@@ -97,9 +104,9 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
         let all = moved(pulleys, adjuster, place);
         close(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)
     };
-    runs(low)?;
+    let loose = runs(low)?;
     runs(high)?;
-    let reach = reach_of(pulleys, adjuster, &close(pulleys)?)?;
+    let reach = reach_from(pulleys, adjuster, Known { place: low, length: loose.length, listed: loose.listed })?;
     // Between the ends the belt is nearest to leaving the pulley where it is shortest.
     if reach.at_shortest > low && reach.at_shortest < high {
         runs(reach.at_shortest)?;
@@ -107,13 +114,13 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
     Ok(reach)
 }
 
-/// The same for a travel known to be possible; `path` is that with the adjuster as listed.
+/// The same for a travel that [`reach`] has proved possible, from a length already known.
 ///
 /// # Errors
-/// [`Impossible`] when there is no such pulley, or it meets another at an end.
-pub fn reach_of(pulleys: &[Pulley], adjuster: &Adjuster, path: &BeltPath) -> Result<Reach, Impossible> {
+/// [`Impossible`] when there is no such pulley, or it meets a neighbour.
+pub fn reach_from(pulleys: &[Pulley], adjuster: &Adjuster, known: Known) -> Result<Reach, Impossible> {
     let refused = Impossible::NotAPulley(adjuster.pulley);
-    let travel = Travel::new(pulleys, adjuster, path).ok_or(refused)?;
+    let travel = Travel::new(pulleys, adjuster, known).ok_or(refused)?;
     let (low, high) = ends(adjuster);
     let (loose, tight) = (travel.at(low).ok_or(refused)?, travel.at(high).ok_or(refused)?);
     let ends = [(loose.0, low), (tight.0, high)];

@@ -79,6 +79,7 @@ declare! {
 
     input CRANK_PULLEY: Length, "mm", "crank-pulley", "Crank pulley", "Effective diameter: over the ribs with a caliper, or from the maker." {
         default(140.0, CommonPractice) possible(20.0, 500.0) usual(100.0, 180.0, 1.0) group("Pulleys") of_the_car() matters()
+        caution("If this pulley is the crank's vibration damper, removing it can break the crank.")
     }
     input ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley", "Alternator pulley", "Effective diameter: over the ribs with a caliper, or from the maker." {
         default(60.0, CommonPractice) possible(20.0, 300.0) usual(45.0, 80.0, 0.5) group("Pulleys") of_the_car() matters()
@@ -97,7 +98,7 @@ declare! {
     }
 
     column(PULLEYS) NAME: Words, "", "name", "Name", "What you call this pulley." { text(24) group("Pulleys") }
-    column(PULLEYS) DUTY: Duty, "", "duty", "Turns", "What the pulley belongs to." { default(3.0, CommonPractice) group("Pulleys") }
+    column(PULLEYS) DUTY: Duty, "", "duty", "Belongs to", "What the pulley belongs to." { default(3.0, CommonPractice) group("Pulleys") }
     column(PULLEYS) X: Length, "mm", "x", "Distance right of the crank", "From the crank's centre to this one's, to the right, seen from the front. Measure with a straight edge across both bolts." {
         default(120.0, Judgement) possible(-2000.0, 2000.0) usual(-350.0, 350.0, 1.0) group("Pulleys") of_the_car()
     }
@@ -334,10 +335,10 @@ declare! {
         at_least(IDLE_WANTED.id, None) digits(4) caution("Allow for limiter overshoot and a missed shift.")
     }
     output ALTERNATOR_CRUISE: RotationalSpeed, "min⁻¹", "alternator-cruise-speed", "Alternator at cruise", "Its speed at the cruising speed of the engine." { digits(4) }
-    output ALTERNATOR_HIGH: RotationalSpeed, "min⁻¹", "alternator-highest-speed", "Alternator at most", "Its speed at the highest engine speed." {
+    output ALTERNATOR_HIGH: RotationalSpeed, "min⁻¹", "alternator-highest-speed", "Alternator at highest", "Its speed at the highest engine speed." {
         at_most(ALTERNATOR_LIMIT.id, Some(ALTERNATOR_NEAR.id)) digits(4) caution("Allow for limiter overshoot and a missed shift.")
     }
-    output ALTERNATOR_HIGH_MEASURED: RotationalSpeed, "min⁻¹", "alternator-highest-speed-measured-line", "Alternator at most, belt line as measured", "The same with the smaller line difference that belts show: the ratio is known to about 2 %." {
+    output ALTERNATOR_HIGH_MEASURED: RotationalSpeed, "min⁻¹", "alternator-highest-speed-measured-line", "Alternator at highest, belt line as measured", "The same with the smaller line difference that belts show: the ratio is known to about 2 %." {
         at_most(ALTERNATOR_LIMIT.id, Some(ALTERNATOR_NEAR.id)) digits(4)
     }
     output ALTERNATOR_RATIO: Ratio, "", "alternator-ratio", "Alternator ratio", "Its turns for one of the crank." {}
@@ -345,19 +346,22 @@ declare! {
     output MOST_ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley-most", "Largest alternator pulley", "Effective diameter that still reaches the speed wanted at idle." {}
     output PUMP_IDLE: RotationalSpeed, "min⁻¹", "pump-idle-speed", "Pump at idle", "Its speed at a warm idle." { digits(4) }
     output PUMP_CRUISE: RotationalSpeed, "min⁻¹", "pump-cruise-speed", "Pump at cruise", "Its speed at the cruising speed of the engine." { digits(4) }
-    output PUMP_HIGH: RotationalSpeed, "min⁻¹", "pump-highest-speed", "Pump at most", "Its speed at the highest engine speed." { digits(4) }
+    output PUMP_HIGH: RotationalSpeed, "min⁻¹", "pump-highest-speed", "Pump at highest", "Its speed at the highest engine speed." { digits(4) }
     output PUMP_IDLE_REFERENCE: RotationalSpeed, "min⁻¹", "pump-idle-speed-reference", "Pump at idle, reference pulley", "Its speed at a warm idle with the reference pulleys." { digits(4) }
-    output PUMP_HIGH_REFERENCE: RotationalSpeed, "min⁻¹", "pump-highest-speed-reference", "Pump at most, reference pulley", "Its speed at the highest engine speed with the reference pulleys." { digits(4) }
+    output PUMP_HIGH_REFERENCE: RotationalSpeed, "min⁻¹", "pump-highest-speed-reference", "Pump at highest, reference pulley", "Its speed at the highest engine speed with the reference pulleys." { digits(4) }
     output PUMP_SHARE: Ratio, "%", "pump-share", "Pump speed against the reference", "What the chosen pulley gives of the reference pulley's speed, at any engine speed." {}
-    output BELT_SPEED: Velocity, "m/s", "belt-speed", "Belt speed at most", "At the highest engine speed." { at_most(BELT_SPEED_LIMIT.id, Some(BELT_SPEED_NEAR.id)) }
+    output BELT_SPEED: Velocity, "m/s", "belt-speed", "Belt speed at highest", "At the highest engine speed." {
+        at_most(BELT_SPEED_LIMIT.id, Some(BELT_SPEED_NEAR.id))
+        caution("If this pulley is the crank's vibration damper, removing it can break the crank.")
+    }
     output REFLECTED_INERTIA: Inertia, "kg·m²", "reflected-inertia", "Accessories as the crank feels them", "Inertia of every rotor on the belt, each times its ratio squared." {}
 
     output_column(PULLEYS) BELT_LINE: Length, "mm", "belt-line-diameter", "Belt-line diameter", "Of the belt's cord on this pulley: what ratios and lengths go by." { digits(4) }
     output_column(PULLEYS) FITTED: Length, "mm", "diameter-fitted", "Diameter fitted", "Against the least the belt may bend round." { at_least(LEAST_DIAMETER.id, None) digits(4) }
     output_column(PULLEYS) RATIO: Ratio, "", "ratio", "Ratio", "Its turns for one of the crank." {}
-    output_column(PULLEYS) IDLE_SPEED: RotationalSpeed, "min⁻¹", "idle-speed", "At idle", "Its speed at a warm idle." { digits(4) }
-    output_column(PULLEYS) CRUISE_SPEED: RotationalSpeed, "min⁻¹", "cruise-speed", "At cruise", "Its speed at the cruising speed of the engine." { digits(4) }
-    output_column(PULLEYS) HIGH_SPEED: RotationalSpeed, "min⁻¹", "highest-speed", "At most", "Its speed at the highest engine speed." { at_most(SPEED_LIMIT.id, None) digits(4) }
+    output_column(PULLEYS) IDLE_SPEED: RotationalSpeed, "min⁻¹", "idle-speed", "Speed at idle", "Its speed at a warm idle." { digits(4) }
+    output_column(PULLEYS) CRUISE_SPEED: RotationalSpeed, "min⁻¹", "cruise-speed", "Speed at cruise", "Its speed at the cruising speed of the engine." { digits(4) }
+    output_column(PULLEYS) HIGH_SPEED: RotationalSpeed, "min⁻¹", "highest-speed", "Highest speed", "Its speed at the highest engine speed." { at_most(SPEED_LIMIT.id, None) digits(4) }
     output_column(PULLEYS) TURNS: Hand, "", "turns", "Turns", "Seen from the front of the engine." {}
     output_column(PULLEYS) TURN_FITS: TurnFits, "", "turn-fits", "It turns", "Against the way it has to." {
         verdicts(&[Verdict::Within, Verdict::Beyond]) caution("Check which way the pump must turn before you start the engine.")
@@ -370,8 +374,8 @@ declare! {
     output_column(PULLEYS) TONE: Frequency, "Hz", "tone", "Tone of the span to the next", "Note it rings at when plucked, at the tension set: hold a phone's tuner to it." {
         caution("Engine off, key out, hair and sleeves clear.")
     }
-    output_column(PULLEYS) TENSION_IDLE: Force, "N", "tension-idle", "Span to the next, at idle", "Tension in it, charging." {}
-    output_column(PULLEYS) TENSION_HIGH: Force, "N", "tension-high", "Span to the next, at most", "Tension in it in a free rev through the highest speed, the belt's own centrifugal pull included." {}
+    output_column(PULLEYS) TENSION_IDLE: Force, "N", "tension-idle", "Span tension at idle", "In the span to the next pulley, charging." {}
+    output_column(PULLEYS) TENSION_HIGH: Force, "N", "tension-high", "Span tension in a free rev", "In the span to the next pulley, in a free rev through the highest speed, the belt's own centrifugal pull included." {}
     output_column(PULLEYS) GRIP_IDLE: Ratio, "", "grip-idle", "Grip at idle", "Tension ratio it can hold over the one it needs." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
     output_column(PULLEYS) GRIP_HIGH: Ratio, "", "grip-high", "Grip in a free rev", "The same at the highest speed, with every rotor spun up." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
     output_column(PULLEYS) BEARING_LOAD: Force, "N", "bearing-load", "Load on its bearing", "Largest push of the belt: standing, idling or revving." {}
@@ -404,19 +408,19 @@ declare! {
     }
     output SHAFT_POWER_IDLE: Power, "W", "alternator-power-idle", "Alternator takes at idle", "Shaft power at full output, hot." {}
     output SHAFT_POWER_CRUISE: Power, "W", "alternator-power-cruise", "Alternator takes at cruise", "Shaft power at full output, hot." {}
-    output SHAFT_POWER_HIGH: Power, "W", "alternator-power-high", "Alternator takes at most", "Shaft power at full output, hot." {}
+    output SHAFT_POWER_HIGH: Power, "W", "alternator-power-high", "Alternator takes at highest", "Shaft power at full output, hot." {}
     output SHAFT_TORQUE_IDLE: Torque, "N·m", "alternator-torque-idle", "Alternator torque at idle", "At its own shaft." {}
-    output SHAFT_TORQUE_HIGH: Torque, "N·m", "alternator-torque-high", "Alternator torque at most", "At its own shaft, charging; spinning up comes on top." {}
+    output SHAFT_TORQUE_HIGH: Torque, "N·m", "alternator-torque-high", "Alternator torque at highest", "At its own shaft, charging; spinning up comes on top." {}
 
     output PUMP_POWER_IDLE: Power, "W", "pump-power-idle", "Pump takes at idle", "Shaft power." {}
     output PUMP_POWER_CRUISE: Power, "W", "pump-power-cruise", "Pump takes at cruise", "Shaft power." {}
-    output PUMP_POWER_HIGH: Power, "W", "pump-power-high", "Pump takes at most", "Shaft power at the highest engine speed." {}
+    output PUMP_POWER_HIGH: Power, "W", "pump-power-high", "Pump takes at highest", "Shaft power at the highest engine speed." {}
     output ACCESSORY_POWER_IDLE: Power, "W", "accessory-power-idle", "Accessories take at idle", "Power from the crank through the belt." {}
     output ACCESSORY_POWER_CRUISE: Power, "W", "accessory-power-cruise", "Accessories take at cruise", "Power from the crank through the belt." {}
-    output ACCESSORY_POWER_HIGH: Power, "W", "accessory-power-high", "Accessories take at most", "Power from the crank through the belt at the highest engine speed." {}
+    output ACCESSORY_POWER_HIGH: Power, "W", "accessory-power-high", "Accessories take at highest", "Power from the crank through the belt at the highest engine speed." {}
     output ACCESSORY_TORQUE_IDLE: Torque, "N·m", "accessory-torque-idle", "Accessory torque at idle", "Felt at the crank." {}
     output ACCESSORY_TORQUE_CRUISE: Torque, "N·m", "accessory-torque-cruise", "Accessory torque at cruise", "Felt at the crank." {}
-    output ACCESSORY_TORQUE_HIGH: Torque, "N·m", "accessory-torque-high", "Accessory torque at most", "Felt at the crank at the highest engine speed." {}
+    output ACCESSORY_TORQUE_HIGH: Torque, "N·m", "accessory-torque-high", "Accessory torque at highest", "Felt at the crank at the highest engine speed." {}
 
     output CRANK_ACCELERATION: AngularAcceleration, "rad/s²", "crank-acceleration", "Free rev", "How fast the crank gathers speed at peak torque, out of gear." {}
     output SPIN_UP_TORQUE: Torque, "N·m", "spin-up-torque", "Alternator torque to spin up", "At its shaft in a free rev, on top of charging." {}
@@ -425,7 +429,7 @@ declare! {
     output TENSION_SET: Force, "N", "tension-set", "Tension set", "Of one strand, all ribs together." { at_least(TENSION_NEEDED.id, None) }
     output LONGEST_TONE: Frequency, "Hz", "longest-tone", "Tone of the longest span", "Note it rings at when plucked, at the tension set." { caution("Engine off, key out, hair and sleeves clear.") }
     output LEAST_GRIP_FOUND: Ratio, "", "grip", "Grip of the weakest pulley", "Tension ratio it can hold over the one it needs, at idle or in a free rev." {
-        at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) caution("If this pulley is the crank's vibration damper, removing it can break the crank.")
+        at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id))
     }
     output WET_GRIP: Ratio, "", "grip-wet", "Grip of the weakest pulley, wet", "The same in spray." {}
     output PUMP_BEARING: Force, "N", "pump-bearing-load", "Load on the pump's bearing", "Largest push of the belt: standing, idling or revving." {}
@@ -452,7 +456,7 @@ declare! {
     output WARM_UP_WORST: Temperature, "°C", "warm-up-worst", "Worst while warming up at", "Coolant temperature at which the pump cavitates soonest." {}
     output FLOW_IDLE: Flow, "L/min", "flow-idle", "Flow at idle", "Through the engine." {}
     output FLOW_IDLE_REFERENCE: Flow, "L/min", "flow-idle-reference", "Flow at idle, reference pulley", "Through the engine with the reference pulleys." {}
-    output FLOW_HIGH: Flow, "L/min", "flow-high", "Flow at most", "Through the engine at the highest engine speed." {}
+    output FLOW_HIGH: Flow, "L/min", "flow-high", "Flow at highest", "Through the engine at the highest engine speed." {}
     output IDLE_RISE: TemperatureRise, "K", "idle-rise", "Coolant rise at idle", "How much warmer the coolant leaves the engine than it came." {
         at_most(MOST_RISE.id, None) rests_on(&[PUMP_FLOW.id, HEAT_IDLE.id])
     }

@@ -52,7 +52,7 @@ pub(in super::super) fn alternator_band(_plan: &Plan, build: &Build, report: &Re
         },
         x: Axis { label: "alternator pulley", dimension: Length::DIMENSION, unit: MM },
         y: Axis { label: "alternator speed", dimension: RotationalSpeed::DIMENSION, unit: RPM },
-        curves: vec![curve("at most", high), curve("at idle", idle)],
+        curves: vec![curve("at highest", high), curve("at idle", idle)],
         edges: vec![
             Edge { label: "most it may turn".into(), at: limit.si(), above: true },
             Edge { label: "wanted at idle".into(), at: wanted.si(), above: false },

@@ -8,14 +8,14 @@ use crate::calculators::front_drive::declared::{
     TURN_FITS, WRAP,
 };
 use crate::calculators::front_drive::designation::Designation;
-use crate::quantity::unit::{A, DEG, MM, N, ONE, PERCENT, RISE, RPM};
+use crate::quantity::unit::{A, DEG, M_PER_S, MM, N, ONE, PERCENT, RISE, RPM};
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Place, Verdict};
 
 type Words = Result<Vec<Piece>, Unknown>;
 
-/// `The alternator turns 1910 min⁻¹ at idle and 15 975 at most. 6PK1195 goes on and takes up its stretch. …`
+/// `The alternator turns 1910 min⁻¹ at idle and 15 980 min⁻¹ at most. The battery is left 9.5 A at idle. …`
 pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
     let tell = Tell { build, report };
     let mut said = [
@@ -26,26 +26,35 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         (tell.worst(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.worst(&[TURN_FITS.id]), tell.direction()),
     ];
-    said.sort_by_key(|(verdict, _)| core::cmp::Reverse(*verdict));
-    let verdict = said.iter().map(|(verdict, _)| *verdict).max().unwrap_or(Verdict::Unknown);
+    said.sort_by_key(|((verdict, _), _)| core::cmp::Reverse(*verdict));
+    let verdict = said.iter().map(|((verdict, estimate), _)| if *estimate { Verdict::Near } else { *verdict }).max();
     let mut pieces: Vec<Piece> = Vec::new();
     let mut reasons: Vec<Unknown> = Vec::new();
-    for (_, words) in said.into_iter().filter(|(_, words)| words.as_ref().is_ok_and(|words| !words.is_empty()) || words.is_err()).take(3) {
+    let mut statements = 0;
+    for (_, words) in said {
         match words {
+            Ok(words) if words.is_empty() => continue,
             Ok(words) => {
                 pieces.extend(words);
                 pieces.push(" ".into());
             }
             // Often one missing number is behind them all: it is asked for once.
-            Err(why) if reasons.contains(&why) => {}
+            Err(why) if reasons.contains(&why) => continue,
             Err(why) => {
                 pieces.push(format!("Unknown: {} ", lower_first(&why.reason(report.layout()))).into());
                 reasons.push(why);
             }
         }
+        statements += 1;
+        if statements == 3 {
+            break;
+        }
     }
-    Sentence { verdict, pieces }
+    Sentence { verdict: verdict.unwrap_or(Verdict::Unknown), pieces }
 }
+
+/// How much a statement wants to be said first: its verdict, and whether it is *near* only because it rests on a guess.
+type Weight = (Verdict, bool);
 
 struct Tell<'a> {
     build: &'a Build,
@@ -53,17 +62,22 @@ struct Tell<'a> {
 }
 
 impl Tell<'_> {
-    fn standings<'b>(&'b self, ids: &'b [Id]) -> impl Iterator<Item = (Verdict, Place)> + 'b {
-        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).map(|place| (self.report.verdict(self.build, place), place))
+    fn standings<'b>(&'b self, ids: &'b [Id]) -> impl Iterator<Item = (Weight, Place)> + 'b {
+        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).map(|place| {
+            let standing = self.report.standing(self.build, place);
+            let verdict = if standing.estimate { Verdict::Within } else { standing.verdict };
+            ((verdict, standing.estimate), place)
+        })
     }
 
-    fn worst(&self, ids: &[Id]) -> Verdict {
-        self.standings(ids).map(|(verdict, _)| verdict).max().unwrap_or(Verdict::Within)
+    fn worst(&self, ids: &[Id]) -> Weight {
+        self.standings(ids).map(|(weight, _)| weight).max().unwrap_or((Verdict::Within, false))
     }
 
-    /// The place that stands worst, the first such.
+    /// The place that stands worst, the first such, when it is near or beyond.
     fn culprit(&self, ids: &[Id]) -> Option<(Verdict, Place)> {
-        self.standings(ids).reduce(|worst, next| if next.0 > worst.0 { next } else { worst })
+        let worst = self.standings(ids).reduce(|worst, next| if next.0.0 > worst.0.0 { next } else { worst });
+        worst.map(|((verdict, _), place)| (verdict, place)).filter(|(verdict, _)| matches!(verdict, Verdict::Near | Verdict::Beyond))
     }
 
     fn alternator(&self) -> Words {
@@ -84,30 +98,27 @@ impl Tell<'_> {
     }
 
     fn belt(&self) -> Words {
-        let beyond = self.culprit(&[WRAP.id, GAP.id, MISALIGNMENT.id]).filter(|(verdict, _)| *verdict == Verdict::Beyond);
-        if let Some((_, place)) = beyond {
+        if let Some((verdict, place)) = self.culprit(&[WRAP.id, GAP.id, MISALIGNMENT.id]) {
             let value = self.report.value(place)?;
-            let (about, unit) = match place.id {
-                id if id == WRAP.id => ("The belt lies only ", DEG),
-                id if id == GAP.id => ("There is only ", MM),
-                _ => ("The belt runs across at ", DEG),
-            };
-            let (on, end) = match place.id {
-                id if id == WRAP.id => (" on the ", "."),
-                id if id == GAP.id => (" of room beside the ", "."),
-                _ => (" from the ", " to the next pulley."),
+            let only = if verdict == Verdict::Beyond { "only " } else { "" };
+            let (about, unit, on, end) = match place.id {
+                id if id == WRAP.id => (format!("The belt lies {only}"), DEG, " on the ", "."),
+                id if id == GAP.id => (format!("There is {only}"), MM, " of room beside the ", "."),
+                _ => ("The belt runs across at ".to_owned(), DEG, " from the ", " to the next pulley."),
             };
             return Ok(vec![about.into(), Piece::figure(value, unit), on.into(), self.name(place).into(), end.into()]);
         }
         let length = self.report.of(BELT_LENGTH)?;
         let ribs = self.report.of(RIBS)?.si().round().clamp(0.0, 255.0) as u8;
         let name = Designation { ribs, length }.to_string();
-        let fits = self.worst(&[BELT_SLACK.id, BELT_STRETCH.id]) <= Verdict::Near;
+        let fits = self.culprit(&[BELT_SLACK.id, BELT_STRETCH.id]).is_none();
         let (slack, stretch) = (self.report.of(BELT_SLACK)?, self.report.of(BELT_STRETCH)?);
         Ok(if fits {
             vec![name.into(), " goes on and takes up ".into(), Piece::Figure { value: stretch.si(), unit: PERCENT, digits: 2 }, ".".into()]
         } else if slack.si() < 0.0 {
             vec![name.into(), " is too short to go on.".into()]
+        } else if stretch.si() < 0.0 {
+            vec![name.into(), " is too long to be made tight.".into()]
         } else {
             vec![
                 name.into(),
@@ -132,6 +143,10 @@ impl Tell<'_> {
                 " are set.".into(),
             ]);
         }
+        if self.culprit(&[LEAST_GRIP_FOUND.id, TENSION_SET.id]).is_none() && self.culprit(&[BELT_SPEED.id]).is_some() {
+            let speed = self.report.of(BELT_SPEED)?;
+            return Ok(vec!["The belt runs at ".into(), Piece::figure(speed.si(), M_PER_S), " at most.".into()]);
+        }
         Ok(vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), " times what it has to.".into()])
     }
 
@@ -146,15 +161,19 @@ impl Tell<'_> {
             ]);
         }
         let (onset, most, rise) = (self.report.of(ONSET)?, self.report.of(HIGHEST_SPEED)?, self.report.of(IDLE_RISE)?);
-        if onset >= most && self.worst(&[IDLE_RISE.id]) == Verdict::Beyond {
+        if onset >= most && self.culprit(&[IDLE_RISE.id]).is_some() {
             return Ok(vec![
                 "At idle the coolant warms by ".into(),
                 Piece::figure(rise.si(), RISE),
                 ": the pump starves the engine.".into(),
             ]);
         }
-        let after = if onset < most { ", before the engine's highest." } else { " of the engine." };
-        Ok(vec!["By estimate the pump cavitates from ".into(), speed(onset.si()), after.into()])
+        let onset_said = Piece::figure(onset.si(), RPM);
+        Ok(if onset < most {
+            vec!["By estimate the pump cavitates from ".into(), onset_said, " of the engine.".into()]
+        } else {
+            vec!["By estimate the pump is clear of cavitation up to ".into(), onset_said, " of the engine.".into()]
+        })
     }
 
     /// Only told when something is wrong with it.

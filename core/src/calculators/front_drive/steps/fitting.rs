@@ -2,12 +2,13 @@
 
 use super::belt::pulleys;
 use super::first;
-use crate::calculators::front_drive::adjuster::{self, Adjuster};
-use crate::calculators::front_drive::belt_path::{self, Impossible, MOST_PULLEYS, Pulley};
+use crate::calculators::front_drive::Hand;
+use crate::calculators::front_drive::adjuster::{self, Adjuster, Known};
+use crate::calculators::front_drive::belt_path::{Impossible, MOST_PULLEYS, Pulley, Side};
 use crate::calculators::front_drive::declared::{
-    ADJUSTER, ADJUSTER_LOOSE, ADJUSTER_PLACE, ADJUSTER_TIGHT, ADJUSTER_WAY, BELT_LENGTH, BELT_LINE, BELT_SLACK, BELT_STRETCH, BELT_WIDTH,
-    DRAWN_LENGTH, DUTY, FITTING_SLACK, LENGTH_STEP, LINE_DIFFERENCE, LONGEST_BELT, RIBS, SHORTEST_BELT, SIDE, STRETCH, SUGGESTED_BELT, X,
-    Y,
+    ADJUSTER, ADJUSTER_LOOSE, ADJUSTER_PLACE, ADJUSTER_TIGHT, ADJUSTER_WAY, BELT_LENGTH, BELT_LINE, BELT_RUNS, BELT_SLACK, BELT_STRETCH,
+    BELT_WIDTH, BeltRuns, CORD_LENGTH, CRANK_TURNS, DRAWN_LENGTH, DUTY, Duty, FITTING_SLACK, LENGTH_STEP, LINE_DIFFERENCE, LONGEST_BELT,
+    RIBS, SHORTEST_BELT, SIDE, STRETCH, SUGGESTED_BELT, X, Y,
 };
 use crate::calculators::front_drive::designation::{self, cord_length, effective_length};
 use crate::plan::{Case, Line, Step};
@@ -117,14 +118,17 @@ pub(in super::super) const BELT: Step = Step {
         LINE_DIFFERENCE.id,
         BELT_LENGTH.id,
         SHORTEST_BELT.id,
+        CORD_LENGTH.id,
+        CRANK_TURNS.id,
+        BELT_RUNS.id,
     ],
     writes: &[BELT_SLACK.id, BELT_STRETCH.id, ADJUSTER_PLACE.id],
     run: |case| {
         // The step before has proved the travel possible.
         let proved = case.of(SHORTEST_BELT);
         let reach = proved.and_then(|_| moving(case)).and_then(|(all, count, adjuster)| {
-            let path = belt_path::close(&all[..count]).map_err(refused)?;
-            adjuster::reach_of(&all[..count], &adjuster, &path).map_err(refused)
+            let known = Known { place: Length::ZERO, length: case.of(CORD_LENGTH)?, listed: listed(case)? };
+            adjuster::reach_from(&all[..count], &adjuster, known).map_err(refused)
         });
         case.answer(BELT_SLACK, |case| {
             let (reach, length) = (reach?, belt(case)?);
@@ -140,6 +144,14 @@ pub(in super::super) const BELT: Step = Step {
         });
     },
 };
+
+/// Way the pulleys are listed round the loop: the crank's, unless its pulley is smooth or the belt runs backwards.
+fn listed(case: &mut Case<'_>) -> Result<Hand, Unknown> {
+    let crank = first(case, Duty::Crank)?;
+    let (way, runs, side) = (case.of(CRANK_TURNS)?, case.of(BELT_RUNS)?, case.cell(SIDE, crank)?);
+    let alike = (runs == BeltRuns::AsListed) == (side == Side::Ribs);
+    Ok(if alike { way } else { way.reversed() })
+}
 
 /// The belt chosen, along its cord.
 fn belt(case: &mut Case<'_>) -> Result<Length, Unknown> {
