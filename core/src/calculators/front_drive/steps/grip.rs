@@ -1,35 +1,27 @@
-//! What do the accessories take, and does the belt hold it, at idle and in a free rev?
+//! Does the belt hold, at idle and in a free rev?
 
+use super::accessories::At;
 use super::belt::arc;
 use super::first;
-use crate::calculators::car::{CRUISE, HIGHEST_SPEED, IDLE, PEAK_TORQUE};
+use crate::calculators::car::{HIGHEST_SPEED, IDLE, PEAK_TORQUE};
 use crate::calculators::front_drive::alternator;
 use crate::calculators::front_drive::belt_path::{MOST_PULLEYS, Side};
 use crate::calculators::front_drive::declared::{
-    ACCESSORY_POWER_CRUISE, ACCESSORY_POWER_HIGH, ACCESSORY_POWER_IDLE, ACCESSORY_TORQUE_CRUISE, ACCESSORY_TORQUE_HIGH,
-    ACCESSORY_TORQUE_IDLE, ADJUSTER, ADJUSTER_TYPE, ALTERNATOR_RATIO, ALTERNATOR_ROTOR, AdjusterType, BEARING_LOAD, BELT_LINE, BELT_RUNS,
-    BELT_SPEED, BELT_STATE, BeltRuns, BeltState, CENTRIFUGAL, CRANK_ACCELERATION, CRUISE_SPEED, DUTY, Duty, ENGINE_INERTIA, FRICTION_DRY,
-    FRICTION_WET, GRIP_HIGH, GRIP_IDLE, HIGH_SPEED, IDLE_SPEED, LEAST_GRIP_FOUND, LOAD, LONGEST_TONE, MOST_TENSION_RATIO, PULLEYS,
-    PUMP_BEARING, PUMP_POWER_CRUISE, PUMP_POWER_HIGH, PUMP_POWER_IDLE, RATIO, RIB_MASS, RIB_TENSION, RIBS, ROTOR, SHAFT_POWER_CRUISE,
-    SHAFT_POWER_HIGH, SHAFT_POWER_IDLE, SIDE, SPAN, SPIN_UP_TORQUE, TENSION_HIGH, TENSION_IDLE, TENSION_NEEDED, TENSION_SET, TONE,
-    WET_GRIP, WRAP,
+    ADJUSTER, ADJUSTER_TYPE, ALTERNATOR_RATIO, ALTERNATOR_ROTOR, AdjusterType, BEARING_LOAD, BELT_LINE, BELT_RUNS, BELT_SPEED, BELT_STATE,
+    BeltRuns, BeltState, CENTRIFUGAL, CRANK_ACCELERATION, DUTY, Duty, ENGINE_INERTIA, FRICTION_DRY, FRICTION_WET, GRIP_HIGH, GRIP_IDLE,
+    HIGH_SPEED, IDLE_SPEED, LEAST_GRIP_FOUND, LOAD, LONGEST_TONE, MOST_TENSION_RATIO, PULLEYS, PUMP_BEARING, PUMP_POWER_HIGH,
+    PUMP_POWER_IDLE, RATIO, RIB_MASS, RIB_TENSION, RIBS, ROTOR, SHAFT_POWER_HIGH, SHAFT_POWER_IDLE, SIDE, SPAN, SPIN_UP_TORQUE,
+    TENSION_HIGH, TENSION_IDLE, TENSION_NEEDED, TENSION_SET, TONE, WET_GRIP, WRAP,
 };
 use crate::calculators::front_drive::grip::{self, Demand, Lie, Surface, Tensions, Tightening};
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{DEG, HZ, KG_M2, KG_PER_M, M_PER_S, MM, N, NM, ONE, RAD_PER_S2, RPM, W};
-use crate::quantity::{AngularAcceleration, Force, LinearDensity, Power, Ratio, RotationalSpeed, Torque, Velocity, ratio};
+use crate::quantity::unit::{DEG, HZ, KG_M2, KG_PER_M, M_PER_S, MM, N, NM, ONE, RAD_PER_S2};
+use crate::quantity::{AngularAcceleration, Force, LinearDensity, Ratio, Torque, Velocity, ratio};
 use crate::report::Unknown;
-use crate::spec::{Output, OutputColumn, Single, Source};
+use crate::spec::Source;
 
 const BELT_FRICTION: Source = Source::Published("Euler and Eytelwein, in Shigley, Mechanical Engineering Design, chapter 17");
 
-static SUM: Line = Line {
-    equation: "P = P_alternator + P_pump + P_other",
-    terms: &[("P_alternator", W), ("P_pump", W), ("P_other", W)],
-    unit: W,
-    source: Source::Definition,
-};
-static AT_CRANK: Line = Line { equation: "M = P / ( 2 · π · n )", terms: &[("P", W), ("n", RPM)], unit: NM, source: Source::Definition };
 static FREE_REV: Line = Line { equation: "α = M / J", terms: &[("M", NM), ("J", KG_M2)], unit: RAD_PER_S2, source: Source::Definition };
 static SPIN_UP: Line =
     Line { equation: "M = J · i · α", terms: &[("J", KG_M2), ("i", ONE), ("α", RAD_PER_S2)], unit: NM, source: Source::Definition };
@@ -59,69 +51,6 @@ static BEARING: Line = Line {
 };
 static NEEDED: Line =
     Line { equation: "F_set = larger of F_idle and F_rev", terms: &[("F_idle", N), ("F_rev", N)], unit: N, source: BELT_FRICTION };
-
-pub(in super::super) const ACCESSORIES: Step = Step {
-    name: "accessory power and torque",
-    reads: &[
-        DUTY.id,
-        LOAD.id,
-        IDLE_SPEED.id,
-        CRUISE_SPEED.id,
-        HIGH_SPEED.id,
-        SHAFT_POWER_IDLE.id,
-        SHAFT_POWER_CRUISE.id,
-        SHAFT_POWER_HIGH.id,
-        PUMP_POWER_IDLE.id,
-        PUMP_POWER_CRUISE.id,
-        PUMP_POWER_HIGH.id,
-        IDLE.id,
-        CRUISE.id,
-        HIGHEST_SPEED.id,
-    ],
-    writes: &[
-        ACCESSORY_POWER_IDLE.id,
-        ACCESSORY_POWER_CRUISE.id,
-        ACCESSORY_POWER_HIGH.id,
-        ACCESSORY_TORQUE_IDLE.id,
-        ACCESSORY_TORQUE_CRUISE.id,
-        ACCESSORY_TORQUE_HIGH.id,
-    ],
-    run: |case| {
-        let powers = [
-            (ACCESSORY_POWER_IDLE, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED)),
-            (ACCESSORY_POWER_CRUISE, (SHAFT_POWER_CRUISE, PUMP_POWER_CRUISE, CRUISE_SPEED)),
-            (ACCESSORY_POWER_HIGH, (SHAFT_POWER_HIGH, PUMP_POWER_HIGH, HIGH_SPEED)),
-        ];
-        for (output, at) in powers {
-            case.answer(output, |case| taken(case, at));
-        }
-        let (idle, cruise, high) = (powers[0].1, powers[1].1, powers[2].1);
-        case.answer(ACCESSORY_TORQUE_IDLE, |case| at_crank(case, idle, IDLE));
-        case.answer(ACCESSORY_TORQUE_CRUISE, |case| at_crank(case, cruise, CRUISE));
-        case.answer(ACCESSORY_TORQUE_HIGH, |case| at_crank(case, high, HIGHEST_SPEED));
-    },
-};
-
-/// Alternator's and pump's power, and the column of speeds, at one engine speed.
-type At = (Output<Power>, Output<Power>, OutputColumn<RotationalSpeed>);
-
-fn taken(case: &mut Case<'_>, (alternator, pump, speeds): At) -> Result<Power, Unknown> {
-    let (mut charging, mut pumping, mut other) = (Power::ZERO, Power::ZERO, Power::ZERO);
-    for row in 0..case.rows(PULLEYS) {
-        match case.cell(DUTY, row)? {
-            Duty::Alternator => charging = charging + case.of(alternator)?,
-            Duty::Pump => pumping = pumping + case.of(pump)?,
-            Duty::Crank | Duty::Idler | Duty::Tensioner => {}
-            Duty::Other => other = other + case.cell(LOAD, row)? * case.cell(speeds, row)?,
-        }
-    }
-    Ok(case.say(&SUM, &[charging.si(), pumping.si(), other.si()], charging + pumping + other))
-}
-
-fn at_crank(case: &mut Case<'_>, at: At, engine: impl Single<RotationalSpeed>) -> Result<Torque, Unknown> {
-    let (power, engine) = (taken(case, at)?, case.of(engine)?);
-    Ok(case.say(&AT_CRANK, &[power.si(), engine.si()], alternator::torque(power, engine)))
-}
 
 pub(in super::super) const TENSIONS: Step = Step {
     name: "tension and grip",

@@ -1,5 +1,6 @@
 //! The steps: what each reads, what it works out, and each line of it as it is worked out.
 
+pub(super) mod accessories;
 pub(super) mod belt;
 pub(super) mod charging;
 pub(super) mod fitting;
@@ -22,7 +23,7 @@ pub(super) const ALL: &[Step] = &[
     charging::OUTPUT,
     pump::FLOW,
     pump::CAVITATION,
-    grip::ACCESSORIES,
+    accessories::ACCESSORIES,
     grip::TENSIONS,
 ];
 
