@@ -268,7 +268,7 @@ mod tests {
             let (dimensions, labels) = annotate(&scene(), fit, System::Metric, frame.em, &mut room);
             let mut taken = Room::new(frame.width, frame.height);
             for words in dimensions.iter().map(|(drawn, _)| &drawn.words).chain(&labels) {
-                assert!(taken.cost(words) < 1.0, "{words:?} in {frame:?}");
+                assert!(taken.overlap(words) < 1.0, "{words:?} in {frame:?}");
                 taken.take_words(words);
             }
         }
