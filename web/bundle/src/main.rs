@@ -1,6 +1,6 @@
 //! `cargo app` and `cargo verify`.
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use lexopt::{
     Arg::{Long, Short, Value},
     Parser, ValueExt,
@@ -101,19 +101,19 @@ fn verify_all(mut words: Parser) -> Result<ExitCode> {
 }
 
 fn serve(workspace: &Workspace, port: Option<u16>, open: bool) -> Result<()> {
+    let dist = workspace.dist();
+    ensure!(dist.join("index.html").is_file(), "there is nothing to serve yet: run `cargo app build`");
     let host = if open { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
-    let start = |port| Server::start_at(&workspace.dist(), SocketAddr::from((host, port)));
+    let start = |port| Server::start_at(&dist, SocketAddr::from((host, port)));
     let server = match port {
         Some(port) => start(port)?,
-        None => (8080..8100)
-            .find_map(|port| start(port).ok())
-            .context("no port from 8080 to 8099 is free, or there is nothing to serve: run `cargo app build`")?,
+        None => (8080..8100).find_map(|port| start(port).ok()).context("no port from 8080 to 8099 is free: name one with --port")?,
     };
     println!("Open {} (Ctrl-C ends it)", server.url());
     if open {
         println!(
-            "Other machines reach it at this machine's own address, port {}. Browsers keep a page for use without \
-             a network only from https or localhost: there it works while this runs.",
+            "Other machines reach it at this machine's own address, port {}. Browsers keep a page for use without a network only \
+             when it comes by https or from localhost: elsewhere it works while this runs.",
             server.address.port()
         );
     }
