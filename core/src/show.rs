@@ -163,7 +163,7 @@ pub(crate) fn significant(number: f64, digits: u8, zeros: Zeros) -> String {
 const GROUP: char = '\u{202F}';
 
 /// Groups of three before the point, from five digits on.
-fn grouped(number: &str) -> String {
+pub(crate) fn grouped(number: &str) -> String {
     let whole = number.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(number.len());
     if whole < 5 {
         return number.into();

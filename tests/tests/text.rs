@@ -15,6 +15,7 @@ fn links() -> Vec<Link> {
         "1.1/clutch.bearing-load=2500/clutch.slave-bore=19.05/note=heavy-pedal/end",
         "1.1/clutch.clamp-load=3000/clutch.release-by=concentric/clutch.bearing-travel=9.4/end",
         "1.1/car.torque=1.2/car.gears=1.2.3.9/car.gears.9.ratio=gone/end",
+        "1.1/front-drive.alternator-pulley=50/front-drive.pulleys=1.2.4/front-drive.pulleys.2.x=130/end",
     ] {
         links.push(link::read(text).expect("a link").link);
     }

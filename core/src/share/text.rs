@@ -7,7 +7,7 @@ use crate::layout::Layout;
 use crate::quantity::Length;
 use crate::report::{Report, lower_first};
 use crate::show::{self, System};
-use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, TableId, Verdict};
+use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, Table, TableId, Verdict};
 
 /// The whole report of an evaluated build, in these units, with its link under it.
 #[must_use]
@@ -48,16 +48,37 @@ impl Text<'_> {
         lines.push(show::sentence(&(calculator.sentence)(self.build, self.report), self.system));
         let mut cautions: Vec<&str> = Vec::new();
         let judged = |id: &Id| id.calculator == at && self.layout().spec(*id).is_judged();
-        for place in self.layout().ids().filter(judged).flat_map(|id| self.layout().places_of(id)) {
-            let spec = self.layout().spec(place.id);
-            let verdict = self.report.verdict(self.build, place);
-            lines.push(format!("- {}: {}, {}", self.label(place), self.answer(place), verdict.word()) + &self.against(place));
-            if verdict != Verdict::Within && !spec.caution.is_empty() && !cautions.contains(&spec.caution) {
+        for id in self.layout().ids().filter(judged) {
+            let spec = self.layout().spec(id);
+            let places: Vec<Place> = self.layout().places_of(id).collect();
+            let (within, others): (Vec<Place>, Vec<Place>) =
+                places.iter().partition(|place| self.report.verdict(self.build, **place) == Verdict::Within);
+            match within.as_slice() {
+                [] => {}
+                [one] => lines.push(self.judged(*one)),
+                // Rows that are well need one line, not one each.
+                rows => lines.push(self.all_within(id, rows)),
+            }
+            lines.extend(others.iter().map(|place| self.judged(*place)));
+            if !others.is_empty() && !spec.caution.is_empty() && !cautions.contains(&spec.caution) {
                 cautions.push(spec.caution);
             }
         }
         lines.extend(cautions.iter().map(|caution| format!("! {caution}")));
         lines.push(String::new());
+    }
+
+    fn judged(&self, place: Place) -> String {
+        let word = self.report.verdict(self.build, place).word();
+        format!("- {}: {}, {word}{}", self.label(place), self.answer(place), self.against(place))
+    }
+
+    /// `Pulleys, wrap: Crank 163°, Alternator 182°, within`.
+    fn all_within(&self, id: Id, places: &[Place]) -> String {
+        let label = lower_first(self.layout().spec(id).label);
+        let table = self.layout().table_of(id).map_or("", |table| self.table(table).label);
+        let each: Vec<String> = places.iter().map(|place| format!("{} {}", self.row_name(*place), self.answer(*place))).collect();
+        format!("- {table}, {label}: {}, {}", each.join(", "), Verdict::Within.word())
     }
 
     fn answer(&self, place: Place) -> String {
@@ -156,19 +177,40 @@ impl Text<'_> {
     }
 
     fn shown(&self, spec: &Spec, value: f64) -> String {
-        show::cell(spec, value, self.system).to_string()
+        let mut shown = show::cell(spec, value, self.system);
+        if spec.role == Role::Input && matches!(spec.kind, Kind::Quantity { .. }) {
+            shown.number = show::grouped(&shown.number);
+        }
+        shown.to_string()
     }
 
-    /// `Slave bore`, `Gears 3: ratio`, `Pulleys, water pump: diameter`.
+    fn table(&self, table: TableId) -> &'static Table {
+        &self.layout().calculators()[table.calculator as usize].tables[table.table as usize]
+    }
+
+    /// `Slave bore`, `Gears 3: ratio`, `Pulleys, Water pump: diameter`.
     fn label(&self, place: Place) -> String {
+        let label = self.layout().spec(place.id).label;
+        match self.layout().table_of(place.id) {
+            None => label.into(),
+            Some(table) => {
+                let (table, row, label) = (self.table(table).label, self.row_name(place), lower_first(label));
+                let comma = if row.starts_with(|letter: char| letter.is_ascii_digit()) { "" } else { "," };
+                format!("{table}{comma} {row}: {label}")
+            }
+        }
+    }
+
+    /// The name a row was given, else its place in the table.
+    fn row_name(&self, place: Place) -> String {
         let layout = self.layout();
-        let label = layout.spec(place.id).label;
-        let (Some(table), Some(row)) = (layout.table_of(place.id), place.row) else { return label.into() };
-        let calculator = layout.calculators()[table.calculator as usize];
+        let (Some(table), Some(row)) = (layout.table_of(place.id), place.row) else { return String::new() };
         let named = |id: &Id| layout.table_of(*id) == Some(table) && matches!(layout.kind(*id), Kind::Text(_));
         let name = layout.ids().find(named).map_or("", |id| self.build.text(Place { id, row: Some(row) }));
-        let at = self.build.rows(table).iter().position(|known| *known == row).unwrap_or_default() + 1;
-        let table = calculator.tables[table.table as usize].label;
-        if name.is_empty() { format!("{table} {at}: {}", lower_first(label)) } else { format!("{table}, {name}: {}", lower_first(label)) }
+        if !name.is_empty() {
+            return name.into();
+        }
+        let at = self.build.rows(table).iter().position(|known| *known == row).unwrap_or_default();
+        (at + 1).to_string()
     }
 }
