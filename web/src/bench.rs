@@ -214,9 +214,9 @@ impl Bench {
         self.history.update_untracked(History::finish);
     }
 
-    /// The drag in the drawing was called off: everything as before it.
-    pub fn call_off(self) {
-        if let Some(before) = self.history.try_update(|history| history.call_off(Gesture::Dragging)).flatten() {
+    /// A gesture was called off: everything as before it.
+    pub fn call_off(self, gesture: Gesture) {
+        if let Some(before) = self.history.try_update(|history| history.call_off(gesture)).flatten() {
             self.show(before);
             self.keep();
         }

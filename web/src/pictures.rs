@@ -35,7 +35,7 @@ fn Drawn(draw: Draw) -> impl IntoView {
                 on_begin=move |()| bench.finish()
                 on_change=move |(place, value)| bench.set(Gesture::Dragging, place, value)
                 on_end=move |()| bench.finish()
-                on_cancel=move |()| bench.call_off()
+                on_cancel=move |()| bench.call_off(Gesture::Dragging)
             />
         </section>
     }

@@ -86,7 +86,11 @@ impl Entry {
                 self.bench.set(Gesture::Typing(self.place), self.place, value);
                 None
             }
-            Err(why) => Some(format!("{why} {}", words::stays(untrack(|| self.shown()).as_ref()))),
+            Err(why) => {
+                // What stays is what stood before the typing: never the beginning of a number that was refused.
+                self.bench.call_off(Gesture::Typing(self.place));
+                Some(format!("{why} {}", words::stays(untrack(|| self.shown()).as_ref())))
+            }
         };
         let typed = Typed { text, stands: bits(self.bench.value_now(self.place)), problem };
         self.bench.typed.update(|all| _ = all.insert(self.place, typed));
