@@ -1,4 +1,10 @@
 //! The built app in a real browser. Run by `cargo verify --only browsers`, which says where app and browser are.
 
+mod desk;
+mod first_run;
 mod house;
+mod page;
+mod pictures;
+mod refused;
 mod session;
+mod typing;

@@ -15,9 +15,11 @@ use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabiliti
 /// How long anything may take before a test gives up on it.
 const PATIENCE: Duration = Duration::from_secs(20);
 
-/// Collects, from before the page's own scripts run, what the content-security policy had to refuse.
+/// Collects, from before the page's own scripts run, what the content-security policy had to refuse, and what failed.
 const REPORTS: &str = "window.refused = []; addEventListener('securitypolicyviolation', \
-    (event) => window.refused.push(event.violatedDirective + ' ' + event.blockedURI));";
+    (event) => window.refused.push(event.violatedDirective + ' ' + event.blockedURI)); \
+    window.failed = []; addEventListener('error', (event) => window.failed.push(event.message)); \
+    addEventListener('unhandledrejection', (event) => window.failed.push(String(event.reason)));";
 
 /// An open browser.
 pub(crate) struct Session {
@@ -60,8 +62,9 @@ impl Session {
         let port = said.lines().map_while(Result::ok).find_map(|line| port_in(&line));
         let port = port.context("chromedriver did not say its port")?;
         let driver = WebDriver::new(format!("http://localhost:{port}"), capabilities(&folder.0, width, height)?).await?;
-        driver.cdp().send_raw("Page.addScriptToEvaluateOnNewDocument", json!({ "source": REPORTS })).await?;
-        Ok(Self { driver, _process: process, _folder: folder })
+        let session = Self { driver, _process: process, _folder: folder };
+        session.before_load(REPORTS).await?;
+        Ok(session)
     }
 
     /// What `expression` is in the page.
@@ -88,7 +91,7 @@ impl Session {
             if began.elapsed() > PATIENCE {
                 bail!("waited in vain for {expression}; last: {last:?}");
             }
-            tokio::time::sleep(Duration::from_millis(50)).await;
+            tokio::time::sleep(Duration::from_millis(20)).await;
         }
     }
 
@@ -114,6 +117,24 @@ impl Session {
         let refused = self.value("window.refused").await?;
         ensure!(refused == json!([]), "refused by the policy: {refused}");
         Ok(())
+    }
+
+    /// Fails if anything was refused, or anything on this page failed unseen.
+    pub(crate) async fn nothing_wrong(&self) -> Result<()> {
+        self.nothing_refused().await?;
+        let failed = self.value("window.failed").await?;
+        ensure!(failed == json!([]), "failed in the page: {failed}");
+        Ok(())
+    }
+
+    /// Runs `script` in every page opened from now on, before the page's own.
+    pub(crate) async fn before_load(&self, script: &str) -> Result<()> {
+        self.ask("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await.map(drop)
+    }
+
+    /// Asks the browser itself.
+    pub(crate) async fn ask(&self, method: &str, of: Value) -> Result<Value> {
+        self.driver.cdp().send_raw(method, of).await.with_context(|| method.to_owned())
     }
 }
 

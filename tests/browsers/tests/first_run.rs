@@ -1,0 +1,89 @@
+//! A first visit: the demo answers, and so does a car of one's own once its numbers are typed.
+
+use crate::desk;
+use crate::page::with_app;
+use crate::session::Session;
+use anyhow::{Result, ensure};
+use thirtyfour::{By, Key};
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::ALL;
+use trialfit_core::layout::Layout;
+use trialfit_core::show::System;
+use trialfit_core::spec::{Kind, Place, Role};
+
+/// Answers that only make sense once there is a car.
+const ANSWERS: [&str; 3] = ["car", "front-drive", "clutch"];
+
+#[tokio::test]
+async fn the_demo_opens_says_that_it_is_one_and_answers() -> Result<()> {
+    with_app("", async |session, _| {
+        ensure!(session.words("demo").await?.contains("Demo car, not yours"));
+        for calculator in ANSWERS {
+            session.go(calculator).await?;
+            let said = session.answer().await?;
+            ensure!(said == desk::answer("1.1/end", calculator)?, "{calculator}: {said}");
+            ensure!(!said.contains("Unknown") && said.contains(|letter: char| letter.is_ascii_digit()), "{calculator}: {said}");
+            // Seen, with its verdict in a word and a mark.
+            session.until("document.querySelector('#answer').getBoundingClientRect().bottom < innerHeight").await?;
+            session.until("document.querySelector('.answer .verdict .word').textContent !== ''").await?;
+        }
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
+    with_app("", async |session, _| {
+        session.press("clear-demo").await?;
+        session.until("!document.getElementById('demo')").await?;
+        // Cleared, it claims to know nothing of the car.
+        let mut own = Build::cleared(ALL);
+        session.go("front-drive").await?;
+        let empty = session.answer().await?;
+        ensure!(empty.starts_with("Unknown") && empty == desk::spoken(&own, "front-drive", System::Metric)?, "{empty}");
+        let empty = session.go("clutch").await.map(|()| session.answer())?.await?;
+        ensure!(empty == desk::spoken(&own, "clutch", System::Metric)?, "{empty}");
+
+        let layout = own.layout().clone();
+        let missing = layout.places(Role::Input).filter(|&place| own.origin(place) == Origin::Missing && asked(&layout, place));
+        for place in missing.collect::<Vec<_>>() {
+            // What even the demo leaves open, nobody needs to give.
+            let Some(demo) = Build::default().own_value(place) else { continue };
+            let key = layout.key(place);
+            session.go(&key).await?;
+            match layout.spec(place.id).kind {
+                Kind::Quantity { unit, .. } => {
+                    // A little larger than the demo's, so that it is another car.
+                    let number = unit.from_si(demo) * 1.01;
+                    let text = format!("{}", (number * 1000.0).round() / 1000.0);
+                    session.driver.active_element().await?.send_keys(Key::Control + "a").await?;
+                    session.driver.active_element().await?.send_keys(&text).await?;
+                    own.set(place, layout.spec(place.id).to_cell(text.parse()?)).map_err(|why| anyhow::anyhow!("{key}: {why:?}"))?;
+                }
+                Kind::Choice(choices) => choose(session, &key, choices[0].key, &mut own, place).await?,
+                Kind::Text(_) => {}
+            }
+        }
+        for calculator in ANSWERS {
+            session.go(calculator).await?;
+            let said = session.answer().await?;
+            ensure!(!said.contains("Unknown") && said == desk::spoken(&own, calculator, System::Metric)?, "{calculator}: {said}");
+            let kept = desk::kept(session.kept_text("trialfit.build.1").await?)?;
+            ensure!(said == desk::spoken(&kept, calculator, System::Metric)?, "what is kept answers otherwise");
+        }
+        Ok(())
+    })
+    .await
+}
+
+/// Whether it stands on the screen of a calculator tried here.
+fn asked(layout: &Layout, place: Place) -> bool {
+    ANSWERS.iter().any(|calculator| layout.key(place).starts_with(&format!("{calculator}."))) && layout.spec(place.id).of_the_car
+}
+
+async fn choose(session: &Session, key: &str, choice: &str, own: &mut Build, place: Place) -> Result<()> {
+    let option = session.driver.find(By::Css(format!("[id='{key}'] [data-choice='{choice}']"))).await?;
+    option.click().await?;
+    own.set(place, 0.0).map_err(|why| anyhow::anyhow!("{key}: {why:?}"))
+}

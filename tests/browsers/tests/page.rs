@@ -1,0 +1,151 @@
+//! The app as people meet it: fields by their keys, buttons by their ids, real keys and pointers.
+
+use crate::session::{Session, dist, in_browser};
+use anyhow::{Context, Result, ensure};
+use serde_json::json;
+use thirtyfour::{By, Key, WebElement};
+use trialfit_bundle::server::Server;
+
+/// Runs `test` at a phone's size with the app open at `fragment`; fails too if anything went wrong in the page unseen.
+pub(crate) async fn with_app(fragment: &str, test: impl AsyncFnOnce(&Session, &str) -> Result<()>) -> Result<()> {
+    let server = Server::start(&dist()?, 0)?;
+    let url = server.url();
+    in_browser(360, 740, async |session| {
+        session.start(&format!("{url}{fragment}")).await?;
+        test(session, &url).await?;
+        session.nothing_wrong().await
+    })
+    .await
+}
+
+/// Text as a string of the page's language.
+pub(crate) fn quoted(text: &str) -> String {
+    json!(text).to_string()
+}
+
+/// The element with this id, in the page.
+fn by_id(id: &str) -> String {
+    format!("document.getElementById({})", quoted(id))
+}
+
+impl Session {
+    /// The element with this id, once it is there.
+    pub(crate) async fn element(&self, id: &str) -> Result<WebElement> {
+        self.until(&format!("!!{}", by_id(id))).await?;
+        Ok(self.driver.find(By::Css(format!("[id={}]", quoted(id)))).await?)
+    }
+
+    /// The element with this id, scrolled clear of the bars as people do before they touch it.
+    async fn in_sight(&self, id: &str) -> Result<WebElement> {
+        let element = self.element(id).await?;
+        self.value(&format!("void {}.scrollIntoView({{ block: 'center', behavior: 'instant' }})", by_id(id))).await?;
+        Ok(element)
+    }
+
+    /// Goes to a calculator or a field by the address.
+    pub(crate) async fn go(&self, key: &str) -> Result<()> {
+        self.value(&format!("void (location.hash = {})", quoted(key))).await?;
+        let calculator = key.split('.').next().unwrap_or_default();
+        self.until(&format!("document.querySelector('.screen').dataset.calculator === {}", quoted(calculator))).await?;
+        if key.contains('.') {
+            self.until(&format!("document.activeElement?.id === {}", quoted(key))).await?;
+        }
+        Ok(())
+    }
+
+    /// All the words in the element with this id, hidden ones too; spaces that hold words together are plain ones.
+    pub(crate) async fn words(&self, id: &str) -> Result<String> {
+        self.until(&format!("!!{}", by_id(id))).await?;
+        self.string(&format!("{}.textContent.replace(/\\s/g, ' ')", by_id(id))).await
+    }
+
+    /// What `expression` is, which must be a string.
+    pub(crate) async fn string(&self, expression: &str) -> Result<String> {
+        let value = self.value(expression).await?;
+        Ok(value.as_str().with_context(|| format!("{expression} is {value}"))?.to_owned())
+    }
+
+    /// The answer as a voice reads it.
+    pub(crate) async fn answer(&self) -> Result<String> {
+        self.words("answer-spoken").await
+    }
+
+    /// Waits until the answer is another than `before`; gives it.
+    pub(crate) async fn other_answer(&self, before: &str) -> Result<String> {
+        self.until(&format!("{}.textContent !== {}", by_id("answer-spoken"), quoted(before))).await?;
+        self.answer().await
+    }
+
+    /// Presses the button with this id.
+    pub(crate) async fn press(&self, id: &str) -> Result<()> {
+        self.in_sight(id).await?.click().await.with_context(|| format!("pressing {id}"))
+    }
+
+    /// Types `text` in place of what stands in the field with this id, which keeps the focus.
+    pub(crate) async fn enter(&self, id: &str, text: &str) -> Result<()> {
+        let field = self.in_sight(id).await?;
+        field.click().await.with_context(|| format!("touching {id}"))?;
+        field.send_keys(Key::Control + "a").await?;
+        field.send_keys(if text.is_empty() { Key::Delete + "" } else { text.into() }).await?;
+        Ok(())
+    }
+
+    /// Types `text` into the field with this id and leaves it.
+    pub(crate) async fn type_in(&self, id: &str, text: &str) -> Result<()> {
+        self.enter(id, text).await?;
+        self.leave().await
+    }
+
+    /// Leaves the field that is typed in.
+    pub(crate) async fn leave(&self) -> Result<()> {
+        self.value("document.activeElement.blur()").await.map(drop)
+    }
+
+    /// What stands in the field with this id.
+    pub(crate) async fn field(&self, id: &str) -> Result<String> {
+        self.until(&format!("!!{}", by_id(id))).await?;
+        self.string(&format!("{}.value", by_id(id))).await
+    }
+
+    /// What the field with this id says below it.
+    pub(crate) async fn note(&self, id: &str) -> Result<String> {
+        self.words(&format!("{id}.note")).await
+    }
+
+    /// Fails unless the words of the element with this id have `part` in them, before long.
+    pub(crate) async fn says(&self, id: &str, part: &str) -> Result<()> {
+        let said = self.until(&format!("{}?.textContent.replace(/\\s/g, ' ').includes({})", by_id(id), quoted(part))).await;
+        if said.is_err() {
+            let words = self.words(id).await?;
+            ensure!(words.contains(part), "{id} does not say “{part}”: “{words}”");
+        }
+        Ok(())
+    }
+
+    /// What this origin keeps under `key`.
+    pub(crate) async fn kept_text(&self, key: &str) -> Result<Option<String>> {
+        Ok(self.value(&format!("localStorage.getItem({})", quoted(key))).await?.as_str().map(str::to_owned))
+    }
+
+    /// Loads the page again.
+    pub(crate) async fn reload(&self) -> Result<()> {
+        self.driver.refresh().await?;
+        self.started().await
+    }
+
+    /// Gives the page a screen of this size; a desk's where it is wide.
+    pub(crate) async fn screen(&self, width: u32, height: u32, dots: u32) -> Result<()> {
+        let mobile = width < 1000;
+        let size = json!({ "width": width, "height": height, "deviceScaleFactor": dots, "mobile": mobile });
+        self.ask("Emulation.setDeviceMetricsOverride", size).await?;
+        self.ask("Emulation.setTouchEmulationEnabled", json!({ "enabled": mobile })).await?;
+        self.until(&format!("innerWidth === {width} && innerHeight === {height}")).await
+    }
+
+    /// Lets the device prefer dark colours, or light ones.
+    pub(crate) async fn prefer(&self, colours: &str) -> Result<()> {
+        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": colours }] });
+        self.ask("Emulation.setEmulatedMedia", features).await?;
+        self.until(&format!("matchMedia('(prefers-color-scheme: {colours})').matches")).await
+    }
+}
