@@ -16,6 +16,7 @@ pub(crate) use dimension::arrow;
 
 use crate::picture::{At, frame_of, pointer_in};
 use control::{Control, Key, Nudge, grip_under};
+use fit::Extent;
 use handle::{Handle, Strip};
 use hold::Hold;
 use leptos::ev::{KeyboardEvent, PointerEvent};
@@ -75,6 +76,10 @@ pub fn Drawing(
     let armed = RwSignal::new(None::<Key>);
     let touch = StoredValue::new(None::<Touch>);
     let hold = StoredValue::new(None::<Hold>);
+    let wide = Memo::new(move |was: Option<&bool>| {
+        let was = was.copied().unwrap_or(false);
+        scene.with(|scene| scene.as_ref().map_or(was, |scene| Extent::of(scene).is_wide(was)))
+    });
     let control = Control { sheet, armed, value_of };
 
     let begin = move || {
@@ -138,6 +143,12 @@ pub fn Drawing(
         let Some((first, changes)) = step.flatten() else { return };
         if first && hold.with_value(|held| held.as_ref().is_some_and(Hold::moved)) {
             begin();
+            // A finger has chosen one of the handles at the spot by the way it set out: that one is armed from here on.
+            if let [(place, _)] = changes[..]
+                && let Some(key) = control.key_of(place)
+            {
+                control.arm(node, key);
+            }
         }
         for change in changes {
             on_change.run(change);
@@ -179,7 +190,8 @@ pub fn Drawing(
         nudge(key, way);
     };
     let key_up = move || {
-        if hold.with_value(|held| held.as_ref().is_some_and(|held| held.pointer.is_none())) {
+        // Also called when the focus is lost because the drawing goes away, its state before it.
+        if hold.try_with_value(|held| held.as_ref().is_some_and(|held| held.pointer.is_none())) == Some(true) {
             let_go(false);
         }
     };
@@ -192,7 +204,7 @@ pub fn Drawing(
         sheet.with(|sheet| sheet.as_ref().map(grips).unwrap_or_default())
     };
     view! {
-        <div class="drawing" node_ref=node on:pointerdown=pressed on:pointermove=moved on:pointerup=released on:pointercancel=stopped
+        <div class="drawing" class:drawing-wide=wide node_ref=node on:pointerdown=pressed on:pointermove=moved on:pointerup=released on:pointercancel=stopped
             on:keydown=escape>
             <svg class="drawing-sheet" class:drawing-empty=move || reason().is_some() role="img" aria-label=title viewBox=move || frame.get().view_box()>
                 <desc>{description}</desc>

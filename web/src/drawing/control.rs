@@ -71,6 +71,11 @@ impl Control {
         self.read(found).flatten()
     }
 
+    /// The first handle of an input.
+    pub(super) fn key_of(self, place: Place) -> Option<Key> {
+        self.read(|sheet| sheet.grips.iter().position(|grip| grip.place == place)).flatten().map(|index| (index, place))
+    }
+
     /// Whether two handles stand at one spot.
     pub(super) fn together(self, one: Key, other: Key) -> bool {
         let at = |key| self.grip(key, |grip| grip.at);

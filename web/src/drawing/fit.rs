@@ -62,6 +62,13 @@ impl Extent {
         if known { all } else { Self { least: Point { x: 0.0, y: 0.0 }, most: Point { x: 1.0, y: 1.0 } } }
     }
 
+    /// Whether it is so much wider than high that a narrow screen leaves height over. A drawing that `was` stays so for a
+    /// little longer: the page must not jump to and fro while something is dragged.
+    pub(crate) fn is_wide(self, was: bool) -> bool {
+        let (across, up) = (self.most.x - self.least.x, self.most.y - self.least.y);
+        across > up * if was { 1.1 } else { 1.2 }
+    }
+
     fn take(&mut self, point: Point) {
         if point.x.is_finite() && point.y.is_finite() {
             self.least = Point { x: self.least.x.min(point.x), y: self.least.y.min(point.y) };
@@ -129,6 +136,16 @@ mod tests {
         };
         let fit = Fit::new(Extent::of(&scene(vec![line])), FRAME, [20.0; 4]);
         assert_eq!(fit.millimetres(At::new(10.0, -5.0)), Point { x: 20.0, y: 10.0 });
+    }
+
+    #[test]
+    fn wide_stays_wide_for_a_little_longer() {
+        let box_of = |width: f64| {
+            let points = vec![Point { x: 0.0, y: 0.0 }, Point { x: width, y: 100.0 }];
+            Extent::of(&scene(vec![Shape::Path { points, closed: false, hatched: false, pen: Pen::Thin }]))
+        };
+        assert!(box_of(130.0).is_wide(false) && !box_of(115.0).is_wide(false));
+        assert!(box_of(115.0).is_wide(true) && !box_of(105.0).is_wide(true));
     }
 
     #[test]
