@@ -292,7 +292,7 @@ impl Bench {
             Some(visit) => self.visit.set(Some(Visit { own: found.build, ..visit })),
             None => {
                 let before = self.build.get_untracked();
-                self.history.update(|history| history.record(Gesture::Once, words::OTHER_TAB, before));
+                self.history.update(|history| history.record(Gesture::Elsewhere, words::OTHER_TAB, before));
                 self.show(found.build);
                 self.tell(Notice::Adopted);
             }

@@ -16,6 +16,8 @@ pub enum Gesture {
     Sliding(Place),
     /// One drag in the drawing, which may move two inputs.
     Dragging,
+    /// What another tab did to the same car, letter by letter, until something is done here.
+    Elsewhere,
 }
 
 #[derive(Clone, Debug)]
