@@ -2,7 +2,10 @@
 
 mod desk;
 mod first_run;
+mod hands;
 mod house;
+mod kept;
+mod links;
 mod page;
 mod pictures;
 mod refused;

@@ -1,16 +1,26 @@
 //! The app as people meet it: fields by their keys, buttons by their ids, real keys and pointers.
 
-use crate::session::{Session, dist, in_browser};
+use crate::session::{DESK, Session, dist, in_browser};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use thirtyfour::{By, Key, WebElement};
 use trialfit_bundle::server::Server;
 
+/// Width and height of a screen.
+pub(crate) type Size = (u32, u32);
+pub(crate) const PHONE: Size = (360, 740);
+pub(crate) const WIDE: Size = (1280, 800);
+
 /// Runs `test` at a phone's size with the app open at `fragment`; fails too if anything went wrong in the page unseen.
 pub(crate) async fn with_app(fragment: &str, test: impl AsyncFnOnce(&Session, &str) -> Result<()>) -> Result<()> {
+    with_app_at(PHONE, fragment, test).await
+}
+
+/// The same at a size of one's own.
+pub(crate) async fn with_app_at(size: Size, fragment: &str, test: impl AsyncFnOnce(&Session, &str) -> Result<()>) -> Result<()> {
     let server = Server::start(&dist()?, 0)?;
     let url = server.url();
-    in_browser(360, 740, async |session| {
+    in_browser(size.0, size.1, async |session| {
         session.start(&format!("{url}{fragment}")).await?;
         test(session, &url).await?;
         session.nothing_wrong().await
@@ -63,6 +73,12 @@ impl Session {
     pub(crate) async fn string(&self, expression: &str) -> Result<String> {
         let value = self.value(expression).await?;
         Ok(value.as_str().with_context(|| format!("{expression} is {value}"))?.to_owned())
+    }
+
+    /// What `expression` is, which must be a number.
+    pub(crate) async fn number(&self, expression: &str) -> Result<f64> {
+        let value = self.value(expression).await?;
+        value.as_f64().with_context(|| format!("{expression} is {value}"))
     }
 
     /// The answer as a voice reads it.
@@ -135,7 +151,7 @@ impl Session {
 
     /// Gives the page a screen of this size; a desk's where it is wide.
     pub(crate) async fn screen(&self, width: u32, height: u32, dots: u32) -> Result<()> {
-        let mobile = width < 1000;
+        let mobile = width < DESK;
         let size = json!({ "width": width, "height": height, "deviceScaleFactor": dots, "mobile": mobile });
         self.ask("Emulation.setDeviceMetricsOverride", size).await?;
         self.ask("Emulation.setTouchEmulationEnabled", json!({ "enabled": mobile })).await?;

@@ -36,7 +36,10 @@ impl Drop for Driver {
     }
 }
 
-/// Runs `test` in a browser with a phone's screen of `width` by `height`, which is closed whatever comes of it.
+/// From this width on it is a desk's screen, with a mouse and no touch.
+pub(crate) const DESK: u32 = 1000;
+
+/// Runs `test` in a browser with a screen of `width` by `height`, which is closed whatever comes of it.
 pub(crate) async fn in_browser(width: u32, height: u32, test: impl AsyncFnOnce(&Session) -> Result<()>) -> Result<()> {
     let session = Session::open(width, height).await?;
     match session.driver.clone().run_and_quit(|_| test(&session)).await {
@@ -64,6 +67,9 @@ impl Session {
         let driver = WebDriver::new(format!("http://localhost:{port}"), capabilities(&folder.0, width, height)?).await?;
         let session = Self { driver, _process: process, _folder: folder };
         session.before_load(REPORTS).await?;
+        if width >= DESK {
+            session.screen(width, height, 1).await?;
+        }
         Ok(session)
     }
 
@@ -154,8 +160,10 @@ fn capabilities(profile: &Path, width: u32, height: u32) -> Result<ChromeCapabil
         chrome.add_arg(argument)?;
     }
     chrome.add_arg(&format!("--user-data-dir={}", profile.display()))?;
-    let screen = json!({ "width": width, "height": height, "pixelRatio": 3.0, "touch": true, "mobile": true });
-    chrome.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": screen }))?;
+    if width < DESK {
+        let screen = json!({ "width": width, "height": height, "pixelRatio": 3.0, "touch": true, "mobile": true });
+        chrome.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": screen }))?;
+    }
     Ok(chrome)
 }
 
