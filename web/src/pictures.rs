@@ -10,8 +10,8 @@ use leptos::prelude::*;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, Draw, Plot as MakeChart};
 use trialfit_core::chart::{Axis, Chart};
-use trialfit_core::quantity::unit::ONE;
 use trialfit_core::quantity::Ratio;
+use trialfit_core::quantity::unit::ONE;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::spec::Place;
 

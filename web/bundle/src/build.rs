@@ -47,13 +47,22 @@ pub fn build(workspace: &Workspace, purpose: Purpose, consent: Consent) -> Resul
     })
 }
 
+/// What the workspace's release profile builds for speed, for scripts and benchmarks, the phone gets small: a third of
+/// the bytes, and still far faster than a finger.
+const SMALL: [&str; 2] = ["profile.release.package.trialfit-core.opt-level='z'", "profile.release.package.libm.opt-level='z'"];
+
 /// Compiles the page and gives the path of the WebAssembly.
 fn compile(workspace: &Workspace, toolchain: Toolchain, purpose: Purpose) -> Result<PathBuf> {
     let profile = match purpose {
         Purpose::Publish => "release",
         Purpose::Desk => "wasm-desk",
     };
-    run(wasm_cargo(workspace, toolchain, "build").args(["--package", "trialfit-web", "--profile", profile]))?;
+    let mut cargo = wasm_cargo(workspace, toolchain, "build");
+    cargo.args(["--package", "trialfit-web", "--profile", profile]);
+    if purpose == Purpose::Publish {
+        cargo.args(SMALL.iter().flat_map(|setting| ["--config", setting]));
+    }
+    run(&mut cargo)?;
     Ok(workspace.wasm_target().join(TARGET).join(profile).join("trialfit-web.wasm"))
 }
 
@@ -63,7 +72,9 @@ pub fn wasm_cargo(workspace: &Workspace, toolchain: Toolchain, subcommand: &str)
     let home =
         |name: &str, folder: &str| env::var_os(name).map(PathBuf::from).or_else(|| Some(env::home_dir()?.join(folder))).unwrap_or_default();
     let hidden = [(workspace.root.clone(), "trialfit"), (home("CARGO_HOME", ".cargo"), "cargo")];
-    let flags = hidden.map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display())).join("\u{1f}");
+    let hidden = hidden.map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display()));
+    // Views lose their types where components meet: 35 kB less to load, for a little more work at the first drawing.
+    let flags = format!("{}\u{1f}--cfg=erase_components", hidden.join("\u{1f}"));
     let mut command = toolchain.cargo(subcommand);
     command
         .current_dir(&workspace.root)
