@@ -197,6 +197,6 @@ mod tests {
     #[test]
     fn a_byte_over_the_budget_is_told() {
         assert!(ensure_fits(0).is_ok());
-        assert_eq!(ensure_fits(1).unwrap_err().to_string(), "the first visit is 1 bytes over its budget of 220000");
+        assert_eq!(ensure_fits(1).unwrap_err().to_string(), format!("the first visit is 1 bytes over its budget of {FIRST_VISIT}"));
     }
 }
