@@ -335,6 +335,11 @@ quantities! {
         "N/mm" ["npmm"] "newtons per millimetre" -> "lbf/in" = 1000.0, 1.0, 0.0; newtons_per_millimetre in_newtons_per_millimetre
         "lbf/in" ["lbfpin", "lb/in", "lbin"] "pounds force per inch" -> "lbf/in" = POUND_FORCE, INCH, 0.0; pounds_force_per_inch in_pounds_force_per_inch
     }
+    /// Torque per angle of twist.
+    TorsionalStiffness "torsional stiffness" {
+        "N·m/rad" ["nmprad", "nm/rad"] "newton metres per radian" -> "N·m/rad" = 1.0, 1.0, 0.0; newton_metres_per_radian in_newton_metres_per_radian
+        "N·m/°" ["nmpdeg", "nm/deg", "nm/°"] "newton metres per degree" -> "N·m/°" = 180.0, PI, 0.0; newton_metres_per_degree in_newton_metres_per_degree
+    }
     /// How often something repeats.
     Frequency "frequency" {
         "Hz" ["hz", "hertz"] "hertz" -> "Hz" = 1.0, 1.0, 0.0; hertz in_hertz

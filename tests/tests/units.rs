@@ -58,6 +58,13 @@ fn speeds_and_temperatures_are_those_of_sp_811() {
     is_si(fahrenheit(0.0).si(), 459.67 * 5.0 / 9.0);
 }
 
+/// A full turn is 360° and 2π rad, so what twists a radian twists so much less a degree.
+#[test]
+fn a_torsion_spring_is_the_same_by_degrees() {
+    let rate = newton_metres_per_degree(1.0);
+    agrees_within(rate.in_newton_metres_per_radian() * degrees(360.0).si(), 360.0, 1e-12, "definition of the degree");
+}
+
 /// uom 0.38 as a second opinion, where its factors are exact. Left out are its pound, ounce, pound-force and metric
 /// horsepower, rounded to seven digits, and all built on them.
 #[test]
