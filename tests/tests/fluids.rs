@@ -165,6 +165,20 @@ fn air_thins_with_height() {
 }
 
 #[test]
+fn air_weighs_what_the_standard_atmosphere_says() {
+    for (height, warmth, expected) in [
+        (-500.0, 291.400, 1.284_895),
+        (0.0, 288.150, 1.225_000),
+        (1000.0, 281.651, 1.111_660),
+        (2500.0, 271.906, 0.956_954),
+        (5000.0, 255.676, 0.736_429),
+    ] {
+        let got = atmosphere::density(metres(height), kelvin(warmth)).expect("in range");
+        agrees_within(got.in_kilograms_per_cubic_metre(), expected, 3e-6, "ISO 2533, ambiance 1.3 computed");
+    }
+}
+
+#[test]
 fn nothing_is_answered_outside_its_range() {
     for at in [celsius(-0.01), celsius(200.01), kelvin(-1.0), kelvin(f64::INFINITY), kelvin(f64::NAN)] {
         assert_eq!(water::saturation_pressure(at), None);
@@ -188,5 +202,6 @@ fn nothing_is_answered_outside_its_range() {
     assert_eq!(coolant::density(ratio(0.6), celsius(130.1)), None);
     for height in [millimetres(-500_001.0), metres(5000.1), metres(f64::NAN)] {
         assert_eq!(atmosphere::pressure(height), None);
+        assert_eq!(atmosphere::density(height, celsius(15.0)), None);
     }
 }
