@@ -59,7 +59,7 @@ declare! {
     input TORQUE_BASIS: TorqueBasis, "", "torque-basis", "Torque was measured", "Where the torque curve was measured: makers and engine benches give it at the flywheel, a rolling road at the wheels." {
         default(0.0, CommonPractice) group("Engine")
     }
-    input FRICTION_FACTOR: Ratio, "", "friction-factor", "Engine friction, against the usual fit", "Share of the usual friction fit of this engine: only used with an indicated torque curve." {
+    input FRICTION_FACTOR: Ratio, "", "friction-factor", "Engine friction, against the usual fit", "Share of the usual friction fit that this engine has: used with an indicated torque curve, and with the throttle shut." {
         default(1.0, Judgement) possible(0.0, 3.0) usual(0.75, 1.1, 0.05) group("Engine")
     }
     column(TORQUE_CURVE) CURVE_SPEED: RotationalSpeed, "min⁻¹", "speed", "Engine speed", "Engine speed of this point." {

@@ -2,6 +2,7 @@
 
 pub mod car;
 pub mod clutch;
+pub mod flywheel;
 pub mod front_drive;
 
 use crate::build::Build;
@@ -55,6 +56,8 @@ impl core::fmt::Debug for Calculator {
 const FRONT_DRIVE_PLACE: u8 = 1;
 /// The clutch's place in [`ALL`].
 const CLUTCH_PLACE: u8 = 2;
+/// The flywheel's place in [`ALL`].
+const FLYWHEEL_PLACE: u8 = 3;
 
 /// Every calculator, in the order of their numbers.
-pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH];
+pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL];

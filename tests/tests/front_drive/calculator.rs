@@ -278,7 +278,8 @@ fn accessory_power_is_the_sum_of_its_parts() {
 
 #[test]
 fn grip_and_tension() {
-    let build = Build::default();
+    let mut build = Build::default();
+    set(&mut build, ENGINE_INERTIA, kilogram_square_metres(0.185));
     let report = evaluated(&build);
     // Six ribs of 100 N and 22 g/m; the belt's own pull at its highest speed is m·v².
     agrees(report.of(TENSION_SET).expect("known").in_newtons(), 600.0, 1e-9, "six ribs");

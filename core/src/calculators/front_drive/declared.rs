@@ -4,6 +4,7 @@ use super::belt_path::Side;
 use super::pump::CapPlace;
 use super::tangent::Hand;
 use crate::calculators::car::HIGHEST_SPEED;
+use crate::calculators::flywheel;
 use crate::quantity::{
     Angle, AngularAcceleration, Current, Density, Flow, Force, Frequency, Inertia, Length, LinearDensity, Power, Pressure, Ratio,
     RotationalSpeed, Temperature, TemperatureRise, Torque, Velocity, Volume,
@@ -163,8 +164,8 @@ declare! {
     input MOST_TENSION_RATIO: Ratio, "", "most-tension-ratio", "Tension ratio to trust", "Tight over slack strand that a half turn may be trusted with; wedge friction alone would promise far more." {
         default(4.0, CommonPractice) possible(1.0, 50.0) usual(3.0, 5.0, 0.1) group("Belt")
     }
-    input ENGINE_INERTIA: Inertia, "kg·m²", "engine-inertia", "Inertia that revs with the engine", "Crank, flywheel, cover and plate: about 0.185 with a standard flywheel, 0.140 with a light one." {
-        default(0.185, Judgement) possible(0.01, 5.0) usual(0.1, 0.25, 0.005) group("Belt")
+    input ENGINE_INERTIA: Inertia, "kg·m²", "engine-inertia", "Inertia that revs with the engine", "Crank, flywheel, cover, plate and accessories: the flywheel's total, unless typed." {
+        possible(0.01, 5.0) usual(0.1, 0.25, 0.005) follows(flywheel::ENGINE_INERTIA.id) group("Belt")
     }
 
     input ADJUSTER_TYPE: AdjusterType, "", "adjuster-type", "Kept tight by", "A pulley that is set and locked, or one that a spring keeps pressing." { default(0.0, CommonPractice) group("Adjuster") }

@@ -1,0 +1,140 @@
+//! The flywheel's answer in words.
+
+use super::material::Material;
+use super::{
+    BURST_FACTOR, BURST_SPEED, BURST_WANTED, FACTOR, FACTOR_NEAR, FACTOR_WANTED, INERTIA, LAUNCH_LEFT, LAUNCH_SPEED, MATERIAL, OVERSPEED,
+    OVERSPEED_OUTCOME, REV_GAIN, ROUGHER,
+};
+use crate::build::Build;
+use crate::calculators::car::REDLINE;
+use crate::quantity::Value;
+use crate::quantity::unit::{ONE, PERCENT, RPM};
+use crate::report::{Report, Unknown};
+use crate::sentence::{Piece, Sentence};
+use crate::spec::{Domain, Id, Place, Verdict};
+
+type Said = Result<Vec<Piece>, Unknown>;
+
+/// `Revs 24 % quicker, idles 1.3× as uneven. Rim factor 3.1 on yield.` The worst verdict leads.
+pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
+    let worst = report.worst(build, INERTIA.id.calculator);
+    let Some((verdict, place)) = worst else { return Sentence { verdict: Verdict::Within, pieces: livelier(report) } };
+    let said = match verdict {
+        Verdict::Within => rim(report).map(|rim| [livelier(report), rim, vec![" on yield.".into()]].concat()),
+        Verdict::Near => near(build, report, place).map(|lead| [lead, livelier(report)].concat()),
+        Verdict::Beyond => beyond(report, place.id),
+        Verdict::Unknown => Ok([unknown(report, place), livelier(report)].concat()),
+    };
+    // What a verdict speaks of is known; were it not, the rest still is.
+    let mut pieces = said.unwrap_or_else(|_| livelier(report));
+    if let Some(Piece::Words(last)) = pieces.last_mut() {
+        *last = last.trim_end().to_owned().into();
+    }
+    Sentence { verdict, pieces }
+}
+
+/// `Revs 24 % quicker, idles 1.3× as uneven. ` as far as known.
+fn livelier(report: &Report) -> Vec<Piece> {
+    let mut pieces = Vec::new();
+    let gain = report.of(REV_GAIN).ok();
+    if let Some(gain) = gain {
+        let share = Piece::Figure { value: gain.si().abs(), unit: PERCENT, digits: 2 };
+        pieces.extend(["Revs ".into(), share, if gain.si() < 0.0 { " slower".into() } else { " quicker".into() }]);
+    }
+    if let Ok(rougher) = report.of(ROUGHER) {
+        pieces.push(if gain.is_some() { ", idles ".into() } else { "Idles ".into() });
+        pieces.extend([figure(rougher.si(), 2), "× as uneven".into()]);
+    }
+    if !pieces.is_empty() {
+        pieces.push(". ".into());
+    }
+    pieces
+}
+
+fn figure(value: f64, digits: u8) -> Piece {
+    Piece::Figure { value, unit: ONE, digits }
+}
+
+fn rim(report: &Report) -> Said {
+    Ok(vec!["Rim factor ".into(), figure(report.of(FACTOR)?.si(), 2)])
+}
+
+fn near(build: &Build, report: &Report, place: Place) -> Said {
+    let estimate = report.standing(build, place).estimate;
+    if estimate {
+        let metal = report.of(MATERIAL)?;
+        return Ok([rim(report)?, vec![" if it is ".into(), label(metal).into(), ". ".into()]].concat());
+    }
+    Ok(match place.id {
+        id if id == FACTOR.id => vec![
+            "Rim close: factor ".into(),
+            figure(report.of(FACTOR)?.si(), 2),
+            " on yield, ".into(),
+            figure(report.of(FACTOR_NEAR)?.si(), 2),
+            " wanted. ".into(),
+        ],
+        id if id == BURST_FACTOR.id => {
+            vec!["Rim close: bursts at ".into(), Piece::figure(report.of(BURST_SPEED)?.si(), RPM), ". ".into()]
+        }
+        id if id == OVERSPEED_OUTCOME.id => {
+            vec!["A missed shift, ".into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", would stretch it. ".into()]
+        }
+        id if id == LAUNCH_LEFT.id => vec![
+            "Near a stall: a dump at ".into(),
+            Piece::figure(report.of(LAUNCH_SPEED)?.si(), RPM),
+            " leaves ".into(),
+            Piece::figure(report.of(LAUNCH_LEFT)?.si(), RPM),
+            ". ".into(),
+        ],
+        _ => vec!["Sizes and scales differ: check the sizes. ".into()],
+    })
+}
+
+fn beyond(report: &Report, id: Id) -> Said {
+    Ok(match id {
+        id if id == FACTOR.id => {
+            let at = vec![" at ".into(), Piece::figure(report.of(REDLINE)?.si(), RPM), ", ".into()];
+            let wanted = vec![figure(report.of(FACTOR_WANTED)?.si(), 2), " wanted.".into()];
+            [vec!["Beyond: do not run it. ".into()], rim(report)?, at, wanted].concat()
+        }
+        id if id == BURST_FACTOR.id => vec![
+            "Beyond: do not run it. Bursts at ".into(),
+            Piece::figure(report.of(BURST_SPEED)?.si(), RPM),
+            ", ".into(),
+            Piece::figure((report.of(OVERSPEED)? * report.of(BURST_WANTED)?.si()).si(), RPM),
+            " wanted.".into(),
+        ],
+        id if id == OVERSPEED_OUTCOME.id => {
+            vec!["Beyond: do not run it. A missed shift, ".into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", cracks it.".into()]
+        }
+        _ => vec![
+            "Beyond: it stalls. A dump at ".into(),
+            Piece::figure(report.of(LAUNCH_SPEED)?.si(), RPM),
+            " leaves ".into(),
+            Piece::figure(report.of(LAUNCH_LEFT)?.si(), RPM),
+            ".".into(),
+        ],
+    })
+}
+
+/// `Unknown: rim strength. Needs made of. ` with the reason as the report gives it.
+fn unknown(report: &Report, place: Place) -> Vec<Piece> {
+    let what = match place.id {
+        id if id == FACTOR.id || id == BURST_FACTOR.id || id == OVERSPEED_OUTCOME.id => "rim strength",
+        id if id == LAUNCH_LEFT.id => "the launch",
+        _ => "mass by the sizes",
+    };
+    let reason = match report.value(place) {
+        Err(Unknown::NotGiven(id)) if id == MATERIAL.id => "Needs the material.".to_owned(),
+        Err(why) => why.reason(report.layout()),
+        Ok(_) => "Needs its limit.".to_owned(),
+    };
+    vec![format!("Unknown: {what}. {reason} ").into()]
+}
+
+fn label(metal: Material) -> &'static str {
+    match Material::DOMAIN {
+        Domain::Choices(choices) => choices.get(metal as usize).map_or("", |choice| choice.label),
+        Domain::Dimension(_) => "",
+    }
+}
