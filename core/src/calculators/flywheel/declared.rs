@@ -59,10 +59,10 @@ declare! {
         default(0.0, CommonPractice) group("Flywheel")
     }
     input WEIGHED: Mass, "kg", "mass", "Mass on the scales", "The wheel with its ring gear, without clutch and bolts, on kitchen scales." {
-        default(4.2, CommonPractice) possible(0.5, 60.0) usual(3.0, 12.0, 0.1) group("Flywheel") of_the_car() matters()
+        default(4.2, CommonPractice) possible(0.5, 60.0) usual(3.0, 12.0, 0.1) group("Flywheel") matters()
     }
     input GYRATION: Length, "mm", "radius-of-gyration", "Radius of gyration", "Radius at which all its mass would be as hard to spin: 0.35 to 0.38 of the outside diameter is usual." {
-        default(105.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Flywheel") of_the_car() matters()
+        default(105.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Flywheel") matters()
     }
     input MATERIAL: Material, "", "material", "Made of", "Metal of the wheel: ask its maker, and for proof. If you do not know, take grey cast iron." {
         default(0.0, CommonPractice) group("Flywheel") of_the_car() matters()
@@ -140,10 +140,10 @@ declare! {
     }
 
     input REFERENCE_MASS: Mass, "kg", "reference-mass", "Mass of the reference wheel", "The wheel that comes off, on the same scales." {
-        default(9.0, CommonPractice) possible(0.5, 80.0) usual(6.0, 15.0, 0.1) group("Reference flywheel") of_the_car()
+        default(9.0, CommonPractice) possible(0.5, 80.0) usual(6.0, 15.0, 0.1) group("Reference flywheel")
     }
     input REFERENCE_GYRATION: Length, "mm", "reference-gyration", "Its radius of gyration", "0.34 to 0.38 of its outside diameter is usual; a swing test tells." {
-        default(100.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Reference flywheel") of_the_car()
+        default(100.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Reference flywheel")
     }
     input REFERENCE_INERTIA: Inertia, "kg·m²", "reference-inertia", "Its inertia", "From its mass and radius of gyration unless you measured it." {
         possible(0.001, 5.0) usual(0.05, 0.2, 0.001) follows(REFERENCE_FROM_GYRATION.id) group("Reference flywheel")
