@@ -216,10 +216,12 @@ fn what_cannot_be_says_why() {
 }
 
 #[test]
-fn a_cleared_car_asks_for_the_wheel_and_nothing_falls_back() {
-    let build = Build::cleared(ALL);
+fn a_cleared_car_keeps_the_usual_wheel_asks_for_its_material_and_nothing_falls_back() {
+    let mut build = Build::cleared(ALL);
     let report = evaluated(&build);
-    assert_eq!(report.of(INERTIA), Err(Unknown::NotGiven(WEIGHED.id)));
+    assert_eq!(report.of(INERTIA), evaluated(&demo()).of(INERTIA));
+    build.forget(WEIGHED.id.into());
+    assert_eq!(evaluated(&build).of(INERTIA), Err(Unknown::NotGiven(WEIGHED.id)));
     assert_eq!(report.of(REV_TIME).map_err(|_| ()), Err(()));
     assert_eq!(report.of(FACTOR).map_err(|_| ()), Err(()));
     assert_eq!(report.of(MATERIAL_DENSITY), Err(Unknown::NotGiven(MATERIAL.id)));
