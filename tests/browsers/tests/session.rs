@@ -13,7 +13,7 @@ use std::{
 use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabilities, WebDriver, WebDriverRunError};
 
 /// How long anything may take before a test gives up on it.
-const PATIENCE: Duration = Duration::from_secs(20);
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Collects, from before the page's own scripts run, what the content-security policy had to refuse, and what failed.
 const REPORTS: &str = "window.refused = []; addEventListener('securitypolicyviolation', \
