@@ -288,6 +288,7 @@ quantities! {
         "ms" ["ms"] "milliseconds" -> "ms" = 1.0, 1000.0, 0.0; milliseconds in_milliseconds
         "min" ["min", "minute", "minutes"] "minutes" -> "min" = 60.0, 1.0, 0.0; minutes in_minutes
         "h" ["h", "hour", "hours"] "hours" -> "h" = 3600.0, 1.0, 0.0; hours in_hours
+        "d" ["d", "day", "days"] "days" -> "d" = 86_400.0, 1.0, 0.0; days in_days
     }
     /// Work per time.
     Power "power" {
@@ -310,6 +311,41 @@ quantities! {
     Voltage "voltage" {
         "V" ["v", "volt", "volts"] "volts" -> "V" = 1.0, 1.0, 0.0; volts in_volts
         "mV" ["mv"] "millivolts" -> "mV" = 1.0, 1000.0, 0.0; millivolts in_millivolts
+    }
+    /// What drives back a current.
+    Resistance "resistance" {
+        "Ω" ["ohm", "ohms"] "ohms" -> "Ω" = 1.0, 1.0, 0.0; ohms in_ohms
+        "mΩ" ["mohm", "mohms", "milliohm", "milliohms"] "milliohms" -> "mΩ" = 1.0, 1000.0, 0.0; milliohms in_milliohms
+    }
+    /// Resistance of each length of a wire.
+    ResistancePerLength "resistance per length" {
+        "Ω/m" ["ohmpm", "ohm/m"] "ohms per metre" -> "Ω/m" = 1.0, 1.0, 0.0; ohms_per_metre in_ohms_per_metre
+        "mΩ/m" ["mohmpm", "mohm/m"] "milliohms per metre" -> "mΩ/m" = 1.0, 1000.0, 0.0; milliohms_per_metre in_milliohms_per_metre
+    }
+    /// What a battery holds.
+    Charge "charge" {
+        "A·s" ["as", "coulomb", "coulombs"] "ampere seconds" -> "A·h" = 1.0, 1.0, 0.0; ampere_seconds in_ampere_seconds
+        "A·h" ["ah", "amp hours", "ampere hours"] "ampere hours" -> "A·h" = 3600.0, 1.0, 0.0; ampere_hours in_ampere_hours
+    }
+    /// A current squared over a time: what a fuse lets through and a wire must swallow.
+    CurrentSquareTime "current squared times time" {
+        "A²·s" ["a2s"] "ampere squared seconds" -> "A²·s" = 1.0, 1.0, 0.0; ampere_squared_seconds in_ampere_squared_seconds
+    }
+    /// Heat from each length of a wire.
+    HeatPerLength "heat per length" {
+        "W/m" ["wpm"] "watts per metre" -> "W/m" = 1.0, 1.0, 0.0; watts_per_metre in_watts_per_metre
+    }
+    /// Temperature that drives heat out of each length of a wire.
+    ThermalResistance "thermal resistance of a length" {
+        "K·m/W" ["kmpw"] "kelvin metres per watt" -> "K·m/W" = 1.0, 1.0, 0.0; kelvin_metres_per_watt in_kelvin_metres_per_watt
+    }
+    /// Heat that warms each length of a wire by one kelvin.
+    HeatCapacityPerLength "heat capacity per length" {
+        "J/(m·K)" ["jpmk"] "joules per metre kelvin" -> "J/(m·K)" = 1.0, 1.0, 0.0; joules_per_metre_kelvin in_joules_per_metre_kelvin
+    }
+    /// Heat through a thickness.
+    ThermalConductivity "thermal conductivity" {
+        "W/(m·K)" ["wpmk"] "watts per metre kelvin" -> "W/(m·K)" = 1.0, 1.0, 0.0; watts_per_metre_kelvin in_watts_per_metre_kelvin
     }
     /// Volume per time.
     Flow "flow" {

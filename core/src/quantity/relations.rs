@@ -19,6 +19,10 @@ relations! {
     Inertia * AngularAcceleration = Torque;
     Force * Velocity = Power;
     Voltage * Current = Power;
+    Current * Resistance = Voltage;
+    ResistancePerLength * Length = Resistance;
+    Current * Time = Charge;
+    HeatPerLength * ThermalResistance = TemperatureRise;
     Velocity * Time = Length;
     AngularAcceleration * Time = RotationalSpeed;
     LinearDensity * Length = Mass;
@@ -56,5 +60,12 @@ impl core::ops::Mul<Length> for VolumePerLength {
     type Output = Volume;
     fn mul(self, by: Length) -> Volume {
         Volume::from_si(self.si() * by.si())
+    }
+}
+
+impl core::ops::Add<TemperatureRise> for Temperature {
+    type Output = Self;
+    fn add(self, rise: TemperatureRise) -> Self {
+        Self::from_si(self.si() + rise.si())
     }
 }

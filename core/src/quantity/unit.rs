@@ -13,6 +13,8 @@ units! {
     RAD Angle "rad"; DEG Angle "°"; RPM RotationalSpeed "min⁻¹"; RAD_PER_S RotationalSpeed "rad/s"; RAD_PER_S2 AngularAcceleration "rad/s²";
     M_PER_S Velocity "m/s"; KM_PER_H Velocity "km/h"; N Force "N"; NM Torque "N·m"; PA Pressure "Pa"; KPA Pressure "kPa"; MPA Pressure "MPa"; GPA Pressure "GPa"; BAR Pressure "bar";
     KG Mass "kg"; G Mass "g"; KG_M2 Inertia "kg·m²"; CELSIUS Temperature "°C"; KELVIN Temperature "K"; RISE TemperatureRise "K"; S Time "s"; W Power "W"; KW Power "kW"; J Energy "J";
-    A Current "A"; V Voltage "V"; L_PER_MIN Flow "L/min"; KG_PER_M LinearDensity "kg/m"; KG_PER_M3 Density "kg/m³"; J_PER_KG_K SpecificHeat "J/(kg·K)";
+    A Current "A"; V Voltage "V"; OHM Resistance "Ω"; MILLIOHM Resistance "mΩ"; MILLIOHM_PER_M ResistancePerLength "mΩ/m"; AH Charge "A·h";
+    W_PER_M HeatPerLength "W/m"; KM_PER_W ThermalResistance "K·m/W"; MS Time "ms"; HOUR Time "h"; DAY Time "d";
+    L_PER_MIN Flow "L/min"; KG_PER_M LinearDensity "kg/m"; KG_PER_M3 Density "kg/m³"; J_PER_KG_K SpecificHeat "J/(kg·K)";
     N_PER_MM Stiffness "N/mm"; NM_PER_RAD TorsionalStiffness "N·m/rad"; HZ Frequency "Hz"; ONE Ratio ""; PERCENT Ratio "%";
 }
