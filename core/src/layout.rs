@@ -10,6 +10,21 @@ const fn flat(id: Id) -> usize {
     id.calculator as usize * STRIDE + id.ordinal as usize
 }
 
+/// Where the cells of one declaration stand: at even distances, or a single one.
+#[derive(Clone, Copy)]
+pub(crate) struct Cells {
+    start: usize,
+    stride: usize,
+}
+
+impl Cells {
+    /// Slot of the `row`-th, or of the single one whatever the row.
+    #[inline]
+    pub(crate) fn slot(self, row: usize) -> usize {
+        self.start + row * self.stride
+    }
+}
+
 /// Slots of every declaration; changes only when rows come, go or move.
 #[derive(Clone, Debug)]
 pub struct Layout {
@@ -118,8 +133,14 @@ impl Layout {
     #[must_use]
     #[inline]
     pub fn slot(&self, id: Id, row: usize) -> usize {
+        self.column(id).slot(row)
+    }
+
+    /// Where the cells of a declaration stand.
+    #[inline]
+    pub(crate) fn column(&self, id: Id) -> Cells {
         let (start, stride) = self.starts[flat(id)];
-        start as usize + row * stride as usize
+        Cells { start: start as usize, stride: stride as usize }
     }
 
     /// Slot of a place; none when its row is not there, or it names a row where there are none, or lacks one.

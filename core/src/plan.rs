@@ -73,9 +73,7 @@ impl Case<'_> {
     /// The first cause, when it is unknown.
     #[inline]
     pub fn of<V: Value>(&mut self, handle: impl Single<V>) -> Result<V, Unknown> {
-        if let Some(trace) = &mut self.trace {
-            trace.reads.push(handle.id());
-        }
+        self.note_read(handle.id());
         self.values.get(self.layout.slot(handle.id(), 0)).map(V::from_cell)
     }
 
@@ -85,9 +83,7 @@ impl Case<'_> {
     /// The first cause, when it is unknown.
     #[inline]
     pub fn cell<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
-        if let Some(trace) = &mut self.trace {
-            trace.reads.push(handle.id());
-        }
+        self.note_read(handle.id());
         self.values.get(self.layout.slot(handle.id(), row)).map(V::from_cell)
     }
 
@@ -97,12 +93,25 @@ impl Case<'_> {
         self.layout.rows(table).len()
     }
 
+    #[inline]
+    fn note_read(&mut self, id: Id) {
+        #[cold]
+        fn note(trace: &mut Trace, id: Id) {
+            trace.reads.push(id);
+        }
+        if let Some(trace) = &mut self.trace {
+            note(trace, id);
+        }
+    }
+
     /// Works out an output. Lines said inside belong to its working; a result that is not finite becomes unknown.
+    #[inline]
     pub fn answer<V: Value>(&mut self, output: crate::spec::Output<V>, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
         self.work(output.id, 0, work);
     }
 
     /// Works out an output of the `row`-th row, counted from 0.
+    #[inline]
     pub fn answer_row<V: Value>(
         &mut self,
         output: crate::spec::OutputColumn<V>,
@@ -112,11 +121,16 @@ impl Case<'_> {
         self.work(output.id, row, work);
     }
 
+    #[inline]
     fn work<V: Value>(&mut self, id: Id, row: usize, work: impl FnOnce(&mut Self) -> Result<V, Unknown>) {
-        if let Some(trace) = &mut self.trace {
-            let name = self.layout.table_of(id).and_then(|table| self.layout.rows(table).get(row).copied());
+        #[cold]
+        fn begin(trace: &mut Trace, layout: &Layout, id: Id, row: usize) {
+            let name = layout.table_of(id).and_then(|table| layout.rows(table).get(row).copied());
             trace.of = Some(Place { id, row: name });
             trace.writes.push(id);
+        }
+        if let Some(trace) = &mut self.trace {
+            begin(trace, self.layout, id, row);
         }
         let found = work(self).map(V::to_cell);
         if let Some(trace) = &mut self.trace {
@@ -126,9 +140,14 @@ impl Case<'_> {
     }
 
     /// Passes a result on, and records how it came about when somebody asked for the working.
+    #[inline]
     pub fn say<V: Value>(&mut self, line: &'static Line, numbers: &[f64], result: V) -> V {
+        #[cold]
+        fn record(trace: &mut Trace, line: &'static Line, numbers: &[f64], result: f64) {
+            trace.lines.push(Said { of: trace.of, line, numbers: numbers.into(), result });
+        }
         if let Some(trace) = &mut self.trace {
-            trace.lines.push(Said { of: trace.of, line, numbers: numbers.into(), result: result.to_cell() });
+            record(trace, line, numbers, result.to_cell());
         }
         result
     }
@@ -311,28 +330,28 @@ impl Plan {
 
 /// Copies in what an input follows, in each row where nobody gave a value.
 fn follow(build: &Build, report: &mut Report, id: Id) {
-    let layout = &report.layout;
+    let Report { layout, values } = report;
     let rows = layout.table_of(id).map_or(1, |table| layout.rows(table).len());
+    let (own, follows) = (layout.column(id), layout.spec(id).follows);
+    let choices = match follows {
+        Follow::ByChoice(column, _) => layout.column(column),
+        Follow::Nothing | Follow::The(_) => own,
+    };
     for row in 0..rows {
-        let slot = layout.slot(id, row);
-        report.values.set(slot, id, given(build, slot, id));
-        if build.origins[slot] != Origin::Usual {
-            continue;
-        }
-        let target = match layout.spec(id).follows {
+        let slot = own.slot(row);
+        let target = match follows {
+            _ if build.origins[slot] != Origin::Usual => None,
             Follow::Nothing => None,
             Follow::The(target) => Some(target),
-            Follow::ByChoice(column, targets) => report
-                .values
-                .get(layout.slot(column, row))
-                .ok()
-                .and_then(|choice| targets.iter().find(|(ordinal, _)| f64::from(*ordinal) == choice))
-                .map(|&(_, target)| target),
+            Follow::ByChoice(_, targets) => {
+                let choice = values.get(choices.slot(row)).map_or(u8::MAX, |choice| choice as u8);
+                targets.iter().find(|(ordinal, _)| *ordinal == choice).map(|&(_, target)| target)
+            }
         };
-        if let Some(target) = target {
-            let same_table = layout.table_of(target).is_some();
-            let found = report.values.get(layout.slot(target, if same_table { row } else { 0 }));
-            report.values.set(slot, id, found);
+        match target {
+            // A single value serves every row.
+            Some(target) => values.copy(layout.slot(target, row), slot),
+            None => values.set(slot, id, given(build, slot, id)),
         }
     }
 }

@@ -101,6 +101,21 @@ impl Values {
         self.reasons.get(slot).copied().unwrap_or(Unknown::NotComputed)
     }
 
+    /// Takes over what stands in another slot.
+    #[inline]
+    pub(crate) fn copy(&mut self, from: usize, to: usize) {
+        let found = self.numbers.get(from).copied().unwrap_or(f64::NAN);
+        if let Some(number) = self.numbers.get_mut(to) {
+            *number = found;
+        }
+        if found.is_nan() {
+            let why = self.reason(from);
+            if let Some(reason) = self.reasons.get_mut(to) {
+                *reason = why;
+            }
+        }
+    }
+
     /// Sets what was found; a number that is not finite is outside what `id` can be worked out for.
     #[inline]
     pub(crate) fn set(&mut self, slot: usize, id: Id, found: Result<f64, Unknown>) {

@@ -594,7 +594,7 @@ macro_rules! choices {
             fn from_cell(cell: f64) -> Self {
                 const ALL: &[$name] = &[$($name::$variant),*];
                 // The build's door lets only whole numbers in range through; anything else reads as the first.
-                ALL.get(cell as usize).copied().unwrap_or(ALL[0])
+                ALL.get(usize::from(cell as u8)).copied().unwrap_or(ALL[0])
             }
             fn to_cell(self) -> f64 { f64::from(self as u8) }
         }
