@@ -3,7 +3,10 @@
 //! Outside its range a property is `None`: nothing is carried on silently.
 
 pub mod atmosphere;
+pub mod conductors;
 pub mod coolant;
+pub mod film;
+pub mod fuses;
 pub mod water;
 
 /// Value between evenly spaced entries, straight from one to the next. `None` outside the table or for what is no number.
