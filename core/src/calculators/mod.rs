@@ -4,6 +4,7 @@ pub mod car;
 pub mod clutch;
 pub mod flywheel;
 pub mod front_drive;
+pub mod wiring;
 
 use crate::build::Build;
 use crate::chart::Chart;
@@ -58,6 +59,8 @@ const FRONT_DRIVE_PLACE: u8 = 1;
 const CLUTCH_PLACE: u8 = 2;
 /// The flywheel's place in [`ALL`].
 const FLYWHEEL_PLACE: u8 = 3;
+/// The wiring's place in [`ALL`].
+const WIRING_PLACE: u8 = 4;
 
 /// Every calculator, in the order of their numbers.
-pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL];
+pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL, &wiring::WIRING];

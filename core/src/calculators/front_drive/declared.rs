@@ -4,7 +4,7 @@ use super::belt_path::Side;
 use super::pump::CapPlace;
 use super::tangent::Hand;
 use crate::calculators::car::HIGHEST_SPEED;
-use crate::calculators::flywheel;
+use crate::calculators::{flywheel, wiring};
 use crate::quantity::{
     Angle, AngularAcceleration, Current, Density, Flow, Force, Frequency, Inertia, Length, LinearDensity, Power, Pressure, Ratio,
     RotationalSpeed, Temperature, TemperatureRise, Torque, Velocity, Volume,
@@ -217,10 +217,10 @@ declare! {
         default(0.0015, Judgement) possible(0.0, 0.1) usual(0.001, 0.004, 0.0001) group("Alternator")
     }
     input LOAD_IDLE: Current, "A", "load-idle", "Current drawn at idle", "Everything that runs at a night's idle, averaged; a fan by its share of the time. Clamp meter on the battery lead." {
-        default(20.0, Judgement) possible(0.0, 500.0) usual(5.0, 50.0, 1.0) group("Alternator") of_the_car()
+        possible(0.0, 500.0) usual(5.0, 50.0, 1.0) follows(wiring::LOAD_AT_IDLE.id) group("Alternator")
     }
     input LOAD_CRUISE: Current, "A", "load-cruise", "Current drawn at cruise", "Everything that runs on a wet night's drive, averaged." {
-        default(28.0, Judgement) possible(0.0, 500.0) usual(5.0, 60.0, 1.0) group("Alternator") of_the_car()
+        possible(0.0, 500.0) usual(5.0, 60.0, 1.0) follows(wiring::LOAD_AT_CRUISE.id) group("Alternator")
     }
 
     input PUMP_RATED_SPEED: RotationalSpeed, "min⁻¹", "pump-rated-speed", "Pump data are for", "Pump speed of the four figures below." {

@@ -1,0 +1,67 @@
+//! Wiring: which size for each circuit, which fuse, is the earth good enough, will it crank, does it charge?
+
+mod branches;
+pub mod budget;
+pub mod bundle;
+pub mod cables;
+mod charging;
+mod charts;
+mod check;
+pub mod choices;
+mod declared;
+pub mod drop;
+pub mod heat;
+pub mod load;
+pub mod loom;
+pub mod protection;
+mod reads;
+mod ready;
+pub mod scene;
+mod sentence;
+pub mod signals;
+mod sizing;
+
+use super::Calculator;
+use crate::plan::Step;
+pub use declared::*;
+
+const STEPS: &[Step] = &[
+    load::OF_POWERS,
+    load::COILS,
+    load::LOADS,
+    budget::LOAD,
+    budget::BALANCE,
+    budget::STANDING,
+    cables::PATHS,
+    cables::CRANKING,
+    charging::FUSES,
+    charging::SIZES,
+    charging::CHARGING,
+    signals::LAMP,
+    drop::OTHER_LOSSES,
+    sizing::SIZES_THAT_PASS,
+    check::CHECKS,
+    loom::LISTED,
+];
+
+/// The calculator.
+pub static WIRING: Calculator = Calculator {
+    key: "wiring",
+    label: "Wiring",
+    question: "Which size for each circuit, which fuse, is the earth good enough, will it crank, does it charge?",
+    specs: SPECS,
+    tables: TABLES,
+    steps: STEPS,
+    choice: SIZE.id,
+    sentence: sentence::sentence,
+    scene: Some(scene::worst),
+    charts: &[charts::drop_by_size, charts::temperature_by_size, charts::temperature_when_fuse_opens],
+    leaves_out: &[
+        "Sizes, fuse times and insulation temperatures are from memory of the standards: where your reel's or fuse's data sheet says otherwise, it is right.",
+        "Each circuit is sized with its neighbours at the smallest size each could have alone: where those are thicker in the end, it may have room left.",
+        "A motor's inrush: a fuse that carries a fan running may still blow on one that is stiff or stalled.",
+        "Air that moves, sun, and heat radiated by the exhaust; wires touching metal. Moving air helps, the others do not.",
+        "What the main feed to the fuse box loses, and the drop of shared returns beyond one circuit's own current.",
+        "Alternating, coded and screened signals; crash and fuel cut-offs: a pump must stop when the engine stops or the car is hit.",
+    ],
+};

@@ -1,0 +1,256 @@
+//! Will it crank, and does the charge reach the battery? Starter cable, earths, engine strap, charge cable.
+//!
+//! While cranking the battery's resistance and every cable's share one current: U = U_0 − I·(R_b + R_+ + R_−). What the
+//! strap does not carry goes through whatever else joins engine and body.
+
+use super::choices::{EarthTo, Joints, SensorEarth, Strap};
+use super::{
+    ALTERNATOR_CURRENT, BATTERY_RESISTANCE, BAY_AIR, BODY_PATH, BODY_RESISTANCE, COLD_FACTOR, CRANK_COLD, CRANK_CURRENT, CRANK_WARM,
+    DIP_VOLTAGE, EARTH_CABLE, EARTH_SIZE, EARTH_TO, ENGINE_PATH, INRUSH, JOINT_RESISTANCE, JOINTS, POSITIVE_DROP, REST_VOLTAGE,
+    RETURN_DROP, SENSOR_EARTH, SENSOR_ERROR, SOURCE_RESISTANCE, START_TEMPERATURE, STARTER_CABLE, STARTER_SIZE, STARTER_VOLTAGE, STRAP,
+    STRAP_LENGTH, STRAP_SIZE, STRAY_CURRENT, STRAY_RESISTANCE,
+};
+use crate::data::conductors::Conductor;
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{A, CELSIUS, MILLIOHM, ONE, V};
+use crate::quantity::{Area, Current, Length, Ratio, Resistance, Temperature, Voltage};
+use crate::report::Unknown;
+use crate::spec::{Input, Source};
+
+pub(super) const CABLE_SOURCE: Source = Source::FromMemory("ISO 6722-1:2011 and IEC 60028");
+
+static BATTERY: Line = Line {
+    equation: "R_b = R_25 · (1 + (k − 1) · (25 − θ) / 35)",
+    terms: &[("R_25", MILLIOHM), ("k", ONE), ("θ", CELSIUS)],
+    unit: MILLIOHM,
+    source: Source::CommonPractice,
+};
+static SOURCE_LINE: Line =
+    Line { equation: "R_s = R_b + R_e", terms: &[("R_b", MILLIOHM), ("R_e", MILLIOHM)], unit: MILLIOHM, source: Source::Definition };
+static PATH: Line = Line {
+    equation: "R = R_body + R_strap · R_stray / (R_strap + R_stray)",
+    terms: &[("R_body", MILLIOHM), ("R_strap", MILLIOHM), ("R_stray", MILLIOHM)],
+    unit: MILLIOHM,
+    source: Source::Definition,
+};
+static CRANKING_CURRENT: Line = Line {
+    equation: "I = I_20 + (I_−10 − I_20) · (20 − θ) / 30",
+    terms: &[("I_20", A), ("I_−10", A), ("θ", CELSIUS)],
+    unit: A,
+    source: Source::CommonPractice,
+};
+pub(super) static DROP_LINE: Line = Line { equation: "U = I · R", terms: &[("I", A), ("R", MILLIOHM)], unit: V, source: CABLE_SOURCE };
+static LEFT: Line = Line {
+    equation: "U = U_0 − I · (R_b + R_+ + R_r)",
+    terms: &[("U_0", V), ("I", A), ("R_b", MILLIOHM), ("R_+", MILLIOHM), ("R_r", MILLIOHM)],
+    unit: V,
+    source: Source::Definition,
+};
+static DIP: Line =
+    Line { equation: "U = U_0 − I · R_b", terms: &[("U_0", V), ("I", A), ("R_b", MILLIOHM)], unit: V, source: Source::Definition };
+static STRAY: Line = Line {
+    equation: "I_s = I · R_strap / (R_strap + R_stray)",
+    terms: &[("I", A), ("R_strap", MILLIOHM), ("R_stray", MILLIOHM)],
+    unit: A,
+    source: Source::Definition,
+};
+static ALL_STRAY: Line = Line { equation: "I_s = I", terms: &[("I", A)], unit: A, source: Source::Definition };
+pub(super) const NOT_IN_TABLE: Unknown = Unknown::NoSolution("Cable of this size is not in the table.");
+
+/// Inner resistance of a battery at a temperature: straight from 25 °C to −10 °C, where it is `cold` times as much
+/// (common practice, no source); never under half of it.
+#[must_use]
+pub fn battery_resistance(at_25: Resistance, cold: Ratio, at: Temperature) -> Resistance {
+    at_25 * (1.0 + (cold.si() - 1.0) * (25.0 - at.in_celsius()) / 35.0).max(0.5)
+}
+
+/// Voltage left at the starter.
+#[must_use]
+pub fn left_at_starter(rest: Voltage, current: Current, battery: Resistance, positive: Resistance, back: Resistance) -> Voltage {
+    rest - current * (battery + positive + back)
+}
+
+/// The share of a current that goes past the strap.
+#[must_use]
+pub fn past_the_strap(current: Current, strap: Resistance, stray: Resistance) -> Current {
+    current * (strap / (strap + stray))
+}
+
+/// A cable with a joint at each end, its copper at the bay's temperature.
+pub(super) fn cable(case: &mut Case<'_>, length: Input<Length>, size: Input<Area>) -> Result<Resistance, Unknown> {
+    let (length, size, air) = (case.of(length)?, case.of(size)?, case.of(BAY_AIR)?);
+    let wire = Conductor::of(size).ok_or(NOT_IN_TABLE)?;
+    Ok(wire.resistance_at(air) * length + joints(case)? * 2.0)
+}
+
+pub(super) fn joints(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
+    let worse = match case.of(JOINTS)? {
+        Joints::Clean => 1.0,
+        Joints::Corroded => 10.0,
+    };
+    Ok(case.of(JOINT_RESISTANCE)? * worse)
+}
+
+fn battery(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
+    let (at_25, cold, at) = (case.of(BATTERY_RESISTANCE)?, case.of(COLD_FACTOR)?, case.of(START_TEMPERATURE)?);
+    Ok(case.say(&BATTERY, &[at_25.si(), cold.si(), at.si()], battery_resistance(at_25, cold, at)))
+}
+
+/// What joins engine and body: the strap, if there is one, and everything else.
+pub(super) struct Link {
+    strap: Option<Resistance>,
+    stray: Resistance,
+}
+
+impl Link {
+    pub(super) fn read(case: &mut Case<'_>) -> Result<Self, Unknown> {
+        let strap = match case.of(STRAP)? {
+            Strap::Fitted => Some(cable(case, STRAP_LENGTH, STRAP_SIZE)?),
+            Strap::Missing => None,
+        };
+        Ok(Self { strap, stray: case.of(STRAY_RESISTANCE)? })
+    }
+
+    pub(super) fn resistance(&self) -> Resistance {
+        match self.strap {
+            Some(strap) => self.stray * (strap / (strap + self.stray)),
+            None => self.stray,
+        }
+    }
+}
+
+pub(super) const PATHS: Step = Step {
+    name: "ways back to the battery",
+    reads: &[
+        BAY_AIR.id,
+        JOINTS.id,
+        JOINT_RESISTANCE.id,
+        EARTH_CABLE.id,
+        EARTH_SIZE.id,
+        EARTH_TO.id,
+        STRAP.id,
+        STRAP_LENGTH.id,
+        STRAP_SIZE.id,
+        STRAY_RESISTANCE.id,
+        BODY_RESISTANCE.id,
+        BATTERY_RESISTANCE.id,
+        COLD_FACTOR.id,
+        START_TEMPERATURE.id,
+    ],
+    writes: &[SOURCE_RESISTANCE.id, BODY_PATH.id, ENGINE_PATH.id],
+    run: run_paths,
+};
+
+fn run_paths(case: &mut Case<'_>) {
+    case.answer(SOURCE_RESISTANCE, |case| {
+        let (battery, earth) = (battery(case)?, cable(case, EARTH_CABLE, EARTH_SIZE)?);
+        Ok(case.say(&SOURCE_LINE, &[battery.si(), earth.si()], battery + earth))
+    });
+    for (output, here) in [(BODY_PATH, EarthTo::Body), (ENGINE_PATH, EarthTo::Engine)] {
+        case.answer(output, |case| {
+            let body = case.of(BODY_RESISTANCE)?;
+            // Where the battery's cable ends, nothing but the body's own metal lies between; else the strap too.
+            if case.of(EARTH_TO)? == here {
+                return Ok(if here == EarthTo::Body { body } else { Resistance::ZERO });
+            }
+            let link = Link::read(case)?;
+            let strap = link.strap.map_or(f64::INFINITY, Resistance::si);
+            Ok(case.say(&PATH, &[body.si(), strap, link.stray.si()], body + link.resistance()))
+        });
+    }
+}
+
+/// What the engine's path carries at its heaviest: the starter's current, or, where the battery's cable goes to the engine,
+/// the current of everything on the body.
+fn through_link(case: &mut Case<'_>) -> Result<Current, Unknown> {
+    match case.of(EARTH_TO)? {
+        EarthTo::Body => cranking(case),
+        EarthTo::Engine => case.of(ALTERNATOR_CURRENT),
+    }
+}
+
+fn cranking(case: &mut Case<'_>) -> Result<Current, Unknown> {
+    let (warm, cold, at) = (case.of(CRANK_WARM)?, case.of(CRANK_COLD)?, case.of(START_TEMPERATURE)?);
+    let current = crank_current(warm, cold, at);
+    Ok(case.say(&CRANKING_CURRENT, &[warm.si(), cold.si(), at.si()], current))
+}
+
+/// What the starter draws at a temperature: straight through what it draws at 20 and −10 °C, not under half of the former.
+#[must_use]
+pub fn crank_current(warm: Current, cold: Current, at: Temperature) -> Current {
+    (warm + (cold - warm) * ((20.0 - at.in_celsius()) / 30.0)).max(warm * 0.5)
+}
+
+pub(super) const CRANKING: Step = Step {
+    name: "cranking",
+    reads: &[
+        BAY_AIR.id,
+        JOINTS.id,
+        JOINT_RESISTANCE.id,
+        STARTER_CABLE.id,
+        STARTER_SIZE.id,
+        EARTH_CABLE.id,
+        EARTH_SIZE.id,
+        EARTH_TO.id,
+        STRAP.id,
+        STRAP_LENGTH.id,
+        STRAP_SIZE.id,
+        STRAY_RESISTANCE.id,
+        ENGINE_PATH.id,
+        BATTERY_RESISTANCE.id,
+        COLD_FACTOR.id,
+        START_TEMPERATURE.id,
+        CRANK_WARM.id,
+        CRANK_COLD.id,
+        INRUSH.id,
+        REST_VOLTAGE.id,
+        ALTERNATOR_CURRENT.id,
+        SENSOR_EARTH.id,
+    ],
+    writes: &[CRANK_CURRENT.id, POSITIVE_DROP.id, RETURN_DROP.id, STARTER_VOLTAGE.id, DIP_VOLTAGE.id, STRAY_CURRENT.id, SENSOR_ERROR.id],
+    run: run_cranking,
+};
+
+fn run_cranking(case: &mut Case<'_>) {
+    case.answer(CRANK_CURRENT, cranking);
+    case.answer(POSITIVE_DROP, |case| {
+        let (current, positive) = (cranking(case)?, cable(case, STARTER_CABLE, STARTER_SIZE)?);
+        Ok(case.say(&DROP_LINE, &[current.si(), positive.si()], current * positive))
+    });
+    case.answer(RETURN_DROP, |case| {
+        let (current, back) = (cranking(case)?, starter_return(case)?);
+        Ok(case.say(&DROP_LINE, &[current.si(), back.si()], current * back))
+    });
+    case.answer(STARTER_VOLTAGE, |case| {
+        let (rest, current, battery) = (case.of(REST_VOLTAGE)?, cranking(case)?, battery(case)?);
+        let (positive, back) = (cable(case, STARTER_CABLE, STARTER_SIZE)?, starter_return(case)?);
+        let left = left_at_starter(rest, current, battery, positive, back);
+        Ok(case.say(&LEFT, &[rest.si(), current.si(), battery.si(), positive.si(), back.si()], left))
+    });
+    case.answer(DIP_VOLTAGE, |case| {
+        let (rest, inrush, battery) = (case.of(REST_VOLTAGE)?, case.of(INRUSH)?, battery(case)?);
+        Ok(case.say(&DIP, &[rest.si(), inrush.si(), battery.si()], rest - inrush * battery))
+    });
+    case.answer(STRAY_CURRENT, |case| {
+        let (current, link) = (through_link(case)?, Link::read(case)?);
+        Ok(match link.strap {
+            Some(strap) => {
+                let past = past_the_strap(current, strap, link.stray);
+                case.say(&STRAY, &[current.si(), strap.si(), link.stray.si()], past)
+            }
+            None => case.say(&ALL_STRAY, &[current.si()], current),
+        })
+    });
+    case.answer(SENSOR_ERROR, |case| {
+        let current = match case.of(SENSOR_EARTH)? {
+            SensorEarth::ControlUnit => Current::ZERO,
+            SensorEarth::Engine => through_link(case)?,
+        };
+        let link = Link::read(case)?.resistance();
+        Ok(case.say(&DROP_LINE, &[current.si(), link.si()], current * link))
+    });
+}
+
+fn starter_return(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
+    Ok(case.of(ENGINE_PATH)? + cable(case, EARTH_CABLE, EARTH_SIZE)?)
+}
