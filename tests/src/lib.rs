@@ -1,6 +1,7 @@
 //! Shared helpers of the checks.
 
 mod bits;
+pub mod heat_balance;
 
 pub use bits::evaluate_corpus;
 

@@ -238,7 +238,8 @@ fn an_accessory_that_is_not_there_is_asked_for() {
 #[test]
 fn charge_balance_by_hand() {
     // Worked figures of a practising engineer: 40.4 A at 2125 min⁻¹ cold, times 0.80, less 20 A.
-    let build = fitters_car(56.0);
+    let mut build = fitters_car(56.0);
+    set(&mut build, LOAD_IDLE, amperes(20.0));
     agrees(of(&build, CURVE_RISE).in_per_minute(), 682.0, 0.5, "common practice, worked by hand");
     agrees(of(&build, CURVE_CEILING).in_amperes(), 50.03, 5e-3, "common practice, worked by hand");
     agrees(of(&build, CURRENT_IDLE).in_amperes(), 0.8 * 40.4, 0.05, "common practice, worked by hand");
