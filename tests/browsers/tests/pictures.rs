@@ -2,16 +2,17 @@
 
 use crate::page::with_app;
 use crate::session::Session;
-use anyhow::{Context, Result};
-use std::{env, fs, path::PathBuf};
+use anyhow::Result;
+use std::{fs, path::Path};
 
-const SCREENS: [&str; 3] = ["car", "front-drive", "clutch"];
+const SCREENS: [&str; 5] = ["car", "front-drive", "clutch", "flywheel", "wiring"];
 
 /// Waits until charts are drawn and nothing moves, then keeps what is on the screen.
 async fn take(session: &Session, name: &str) -> Result<()> {
     session.until("document.getAnimations().every((it) => it.playState !== 'running')").await?;
     let picture = session.driver.screenshot_as_png().await?;
-    let folder = PathBuf::from(env::var("TRIALFIT_PICTURES").context("TRIALFIT_PICTURES names no folder")?);
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("pictures");
+    fs::create_dir_all(&folder)?;
     fs::write(folder.join(format!("{name}.png")), picture)?;
     Ok(())
 }

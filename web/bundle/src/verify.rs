@@ -32,6 +32,8 @@ pub enum Stage {
     ClippyWasm,
     Build,
     Browsers,
+    /// Makes the README's pictures again; checks nothing, so only when asked for.
+    Pictures,
 }
 
 impl Stage {
@@ -46,6 +48,7 @@ impl Stage {
             Self::ClippyWasm => "clippy-wasm",
             Self::Build => "build",
             Self::Browsers => "browsers",
+            Self::Pictures => "pictures",
         }
     }
 
@@ -65,7 +68,8 @@ impl Stage {
                 let over = first_visit.total().saturating_sub(FIRST_VISIT);
                 ensure_fits(over).map_err(Failure::goes_on)
             }
-            Self::Browsers => browsers(workspace, consent).map_err(Failure::goes_on),
+            Self::Browsers => browsers(workspace, consent, &[]).map_err(Failure::goes_on),
+            Self::Pictures => browsers(workspace, consent, &["--", "--ignored", "pictures"]).map_err(Failure::goes_on),
         }
     }
 }
@@ -75,7 +79,7 @@ impl FromStr for Stage {
 
     fn from_str(text: &str) -> Result<Self> {
         let names = Self::ALL.map(Self::name).join(", ");
-        let stage = Self::ALL.into_iter().find(|stage| stage.name() == text);
+        let stage = Self::ALL.into_iter().chain([Self::Pictures]).find(|stage| stage.name() == text);
         stage.with_context(|| format!("“{text}” is not a stage; these are: {names}"))
     }
 }
@@ -158,11 +162,11 @@ fn ensure_fits(over: usize) -> Result<()> {
     Ok(())
 }
 
-fn browsers(workspace: &Workspace, consent: Consent) -> Result<()> {
+fn browsers(workspace: &Workspace, consent: Consent, arguments: &[&str]) -> Result<()> {
     build(workspace, Purpose::Publish, consent)?;
     let browsers = Browsers::prepare(workspace, consent)?;
     let mut command = native_test_command(workspace);
-    command.args(in_browser()).env("TRIALFIT_DIST", workspace.dist());
+    command.args(in_browser()).args(arguments).env("TRIALFIT_DIST", workspace.dist());
     run(browsers.tell(&mut command))
 }
 
