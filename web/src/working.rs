@@ -3,7 +3,7 @@
 mod substitute;
 
 use leptos::prelude::*;
-use substitute::{Bit, equation, result, substituted};
+use substitute::{Bit, equation, result, says_it_all, substituted};
 use trialfit_core::plan::Said;
 use trialfit_core::show::System;
 use trialfit_core::spec::Source;
@@ -40,11 +40,12 @@ fn row(said: &Said, system: System) -> impl IntoView + use<> {
     let (own, other) = result(said, system);
     let other = other.map(|other| format!(" ({other})"));
     let source = said.line.source;
+    let result = (!says_it_all(said)).then(|| view! { <span class="working-result">"= "<b>{own.to_string()}</b>{other}</span> });
     view! {
         <li>
             <span class="working-equation">{show(equation(said))}</span>
             {numbers}
-            <span class="working-result">"= "<b>{own.to_string()}</b>{other}</span>
+            {result}
             <small class="working-source" class:working-weak=is_weak(source)>{source.to_string()}</small>
         </li>
     }

@@ -106,6 +106,12 @@ pub(crate) fn substituted(said: &Said) -> Option<Vec<Bit>> {
     bits.iter().any(|bit| matches!(bit, Bit::Number(_))).then_some(bits)
 }
 
+/// Whether the equation is no more than its result: a constant, stated.
+pub(crate) fn says_it_all(said: &Said) -> bool {
+    let (_, right) = sides(said.line.equation);
+    said.line.terms.is_empty() && right.trim_start_matches(['=', '≈', ' ']) == plain(said.result, said.line.unit).to_string()
+}
+
 /// The result in the equation's unit, and in the reader's where that is another.
 pub(crate) fn result(said: &Said, system: System) -> (Shown, Option<Shown>) {
     let theirs = trimmed(figure(said.result, said.line.unit, DIGITS, system));
@@ -205,6 +211,16 @@ mod tests {
     #[test]
     fn an_equation_without_letters_has_nothing_to_put_in() {
         check("always 1", &[], &[], "always 1", "");
+    }
+
+    #[test]
+    fn a_constant_is_not_said_twice() {
+        static FRICTION: Line = Line { equation: "μ = 0.27", terms: &[], unit: ONE, source: Source::CommonPractice };
+        static PRESSURE: Line = Line { equation: "p = 2.17", terms: &[], unit: BAR, source: Source::CommonPractice };
+        let said = |line, result| Said { of: None, line, numbers: Box::new([]), result };
+        assert!(says_it_all(&said(&FRICTION, 0.27)));
+        assert!(!says_it_all(&said(&FRICTION, 0.35)), "another number is news");
+        assert!(!says_it_all(&said(&PRESSURE, 2.17e5)), "the unit is news");
     }
 
     #[test]
