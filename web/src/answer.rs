@@ -6,10 +6,15 @@ use crate::field::shown;
 use crate::figure::{pieces, spoken};
 use crate::gauge;
 use crate::words;
+use leptos::html;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
-use trialfit_core::sentence::Sentence;
+use trialfit_core::sentence::{Piece, Sentence};
+use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Role, Verdict};
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
+use web_sys::{IntersectionObserver, IntersectionObserverEntry};
 
 /// The calculator's answer, tracked.
 pub fn sentence(calculator: u8) -> Sentence {
@@ -38,29 +43,75 @@ pub fn Answer(calculator: u8) -> impl IntoView {
     let it = ALL[usize::from(calculator)];
     let said = Memo::new(move |_| sentence(calculator));
     let unused = Memo::new(move |_| unused());
+    let node = NodeRef::<html::Section>::new();
+    tell_when_away(node, bench.away);
     view! {
-        <section class="answer" aria-labelledby="answer-title" data-key=format!("{}.answer", it.key) data-verdict=move || said.get().verdict.word()>
+        <section class="answer" node_ref=node aria-labelledby="answer-title" data-key=format!("{}.answer", it.key) data-verdict=move || said.get().verdict.word()>
             <h2 id="answer-title" class="apart">{words::ANSWER}</h2>
             <p class="question">{it.question}</p>
-            {move || gauge::verdict(said.get().verdict)}
             // Seen and heard apart: units have names that a voice would not guess.
-            <p class="sentence" id="answer" aria-hidden="true">{move || pieces(&said.get().pieces, bench.system())}</p>
-            <p class="apart" id="answer-spoken">{move || spoken(&said.get(), bench.system())}</p>
+            <p class="sentence" aria-hidden="true">
+                {move || said.with(mark)} " " <span id="answer">{move || pieces(&said.get().pieces, bench.system())}</span>
+            </p>
+            <p class="apart" id="answer-spoken">{move || said.with(|said| heard(said, bench.system()))}</p>
             {move || unused.get().into_iter().map(|words| view! { <p class="problem">{words}</p> }).collect_view()}
         </section>
     }
 }
 
-/// The same in one line, for while a keypad covers most of the screen.
+/// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen.
 #[component]
 pub fn OneLine(calculator: u8) -> impl IntoView {
     let bench = Bench::get();
     let said = Memo::new(move |_| sentence(calculator));
     view! {
         <p class="one-line" aria-hidden="true">
-            {move || gauge::mark(said.get().verdict)} {move || pieces(&said.get().pieces, bench.system())}
+            {move || said.with(mark)} " " {move || pieces(&said.get().pieces, bench.system())}
         </p>
     }
+}
+
+/// Whether a sentence begins with the word of its verdict anyway.
+fn says_verdict(said: &Sentence) -> bool {
+    let word = said.verdict.word();
+    let first = match said.pieces.first() {
+        Some(Piece::Words(words)) => words.get(..word.len()).unwrap_or_default(),
+        _ => "",
+    };
+    first.eq_ignore_ascii_case(word)
+}
+
+/// The gauge mark, with the word where the sentence does not say it.
+fn mark(said: &Sentence) -> AnyView {
+    if says_verdict(said) { gauge::mark(said.verdict) } else { gauge::verdict(said.verdict) }
+}
+
+/// The sentence as a voice reads it, verdict first.
+pub fn heard(said: &Sentence, system: System) -> String {
+    let sentence = spoken(said, system);
+    if says_verdict(said) { sentence } else { format!("{}: {sentence}", words::capital(said.verdict.word())) }
+}
+
+/// Keeps `away` true while the element is out of sight.
+fn tell_when_away(node: NodeRef<html::Section>, away: RwSignal<bool>) {
+    let seen = Closure::<dyn FnMut(js_sys::Array)>::new(move |entries: js_sys::Array| {
+        let last = entries.iter().last().and_then(|entry| entry.dyn_into::<IntersectionObserverEntry>().ok());
+        away.set(last.is_some_and(|entry| !entry.is_intersecting()));
+    });
+    let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else { return };
+    let watching = observer.clone();
+    Effect::new(move |_| {
+        if let Some(element) = node.get() {
+            watching.observe(&element);
+        }
+    });
+    let kept = StoredValue::new_local(Some((observer, seen)));
+    on_cleanup(move || {
+        if let Some((observer, _)) = kept.try_update_value(Option::take).flatten() {
+            observer.disconnect();
+        }
+        away.set(false);
+    });
 }
 
 /// Limits that are passed, with their cautions, where nobody can miss them.

@@ -19,15 +19,15 @@ const UPDATE_TAKE: &str = "trialfit-update-take";
 pub fn Banners() -> impl IntoView {
     let bench = Bench::get();
     view! {
-        <div class="banners">
-            <VisitBar/>
+        <section class="banners" aria-label=words::TOLD>
+            <CameWith/>
             <Ask/>
             <For each=move || bench.notices.get() key=|notice| format!("{notice:?}") let:notice>
                 <Told notice/>
             </For>
             <NewVersion/>
             {move || (bench.is_demo() && bench.visit.with(Option::is_none)).then(|| view! { <Demo/> })}
-        </div>
+        </section>
     }
 }
 
@@ -37,7 +37,8 @@ fn Demo() -> impl IntoView {
     let bench = Bench::get();
     let clear = move |_| {
         bench.edit(Gesture::Once, words::CLEARING, |build| *build = own_car());
-        crate::page::focus_later(bench.key(car::NAME.id.into()));
+        // The button is gone with the demo.
+        crate::page::focus_later("main".into());
     };
     view! {
         <p class="banner demo" id="demo">
@@ -54,19 +55,18 @@ pub fn own_car() -> Build {
     build
 }
 
-/// Over a car that came by link.
+/// Over a car that came by link, whatever part of the page is looked at.
 #[component]
-fn VisitBar() -> impl IntoView {
+pub fn VisitBar() -> impl IntoView {
     let bench = Bench::get();
     let leave = move |done: fn(Bench)| {
         move |_| {
             done(bench);
             forget_link();
+            crate::page::focus_later("main".into());
         }
     };
-    let bar = move |visit: Visit| {
-        let problems = visit.problems.into_iter().map(|problem| view! { <li><bdi>{problem}</bdi></li> }).collect_view();
-        let has_problems = !problems.is_empty();
+    let bar = move || {
         view! {
             <section class="banner visit" id="visit" aria-label=words::FROM_A_LINK>
                 <p>{words::FROM_A_LINK}</p>
@@ -75,12 +75,30 @@ fn VisitBar() -> impl IntoView {
                     <button type="button" class="quiet" id="take-theirs" on:click=leave(Bench::take_theirs)>{words::TAKE_IT}</button>
                     <button type="button" class="quiet" id="keep-both" on:click=leave(Bench::keep_both)>{words::KEEP_BOTH}</button>
                 </p>
-                {(!visit.note.is_empty()).then(|| view! { <p id="visit-note">{words::NOTE_SAYS} " " <q><bdi>{visit.note}</bdi></q></p> })}
-                {has_problems.then(|| view! { <p>{words::LINK_PROBLEMS}</p> <ul id="visit-problems">{problems}</ul> })}
             </section>
         }
     };
-    move || bench.visit.get().map(bar)
+    let visiting = Memo::new(move |_| bench.visit.with(Option::is_some));
+    move || visiting.get().then(bar)
+}
+
+/// What came with the link besides the car: words, and what could not be used.
+#[component]
+fn CameWith() -> impl IntoView {
+    let bench = Bench::get();
+    let came = move |visit: Visit| {
+        let problems = visit.problems.into_iter().map(|problem| view! { <li><bdi>{problem}</bdi></li> }).collect_view();
+        let has_problems = !problems.is_empty();
+        (has_problems || !visit.note.is_empty()).then(|| {
+            view! {
+                <div class="banner came">
+                    {(!visit.note.is_empty()).then(|| view! { <p id="visit-note">{words::NOTE_SAYS} " " <q><bdi>{visit.note}</bdi></q></p> })}
+                    {has_problems.then(|| view! { <p>{words::LINK_PROBLEMS}</p> <ul id="visit-problems">{problems}</ul> })}
+                </div>
+            }
+        })
+    };
+    move || bench.visit.get().map(came)
 }
 
 /// At the first change of a car that came by link.
@@ -119,21 +137,23 @@ fn forget_link() {
 #[component]
 fn Told(notice: Notice) -> impl IntoView {
     let bench = Bench::get();
-    let (id, text, list) = match notice.clone() {
-        Notice::NotKept(fault) => ("not-kept", words::not_kept(fault).to_owned(), Vec::new()),
-        Notice::Damaged(problems) => ("damaged", words::DAMAGED.to_owned(), problems),
-        Notice::NoLink(why) => ("no-link", words::no_link(&why), Vec::new()),
-        Notice::Copied(name) => ("copied", words::copied(&name), Vec::new()),
-        Notice::Adopted => ("adopted", words::ADOPTED.to_owned(), Vec::new()),
+    let id = match notice {
+        Notice::NotKept(_) => "not-kept",
+        Notice::Damaged(_) => "damaged",
+        Notice::NoLink(_) => "no-link",
+        Notice::Copied(_) => "copied",
+        Notice::Adopted => "adopted",
     };
+    let text = notice.text();
+    let list = if let Notice::Damaged(problems) = &notice { problems.clone() } else { Vec::new() };
     let list =
         (!list.is_empty()).then(|| view! { <ul>{list.into_iter().map(|line| view! { <li><bdi>{line}</bdi></li> }).collect_view()}</ul> });
     view! {
-        <section class="banner notice" id=id>
+        <div class="banner notice" id=id>
             <p><bdi>{text}</bdi></p>
             {list}
             <button type="button" class="quiet" on:click=move |_| bench.withdraw(|other| *other == notice)>{words::DISMISS}</button>
-        </section>
+        </div>
     }
 }
 

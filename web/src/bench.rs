@@ -60,6 +60,17 @@ pub enum Notice {
 }
 
 impl Notice {
+    /// In words.
+    pub fn text(&self) -> String {
+        match self {
+            Self::NotKept(fault) => words::not_kept(*fault).to_owned(),
+            Self::Damaged(_) => words::DAMAGED.to_owned(),
+            Self::NoLink(why) => words::no_link(why),
+            Self::Copied(name) => words::copied(name),
+            Self::Adopted => words::ADOPTED.to_owned(),
+        }
+    }
+
     fn same_kind(&self, other: &Self) -> bool {
         core::mem::discriminant(self) == core::mem::discriminant(other)
     }
@@ -79,6 +90,8 @@ pub struct Bench {
     pub typed: RwSignal<BTreeMap<Place, Typed>>,
     /// A number field has the focus: a phone's keypad is probably open.
     pub typing: RwSignal<bool>,
+    /// The answer itself is scrolled out of sight.
+    pub away: RwSignal<bool>,
     /// Units and colours.
     pub settings: RwSignal<Settings>,
     /// The visit to a car that came by link, with one's own set aside.
@@ -126,6 +139,7 @@ impl Bench {
             keeper: StoredValue::new_local(keeper),
             typed: RwSignal::default(),
             typing: RwSignal::new(false),
+            away: RwSignal::new(false),
             settings: RwSignal::new(settings),
             visit: RwSignal::default(),
             asking: RwSignal::new(false),

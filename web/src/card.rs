@@ -34,7 +34,7 @@ pub fn JobCard(calculator: u8) -> impl IntoView {
             Item::Input(id) => view! { <Field place=id.into()/> }.into_any(),
             Item::Table(table) => view! { <Rows calculator table/> }.into_any(),
         });
-        view! { <section class="group" aria-label=heading><h3>{heading}</h3>{items.collect_view()}</section> }
+        view! { <section class="group"><h3>{heading}</h3>{items.collect_view()}</section> }
     };
     view! {
         <section class="card" id="card" aria-labelledby="card-title">

@@ -39,6 +39,7 @@ pub fn Field(place: Place) -> impl IntoView {
         entry.map(|entry| entry.units(system).0.symbol).filter(|symbol| !symbol.is_empty())
     };
     let said = Memo::new(move |_| self::note(place, entry));
+    let own = Memo::new(move |_| bench.build().with(|build| !matches!(build.origin(place), Origin::Usual)));
     let open = RwSignal::new(false);
     let wide = !matches!(spec.kind, Kind::Quantity { .. });
     let more = key.clone();
@@ -46,7 +47,7 @@ pub fn Field(place: Place) -> impl IntoView {
     // Says what stands there, then what it is of.
     let said_of = move || words::act_of(&said.get().1, spec.label);
     view! {
-        <div class="field" data-key=key.clone() class:wrong=move || said.get().0 class:wide=wide>
+        <div class="field" data-key=key.clone() class:wrong=move || said.get().0 class:wide=wide class:own=move || own.get()>
             <label for=key.clone()>
                 {spec.label} {move || unit().map(|unit| view! { " " <span class="unit">{unit}</span> })}
             </label>

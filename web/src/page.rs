@@ -1,19 +1,18 @@
 //! The page: title strip, what there is to tell, the calculator, and the way around.
 
-use crate::answer::{Answer, OneLine, Passed, sentence, unused, worst};
-use crate::banners::Banners;
-use crate::bench::Bench;
+use crate::answer::{Answer, OneLine, Passed, heard, sentence, unused, worst};
+use crate::banners::{Banners, VisitBar};
+use crate::bench::{Bench, Notice};
 use crate::card::JobCard;
 use crate::choice::TheChoice;
 use crate::dialog::Dialog;
-use crate::figure::spoken;
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
 use crate::menu::Menu;
 use crate::pictures::{Charts, TheDrawing};
 use crate::results::{Method, Results};
 use crate::route::{self, Route};
-use crate::send::Send;
+use crate::send::{Send, address_of};
 use crate::settings::Theme;
 use crate::words;
 use gloo_events::EventListener;
@@ -56,11 +55,22 @@ pub fn App() -> impl IntoView {
     view! {
         <a class="skip" href="#main" on:click=to_main>{words::SKIP}</a>
         <Strip looking/>
+        <VisitBar/>
         <Banners/>
         <main id="main" tabindex="-1">{move || screen(looking.get())}</main>
         <Bar looking/>
         <Live looking/>
+        <OnPaper/>
     }
+}
+
+/// On paper only: the link, for whoever has the sheet and not the page.
+#[component]
+fn OnPaper() -> impl IntoView {
+    let bench = Bench::get();
+    let link = RwSignal::new(String::new());
+    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(bench.build().get_untracked().into()))).forget();
+    view! { <p class="on-paper">{link}</p> }
 }
 
 /// One calculator, from its declarations.
@@ -83,10 +93,18 @@ fn screen(calculator: u8) -> AnyView {
     .into_any()
 }
 
+/// What the car is called.
+#[component]
+fn CarName() -> impl IntoView {
+    let bench = Bench::get();
+    let called = Memo::new(move |_| bench.build().with(name));
+    let unnamed = move || if bench.is_demo() { words::DEMO_NAME } else { words::NO_NAME };
+    view! { <bdi>{move || Some(called.get()).filter(|name| !name.is_empty()).unwrap_or_else(|| unnamed().into())}</bdi> }
+}
+
 /// The answer; where there is room, and on paper, with the fields of a drawing's title block.
 #[component]
 fn TitleBlock(calculator: u8) -> impl IntoView {
-    let bench = Bench::get();
     let root = document().document_element();
     let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
     view! {
@@ -94,7 +112,7 @@ fn TitleBlock(calculator: u8) -> impl IntoView {
             <Answer calculator/>
             <Passed calculator/>
             <dl class="fields-of-title">
-                <div><dt>{words::CAR}</dt><dd><bdi>{move || bench.build().with(name)}</bdi></dd></div>
+                <div><dt>{words::CAR}</dt><dd><CarName/></dd></div>
                 <div><dt>{words::APP}</dt><dd>{ALL[usize::from(calculator)].label}</dd></div>
                 <div><dt>{words::VERSION}</dt><dd>{version}</dd></div>
             </dl>
@@ -106,18 +124,18 @@ fn TitleBlock(calculator: u8) -> impl IntoView {
 #[component]
 fn Strip(looking: RwSignal<u8>) -> impl IntoView {
     let bench = Bench::get();
-    let called = Memo::new(move |_| bench.build().with(name));
     let naming = format!("#{}", bench.key(car::NAME.id.into()));
+    let one_line = Memo::new(move |_| bench.typing.get() || bench.away.get());
     let title = move || ALL[usize::from(looking.get())].label;
     view! {
-        <header class="strip" class:typing=move || bench.typing.get()>
-            <a class="car" id="car-name" href=naming>
-                <bdi>{move || Some(called.get()).filter(|name| !name.is_empty()).unwrap_or_else(|| words::NO_NAME.into())}</bdi>
-            </a>
-            <h1>{title}</h1>
+        <header class="strip" class:typing=move || bench.typing.get() class:away=move || bench.away.get()>
+            <div class="where">
+                <a class="car" id="car-name" href=naming><CarName/></a>
+                <h1>{title}</h1>
+            </div>
+            {move || one_line.get().then(|| view! { <OneLine calculator=looking.get()/> })}
             <Dialog id="send" label=words::SEND><Send looking/></Dialog>
             <Dialog id="menu" label=words::MENU><Menu/></Dialog>
-            {move || bench.typing.get().then(|| view! { <OneLine calculator=looking.get()/> })}
         </header>
     }
 }
@@ -154,14 +172,27 @@ fn Live(looking: RwSignal<u8>) -> impl IntoView {
     let said = RwSignal::new(String::new());
     let timer = StoredValue::new_local(None::<Timeout>);
     let words = Memo::new(move |_| {
-        let answer = spoken(&sentence(looking.get()), bench.system());
+        let answer = heard(&sentence(looking.get()), bench.system());
         unused().into_iter().fold(answer, |answer, unused| format!("{answer} {unused}"))
     });
+    // Told once, before the answer that came with it.
+    let news = StoredValue::new(String::new());
+    Effect::new(move |before: Option<Vec<Notice>>| {
+        let notices = bench.notices.get();
+        let fresh = notices.iter().filter(|notice| before.as_ref().is_some_and(|before| !before.contains(notice)));
+        let fresh: String = fresh.map(|notice| notice.text() + " ").collect();
+        if !fresh.is_empty() {
+            news.update_value(|news| news.push_str(&fresh));
+        }
+        notices
+    });
+    let say = move || said.set(news.try_update_value(core::mem::take).unwrap_or_default() + &words.get_untracked());
     Effect::new(move |before: Option<()>| {
-        let words = words.get();
+        words.track();
+        bench.notices.track();
         // What stands there when the page opens is read with the page.
         if before.is_some() {
-            timer.set_value(Some(Timeout::new(QUIET, move || said.set(words))));
+            timer.set_value(Some(Timeout::new(QUIET, say)));
         }
     });
     view! { <p class="apart" id="live" role="status">{said}</p> }
@@ -170,25 +201,25 @@ fn Live(looking: RwSignal<u8>) -> impl IntoView {
 fn follow_address(bench: Bench, looking: RwSignal<u8>) {
     let follow = move || {
         let fragment = window().location().hash().unwrap_or_default();
-        let show = match route::read(&fragment, ALL) {
+        match route::read(&fragment, ALL) {
             Route::To { calculator, show } => {
                 if looking.get_untracked() != calculator {
                     looking.set(calculator);
                     window().scroll_to_with_x_and_y(0.0, 0.0);
                 }
-                show
-            }
-            Route::Link(text) => bench.visit(&text).and_then(|key| match route::read(&key, ALL) {
-                Route::To { calculator, show } => {
-                    looking.set(calculator);
-                    show
+                if let Some(key) = show {
+                    focus_later(key);
                 }
-                _ => None,
-            }),
-            Route::Unknown => None,
-        };
-        if let Some(key) = show {
-            focus_later(key);
+            }
+            Route::Link(text) => {
+                if let Some(Route::To { calculator, show }) = bench.visit(&text).map(|key| route::read(&key, ALL)) {
+                    looking.set(calculator);
+                    if let Some(key) = show {
+                        point_out_later(key);
+                    }
+                }
+            }
+            Route::Unknown => {}
         }
     };
     follow();
@@ -247,19 +278,42 @@ fn undo_by_keys(bench: Bench) {
 pub fn focus_later(id: String) {
     Timeout::new(0, move || {
         let Some(element) = document().get_element_by_id(&id).and_then(|element| element.dyn_into::<HtmlElement>().ok()) else { return };
-        let mut folded = element.parent_element();
-        while let Some(parent) = folded {
-            if parent.tag_name() == "DETAILS" {
-                _ = parent.set_attribute("open", "");
-            }
-            folded = parent.parent_element();
-        }
+        unfold(&element);
         _ = element.focus();
         if id != "main" {
-            let options = ScrollIntoViewOptions::new();
-            options.set_block(ScrollLogicalPosition::Nearest);
-            element.scroll_into_view_with_scroll_into_view_options(&options);
+            bring(&element, ScrollLogicalPosition::Nearest);
         }
     })
     .forget();
+}
+
+/// Points out what has this id, or the field it stands in. Nobody means to type yet, so no keypad opens.
+fn point_out_later(id: String) {
+    Timeout::new(0, move || {
+        let Some(element) = document().get_element_by_id(&id) else { return };
+        let whole = element.closest(".field").ok().flatten().unwrap_or(element);
+        if let Ok(whole) = whole.dyn_into::<HtmlElement>() {
+            unfold(&whole);
+            whole.set_tab_index(-1);
+            _ = whole.focus();
+            bring(&whole, ScrollLogicalPosition::Center);
+        }
+    })
+    .forget();
+}
+
+fn unfold(element: &HtmlElement) {
+    let mut folded = element.parent_element();
+    while let Some(parent) = folded {
+        if parent.tag_name() == "DETAILS" {
+            _ = parent.set_attribute("open", "");
+        }
+        folded = parent.parent_element();
+    }
+}
+
+fn bring(element: &HtmlElement, to: ScrollLogicalPosition) {
+    let options = ScrollIntoViewOptions::new();
+    options.set_block(to);
+    element.scroll_into_view_with_scroll_into_view_options(&options);
 }

@@ -14,12 +14,15 @@ use trialfit_core::report::{Report, Unknown};
 use trialfit_core::show;
 use trialfit_core::spec::{Id, Place, Role, RowId, Source, Spec, TableId, Verdict};
 
-/// The outputs of a calculator: single ones first, then each table's.
+/// The outputs of a calculator: judged ones first, then what leads to them, then each table's.
 #[component]
 pub fn Results(calculator: u8) -> impl IntoView {
     let specs = ALL[usize::from(calculator)].specs;
     let single = (0..specs.len()).map(|ordinal| Id { calculator, ordinal: ordinal as u8 });
     let single = single.filter(|id| specs[usize::from(id.ordinal)].role == Role::Output && specs[usize::from(id.ordinal)].table.is_none());
+    let (judged, others): (Vec<Id>, Vec<Id>) = single.partition(|&id| spec_of(id.into()).is_judged());
+    let headed = !judged.is_empty() && !others.is_empty();
+    let list = |ids: Vec<Id>| view! { <div class="outcomes">{ids.into_iter().map(|id| view! { <Outcome place=id.into()/> }).collect_view()}</div> };
     let mut tables: Vec<TableId> = Vec::new();
     for table in specs.iter().filter(|spec| spec.role == Role::Output).filter_map(|spec| spec.table) {
         if !tables.contains(&table) {
@@ -29,7 +32,9 @@ pub fn Results(calculator: u8) -> impl IntoView {
     view! {
         <section class="results" id="results" aria-labelledby="results-title">
             <h2 id="results-title">{words::RESULTS}</h2>
-            <div class="outcomes">{single.map(|id| view! { <Outcome place=id.into()/> }).collect_view()}</div>
+            {list(judged)}
+            {headed.then(|| view! { <h3>{words::ON_THE_WAY}</h3> })}
+            {list(others)}
             {tables.into_iter().map(|table| view! { <OutcomesByRow calculator table/> }).collect_view()}
             <p class="caution">{words::RULES_FIRST}</p>
         </section>

@@ -25,6 +25,12 @@ extern "C" {
     fn share(this: &Sharer, what: &web_sys::ShareData) -> js_sys::Promise;
 }
 
+/// The address of this page that carries a link.
+pub fn address_of(link: Link) -> String {
+    let page = window().location().href().unwrap_or_default();
+    format!("{}#{}", page.split('#').next().unwrap_or_default(), link::write(&link))
+}
+
 /// The window to send from.
 #[component]
 pub fn Send(looking: RwSignal<u8>) -> impl IntoView {
@@ -34,10 +40,7 @@ pub fn Send(looking: RwSignal<u8>) -> impl IntoView {
     let address = Memo::new(move |_| {
         let show = show.get();
         let show = if show.is_empty() { ALL[usize::from(looking.get())].key.to_owned() } else { show };
-        let link = link::write(&Link { build: bench.build().get(), note: note.get(), show });
-        let here = window().location();
-        let page = here.href().unwrap_or_default();
-        format!("{}#{link}", page.split('#').next().unwrap_or_default())
+        address_of(Link { build: bench.build().get(), note: note.get(), show })
     });
     let text = Memo::new(move |_| {
         let it = ALL[usize::from(looking.get())];

@@ -60,7 +60,7 @@ pub fn Rows(calculator: u8, table: TableId) -> impl IntoView {
     let own = calculator == table.calculator;
     let (add_id, table_key) = (format!("{key}.add"), key.clone());
     view! {
-        <section class="table" data-key=table_key aria-label=label>
+        <div class="table" data-key=table_key role="group" aria-label=label>
             <h4>{label} " " <span class="count">{move || words::rows(rows.with(Vec::len))}</span></h4>
             <p class="help">{help}</p>
             <ol class="rows">
@@ -72,7 +72,7 @@ pub fn Rows(calculator: u8, table: TableId) -> impl IntoView {
                 aria-disabled=move || full().then_some("true") on:click=add>
                 {words::ADD_ROW}
             </button> })}
-        </section>
+        </div>
     }
 }
 

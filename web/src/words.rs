@@ -12,8 +12,10 @@ pub const APP: &str = "Trialfit";
 pub const VERSION: &str = "Version";
 pub const SKIP: &str = "Skip to the answer";
 pub const CALCULATORS: &str = "Calculators";
+pub const DEMO_NAME: &str = "Demo car";
 pub const NO_NAME: &str = "Unnamed car";
 pub const MY_CAR: &str = "My car";
+pub const TOLD: &str = "To know";
 pub const DEMO: &str = "Demo car, not yours.";
 pub const DEMO_CLEAR: &str = "Clear it";
 pub const SEND: &str = "Send";
@@ -26,6 +28,7 @@ pub const ANSWER: &str = "Answer";
 pub const DRAWING: &str = "Drawing";
 pub const JOB_CARD: &str = "Job card";
 pub const RESULTS: &str = "Results";
+pub const ON_THE_WAY: &str = "On the way there";
 pub const CHARTS: &str = "Charts";
 pub const METHOD: &str = "Method";
 pub const LEAVES_OUT: &str = "What it leaves out";
@@ -110,6 +113,12 @@ pub fn copy_of(name: &str) -> String {
     let name = if name.is_empty() { NO_NAME } else { name };
     let kept: String = name.chars().take(50).collect();
     format!("{kept}, copy")
+}
+
+/// A word as a sentence begins with it.
+pub fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What undo or redo acts on: `Undo: slave bore`.
