@@ -3,6 +3,7 @@
 use crate::calculators::{self, Calculator};
 use crate::layout::Layout;
 use crate::spec::{Cell, Follow, Id, Kind, Place, Role, RowId, Spec, TableId};
+use crate::tolerance::{Given, SIGMAS, Shape};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -42,6 +43,9 @@ pub struct Build {
     pub(crate) cells: Vec<f64>,
     pub(crate) origins: Vec<Origin>,
     texts: BTreeMap<Place, Box<str>>,
+    tolerances: BTreeMap<Place, Given>,
+    /// The tolerances by slot, for evaluation; empty while there are none.
+    pub(crate) given: Arc<Vec<Given>>,
     /// What stood under a part's value, restored when the part goes.
     under: BTreeMap<Place, (f64, Origin)>,
     parts: Vec<Box<str>>,
@@ -56,6 +60,7 @@ impl PartialEq for Build {
         self.layout == other.layout
             && self.origins == other.origins
             && self.texts == other.texts
+            && self.tolerances == other.tolerances
             && self.parts == other.parts
             && self.cells.iter().map(bits).eq(other.cells.iter().map(bits))
     }
@@ -77,6 +82,8 @@ impl Build {
             origins: vec![Origin::Usual; layout.len()],
             layout,
             texts: BTreeMap::new(),
+            tolerances: BTreeMap::new(),
+            given: Arc::default(),
             under: BTreeMap::new(),
             parts: Vec::new(),
             last_row: BTreeMap::new(),
@@ -221,6 +228,77 @@ impl Build {
         }
     }
 
+    /// What was given for a place's tolerance.
+    #[must_use]
+    pub fn tolerance(&self, place: Place) -> Given {
+        self.tolerances.get(&place).copied().unwrap_or_default()
+    }
+
+    /// Every place with a tolerance of its own.
+    pub fn tolerances(&self) -> impl Iterator<Item = (Place, Given)> + '_ {
+        self.tolerances.iter().map(|(place, given)| (*place, *given))
+    }
+
+    /// Gives a half-width (SI) for this place alone; none puts the usual one back.
+    ///
+    /// # Errors
+    /// The reason it was not taken.
+    pub fn set_half_width(&mut self, place: Place, half_width: Option<f64>) -> Result<(), Refusal> {
+        let Kind::Quantity { unit, .. } = self.spec(place.id).kind else { return Err(Refusal::NotThere) };
+        if let Some(width) = half_width {
+            let [lowest, highest] = self.spec(place.id).possible;
+            if !width.is_finite() {
+                return Err(Refusal::NotFinite);
+            }
+            if width < 0.0 || width > unit.to_si(highest) - unit.to_si(lowest) {
+                return Err(Refusal::OutOfRange([0.0, highest - lowest]));
+            }
+        }
+        // One zero, so that equal builds have equal bits.
+        let half_width = half_width.map(|width| if width == 0.0 { 0.0 } else { width });
+        self.give(place, |given| given.half_width = half_width)
+    }
+
+    /// Gives a shape for this place alone; none puts the usual one back.
+    ///
+    /// # Errors
+    /// The reason it was not taken.
+    pub fn set_shape(&mut self, place: Place, shape: Option<Shape>) -> Result<(), Refusal> {
+        match (self.spec(place.id).kind, shape) {
+            (Kind::Quantity { .. }, Some(Shape::Normal { sigmas })) if !(SIGMAS[0]..=SIGMAS[1]).contains(&sigmas) => {
+                Err(Refusal::OutOfRange(SIGMAS))
+            }
+            (Kind::Quantity { .. }, _) => self.give(place, |given| given.shape = shape),
+            _ => Err(Refusal::NotThere),
+        }
+    }
+
+    fn give(&mut self, place: Place, change: impl FnOnce(&mut Given)) -> Result<(), Refusal> {
+        self.input_slot(place).ok_or(Refusal::NotThere)?;
+        let mut given = self.tolerance(place);
+        change(&mut given);
+        if given == Given::default() {
+            self.tolerances.remove(&place);
+        } else {
+            self.tolerances.insert(place, given);
+        }
+        self.settle_tolerances();
+        Ok(())
+    }
+
+    fn settle_tolerances(&mut self) {
+        let mut by_slot = Vec::new();
+        if !self.tolerances.is_empty() {
+            by_slot = vec![Given::default(); self.layout.len()];
+            for (place, given) in &self.tolerances {
+                if let Some(slot) = self.layout.find(*place) {
+                    by_slot[slot] = *given;
+                }
+            }
+        }
+        self.given = Arc::new(by_slot);
+    }
+
     fn put(&mut self, slot: usize, place: Place, value: f64, origin: Origin) {
         self.under.remove(&place);
         // One zero, so that equal builds have equal bits.
@@ -267,6 +345,12 @@ impl Build {
         };
         self.cells[slot] = cell;
         self.origins[slot] = Origin::Usual;
+    }
+
+    /// Lets another number stand there without asking whether it may: for tools that try many.
+    pub(crate) fn vary(&mut self, slot: usize, value: f64) {
+        self.cells[slot] = value;
+        self.origins[slot] = Origin::Own;
     }
 
     /// Sets an input from a part. What stood there is kept and comes back with [`Build::remove_part`].
@@ -340,6 +424,8 @@ impl Build {
         (self.cells, self.origins) = (cells, origins);
         self.texts.retain(|&place, _| after.find(place).is_some());
         self.under.retain(|&place, _| after.find(place).is_some());
+        self.tolerances.retain(|&place, _| after.find(place).is_some());
+        self.settle_tolerances();
         for place in fresh {
             self.put_usual(place);
         }

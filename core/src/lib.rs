@@ -18,3 +18,5 @@ pub mod sentence;
 pub mod share;
 pub mod show;
 pub mod spec;
+pub mod tolerance;
+pub mod tools;

@@ -6,6 +6,7 @@ use crate::layout::Layout;
 use crate::quantity::{Unit, Value};
 use crate::report::{Report, Unknown, Values};
 use crate::spec::{Follow, Id, PerRow, Place, Role, Single, Source, TableId};
+use crate::tolerance::Tolerance;
 use std::sync::Arc;
 
 /// One equation of the working.
@@ -85,6 +86,33 @@ impl Case<'_> {
     pub fn cell<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<V, Unknown> {
         self.note_read(handle.id());
         self.values.get(self.layout.slot(handle.id(), row)).map(V::from_cell)
+    }
+
+    /// The tolerance in force of an input.
+    ///
+    /// # Errors
+    /// What it waits for.
+    #[inline]
+    pub fn tolerance_of<V: Value>(&mut self, handle: impl Single<V>) -> Result<Tolerance, Unknown> {
+        self.tolerance(handle.id(), 0)
+    }
+
+    /// The tolerance in force in the `row`-th row of a column, counted from 0.
+    ///
+    /// # Errors
+    /// What it waits for.
+    #[inline]
+    pub fn tolerance_at<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<Tolerance, Unknown> {
+        self.tolerance(handle.id(), row)
+    }
+
+    #[inline]
+    fn tolerance(&mut self, id: Id, row: usize) -> Result<Tolerance, Unknown> {
+        if let Some(trace) = &mut self.trace {
+            trace.reads.push(id);
+            trace.reads.extend(self.layout.spec(id).tolerance.into_iter().flat_map(|(width, distribution)| [width, distribution]));
+        }
+        self.values.tolerance(self.layout, id, row)
     }
 
     /// Number of rows of a table.
@@ -266,6 +294,7 @@ impl Plan {
         if build.layout() != &report.layout {
             return self.evaluate(build, report);
         }
+        report.values.take_tolerances(build);
         let mut dirty = 0;
         for place in changed {
             if let Some(slot) = report.layout.find(*place) {
@@ -274,6 +303,15 @@ impl Plan {
             }
         }
         self.run(build, report, Dirty(dirty));
+    }
+
+    /// Whether an output can change with an input, or with its tolerance.
+    #[must_use]
+    pub fn feeds(&self, input: Id, output: Id) -> bool {
+        let hangs_on = self.downstream[self.bases[input.calculator as usize] + input.ordinal as usize].0;
+        self.order.iter().enumerate().any(|(bit, action)| {
+            hangs_on >> bit & 1 == 1 && matches!(action, Action::Run(step) if step.writes.contains(&output))
+        })
     }
 
     fn run(&self, build: &Build, report: &mut Report, dirty: Dirty) {

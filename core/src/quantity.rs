@@ -64,6 +64,12 @@ impl Dimension {
         }
     }
 
+    /// What a difference of two such quantities is, and the unit that goes with `unit`: temperatures differ by kelvins.
+    #[must_use]
+    pub fn difference(&'static self, unit: &'static Unit) -> (&'static Self, &'static Unit) {
+        if *self == *Temperature::DIMENSION { (TemperatureRise::DIMENSION, TemperatureRise::DIMENSION.unit("K")) } else { (self, unit) }
+    }
+
     /// The unit with exactly this symbol, if there is one.
     #[must_use]
     pub const fn find(&'static self, symbol: &str) -> Option<&'static Unit> {

@@ -4,6 +4,7 @@ use crate::build::{Build, Origin};
 use crate::layout::Layout;
 use crate::quantity::Value;
 use crate::spec::{Id, Kind, Limit, PerRow, Place, Role, Sense, Single, Verdict};
+use crate::tolerance::{Distribution, Given, Tolerance};
 use std::sync::Arc;
 
 /// Why there is no number.
@@ -69,6 +70,8 @@ pub(crate) struct Values {
     numbers: Vec<f64>,
     /// Read only where the number is NaN.
     reasons: Vec<Unknown>,
+    /// Tolerances given, by slot; empty when there are none.
+    pub(crate) given: Arc<Vec<Given>>,
 }
 
 impl Values {
@@ -80,12 +83,36 @@ impl Values {
                 reasons[slot] = Unknown::NotGiven(place.id);
             }
         }
-        Self { numbers: build.cells.clone(), reasons }
+        Self { numbers: build.cells.clone(), reasons, given: build.given.clone() }
     }
 
     /// Starts again from the build's own numbers, laid out alike.
     pub(crate) fn restart(&mut self, build: &Build) {
         self.numbers.copy_from_slice(&build.cells);
+        self.take_tolerances(build);
+    }
+
+    pub(crate) fn take_tolerances(&mut self, build: &Build) {
+        if !Arc::ptr_eq(&self.given, &build.given) {
+            self.given = build.given.clone();
+        }
+    }
+
+    /// The tolerance in force: as given for the cell, else as usual for its declaration, else none.
+    #[inline]
+    pub(crate) fn tolerance(&self, layout: &Layout, id: Id, row: usize) -> Result<Tolerance, Unknown> {
+        let given = self.given.get(layout.slot(id, row)).copied().unwrap_or_default();
+        if let Given { half_width: Some(half_width), shape: Some(shape) } = given {
+            return Ok(Tolerance { half_width, shape });
+        }
+        let usual = match layout.spec(id).tolerance {
+            None => Tolerance::NONE,
+            Some((width, distribution)) => Tolerance {
+                half_width: self.get(layout.slot(width, 0))?,
+                shape: Distribution::from_cell(self.get(layout.slot(distribution, 0))?).shape(),
+            },
+        };
+        Ok(Tolerance { half_width: given.half_width.unwrap_or(usual.half_width), shape: given.shape.unwrap_or(usual.shape) })
     }
 
     #[inline]
@@ -147,6 +174,18 @@ impl Report {
     /// Why there is none.
     pub fn value(&self, place: Place) -> Result<f64, Unknown> {
         self.layout.find(place).map_or(Err(Unknown::NotComputed), |slot| self.values.get(slot))
+    }
+
+    /// The tolerance in force at an input.
+    ///
+    /// # Errors
+    /// What it waits for.
+    pub fn tolerance(&self, place: Place) -> Result<Tolerance, Unknown> {
+        let row = match (self.layout.table_of(place.id), place.row) {
+            (Some(table), Some(row)) => self.layout.rows(table).iter().position(|&id| id == row).ok_or(Unknown::NotComputed)?,
+            _ => 0,
+        };
+        self.values.tolerance(&self.layout, place.id, row)
     }
 
     /// The typed value of a single cell.

@@ -222,6 +222,9 @@ pub struct Spec {
     pub sizes: &'static [f64],
     /// What it takes when nobody typed it.
     pub follows: Follow,
+    /// The inputs that give its half-width and its [`Distribution`](crate::tolerance::Distribution) unless given for it
+    /// alone; none: exact.
+    pub tolerance: Option<(Id, Id)>,
     /// The table it is a column of: one of its own calculator's, or another's whose rows it answers for.
     pub table: Option<TableId>,
     /// The part of the car one would touch; a heading of the form.
@@ -267,6 +270,7 @@ impl Spec {
             step: 0.0,
             sizes: &[],
             follows: Follow::Nothing,
+            tolerance: None,
             table: None,
             group: "",
             of_the_car: false,
@@ -329,6 +333,13 @@ impl Spec {
     #[must_use]
     pub const fn follows_by(mut self, column: Id, targets: &'static [(u8, Id)]) -> Self {
         self.follows = Follow::ByChoice(column, targets);
+        self
+    }
+
+    /// Is off by as much as these inputs say, unless given for it alone.
+    #[must_use]
+    pub const fn give_or_take(mut self, half_width: Id, distribution: Id) -> Self {
+        self.tolerance = Some((half_width, distribution));
         self
     }
 

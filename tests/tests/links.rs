@@ -5,6 +5,7 @@ use trialfit_core::build::{Build, Origin};
 use trialfit_core::share::link::{self, Link, Opened};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
 use trialfit_core::spec::{Kind, Place, Role, RowId, TableId};
+use trialfit_core::tolerance::Shape;
 
 #[test]
 fn links_of_every_version_open_as_written_beside_them() {
@@ -52,6 +53,20 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
                 let wanted = layout.spec(place.id).to_cell(value.parse().map_err(|_| format!("{value} is no number"))?);
                 build.own_value(place).is_some_and(|got| (got - wanted).abs() <= 1e-14 * wanted.abs())
             }
+            "pm" => {
+                let place = place(key)?;
+                let Kind::Quantity { dimension, unit } = layout.kind(place.id) else { return Err(format!("{key} is no quantity")) };
+                let wanted = dimension.difference(unit).1.to_si(value.parse().map_err(|_| format!("{value} is no number"))?);
+                build.tolerance(place).half_width.is_some_and(|got| (got - wanted).abs() <= 1e-14 * wanted.abs())
+            }
+            "dist" => {
+                let shape = match (value, value.strip_prefix("normal-").map(str::parse)) {
+                    ("uniform", _) => Shape::Uniform,
+                    (_, Some(Ok(sigmas))) => Shape::Normal { sigmas },
+                    _ => return Err(format!("{value} is no shape")),
+                };
+                build.tolerance(place(key)?).shape == Some(shape)
+            }
             "words" => build.text(place(key)?) == value,
             "usual" => build.origin(place(key)?) == Origin::Usual,
             "gone" => build.origin(place(key)?) == Origin::Missing && build.own_value(place(key)?).is_none(),
@@ -76,6 +91,7 @@ enum Act {
     Set { at: prop::sample::Index, share: f64, digits: Option<u8> },
     Bits { at: prop::sample::Index, bits: u64 },
     Words { at: prop::sample::Index, words: String },
+    GiveOrTake { at: prop::sample::Index, share: f64, shape: Option<u8> },
     Forget(prop::sample::Index),
     Rows { at: prop::sample::Index, rows: Vec<u16> },
     Add(prop::sample::Index),
@@ -87,6 +103,7 @@ fn acts() -> impl Strategy<Value = Act> {
         4 => (index(), 0.0..=1.0, prop::option::of(0_u8..6)).prop_map(|(at, share, digits)| Act::Set { at, share, digits }),
         2 => (index(), any::<u64>()).prop_map(|(at, bits)| Act::Bits { at, bits }),
         1 => (index(), ".{0,20}").prop_map(|(at, words)| Act::Words { at, words }),
+        1 => (index(), 0.0..=1.0, prop::option::of(0_u8..4)).prop_map(|(at, share, shape)| Act::GiveOrTake { at, share, shape }),
         1 => index().prop_map(Act::Forget),
         1 => (index(), prop::collection::vec(0_u16..30, 0..20)).prop_map(|(at, rows)| Act::Rows { at, rows }),
         1 => index().prop_map(Act::Add),
@@ -129,6 +146,13 @@ fn perform(build: &mut Build, act: Act) {
         }
         Act::Bits { at, bits } => _ = build.set(*at.get(&places), f64::from_bits(bits)),
         Act::Words { at, words } => _ = build.set_text(*at.get(&places), &words),
+        Act::GiveOrTake { at, share, shape } => {
+            let place = *at.get(&places);
+            let [lowest, highest] = build.layout().spec(place.id).possible;
+            let shapes = [Shape::Normal { sigmas: 2.0 }, Shape::Normal { sigmas: 0.5 + 9.5 * share }, Shape::Uniform, Shape::Triangular];
+            _ = build.set_shape(place, shape.map(|at| shapes[usize::from(at)]));
+            _ = build.set_half_width(place, Some(share * share * share * (highest - lowest)).filter(|_| shape != Some(1)));
+        }
         Act::Forget(at) => build.forget(*at.get(&places)),
         Act::Rows { at, rows } => _ = build.set_rows(*at.get(&tables), &rows.into_iter().map(RowId).collect::<Vec<_>>()),
         Act::Add(at) => _ = build.add_row(*at.get(&tables)),

@@ -3,16 +3,17 @@
 //! ```text
 //! link    = "1." edition *( "/" item ) "/end"       ; no /end = cut short: the last item is dropped
 //!         / "1z." edition "/" base62 "/end"         ; the items and "end", deflated, with a checksum (RFC 1950)
-//! item    = key "=" value / "note=" text / "show=" key
+//! item    = key "=" value / key ".pm=" number [ unit ] / key ".dist=" shape / "note=" text / "show=" key
 //! key     = word *( "." word )                      ; a row's cell: calculator.table.ROW.column
 //! value   = number [ unit ] / choice / "follow" / "gone" / rows / text       ; the key decides which
 //! rows    = number *( "." number ) / "gone"         ; the table's rows in order, when they are not the usual ones
+//! shape   = "normal" [ "-" number ] / "uniform" / "triangular"              ; of the half-width: so many sigmas, else 2
 //! number  = ["-"] 1*digit ["." 1*digit] ["e" ["-"] 1*digit]
 //! ```
 //!
 //! A number without a unit is in the input's own; the writer adds one (the SI unit) only where no decimal of the
 //! input's own unit gives the same bits. `gone` says that a value is not known, `follow` that the usual one stands.
-//! `key.pm=`, `key.dist=` and `b2` to `b4` are kept for tolerances and held builds. Frozen: links are out in the world.
+//! `.pm` is a tolerance's half-width, in the input's unit; `b2` to `b4` are kept for held builds. Frozen: links are out in the world.
 
 mod read;
 mod write;

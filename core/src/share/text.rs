@@ -8,6 +8,7 @@ use crate::quantity::Length;
 use crate::report::{Report, lower_first};
 use crate::show::{self, System};
 use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, Table, TableId, Verdict};
+use crate::tolerance::Shape;
 
 /// The whole report of an evaluated build, in these units, with its link under it.
 #[must_use]
@@ -138,6 +139,20 @@ impl Text<'_> {
                 }
             };
             lines.push(format!("- {}: {value}{}", self.label(place), self.instead_of(place)));
+        }
+        for (place, given) in self.build.tolerances() {
+            let mut line = format!("- {}:", self.label(place));
+            if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
+                let (dimension, unit) = dimension.difference(unit);
+                line.push_str(&format!(" ± {}", show::input(half_width, self.system.unit(dimension, unit))));
+            }
+            match given.shape {
+                Some(Shape::Normal { sigmas }) => line.push_str(&format!(" (normal, ± is {sigmas} sigma)")),
+                Some(Shape::Uniform) => line.push_str(" (anywhere between alike)"),
+                Some(Shape::Triangular) => line.push_str(" (triangular)"),
+                None => {}
+            }
+            lines.push(line);
         }
         if lines.len() > before {
             lines.insert(before, "GIVEN FOR THIS CAR (all else is as usual)".into());

@@ -9,6 +9,7 @@ use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
 use crate::show;
 use crate::spec::{Choice, Kind, Place, Role, RowId, TableId};
+use crate::tolerance::{Shape, Tolerance};
 use std::collections::BTreeSet;
 
 /// More items than the largest build has cells.
@@ -186,7 +187,11 @@ impl Reader {
             match key {
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
-                _ => self.cell(key, value),
+                _ => match key.rsplit_once('.') {
+                    Some((stem, "pm")) => self.half_width(stem, key, value),
+                    Some((stem, "dist")) => self.shape(stem, key, value),
+                    _ => self.cell(key, value),
+                },
             }
         }
     }
@@ -196,9 +201,7 @@ impl Reader {
         match item.split_once('=') {
             _ if item.is_empty() => {}
             Some((key, value)) if !value.is_empty() => {
-                if key.ends_with(".pm") || key.ends_with(".dist") {
-                    self.problems.add(LinkProblem::LaterFeature { what: "a tolerance", item: quoted() });
-                } else if seen.insert(key) {
+                if seen.insert(key) {
                     return Some((key, value));
                 } else {
                     self.problems.add(LinkProblem::Twice { key: clean(key, QUOTED) });
@@ -260,6 +263,61 @@ impl Reader {
             (_, "follow") => self.link.build.put_back(place),
             (Kind::Choice(choices), _) => self.choice(place, key, value, choices),
             (Kind::Quantity { dimension, unit }, _) => self.quantity(place, key, value, dimension, unit),
+        }
+    }
+
+    /// The input whose tolerance an item gives: one that holds a quantity, in a row that is there.
+    fn toleranced(&mut self, stem: &str, key: &str) -> Option<(Place, &'static Dimension, &'static Unit)> {
+        let layout = self.link.build.layout();
+        let Some(place) = layout.place_by_key(stem) else {
+            self.unknown_key(stem);
+            return None;
+        };
+        let spec = layout.spec(place.id);
+        let problem = match spec.kind {
+            _ if spec.role != Role::Input => LinkProblem::NotAnInput { key: clean(key, QUOTED), label: spec.label },
+            Kind::Quantity { dimension, unit } if layout.find(place).is_some() => {
+                let (dimension, unit) = dimension.difference(unit);
+                return Some((place, dimension, unit));
+            }
+            Kind::Quantity { .. } => LinkProblem::NoSuchRow { key: clean(key, QUOTED) },
+            _ => LinkProblem::Item { item: clean(key, QUOTED) },
+        };
+        self.problems.add(problem);
+        None
+    }
+
+    fn half_width(&mut self, stem: &str, key: &str, value: &str) {
+        let Some((place, dimension, unit)) = self.toleranced(stem, key) else { return };
+        let label = self.link.build.layout().spec(place.id).label;
+        let key = clean(key, QUOTED);
+        match read_quantity(value, dimension, unit) {
+            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
+            Ok(si) => {
+                if let Err(Refusal::OutOfRange([lowest, highest])) = self.link.build.set_half_width(place, Some(si)) {
+                    let shown = |si| show::input(si, unit).to_string();
+                    let end = |number: f64| shown(unit.to_si(number));
+                    self.problems.add(LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) });
+                }
+            }
+        }
+    }
+
+    fn shape(&mut self, stem: &str, key: &str, value: &str) {
+        let Some((place, ..)) = self.toleranced(stem, key) else { return };
+        let shape = match value {
+            "uniform" => Some(Shape::Uniform),
+            "triangular" => Some(Shape::Triangular),
+            "normal" => Some(Tolerance::NONE.shape),
+            _ => value.strip_prefix("normal-").and_then(|sigmas| sigmas.parse().ok()).map(|sigmas| Shape::Normal { sigmas }),
+        };
+        if shape.is_none_or(|shape| self.link.build.set_shape(place, Some(shape)).is_err()) {
+            self.problems.add(LinkProblem::NoSuchChoice {
+                key: clean(key, QUOTED),
+                label: self.link.build.layout().spec(place.id).label,
+                value: clean(value, QUOTED),
+                choices: "normal-2, normal-3, uniform, triangular".into(),
+            });
         }
     }
 

@@ -7,6 +7,7 @@ use crate::quantity::{Dimension, Unit};
 use crate::share::{base62, editions, words};
 use crate::show::shortest;
 use crate::spec::{Kind, Place, Role, RowId, TableId};
+use crate::tolerance::Shape;
 
 /// From this many characters on a link is packed: it no longer is for reading anyway.
 const PACK_FROM: usize = 1500;
@@ -56,6 +57,14 @@ fn body(link: &Link) -> String {
         if let Some(value) = value(build, place) {
             item(&layout.key(place), &value);
         }
+        let given = build.tolerance(place);
+        if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
+            let (dimension, unit) = dimension.difference(unit);
+            item(&format!("{}.pm", layout.key(place)), &number(half_width, dimension, unit));
+        }
+        if let Some(shape) = given.shape {
+            item(&format!("{}.dist", layout.key(place)), &shape_key(shape));
+        }
     }
     if !link.show.is_empty() {
         item("show", &link.show);
@@ -73,6 +82,14 @@ fn row_list(rows: &[RowId]) -> String {
         return "gone".into();
     }
     rows.iter().map(|row| row.0.to_string()).collect::<Vec<_>>().join(".")
+}
+
+fn shape_key(shape: Shape) -> String {
+    match shape {
+        Shape::Normal { sigmas } => format!("normal-{sigmas}"),
+        Shape::Uniform => "uniform".into(),
+        Shape::Triangular => "triangular".into(),
+    }
 }
 
 /// What stands in a place, unless it is the usual.

@@ -1,0 +1,143 @@
+//! How far a value may be off, and how likely the values between are.
+
+use crate::choices;
+
+choices! {
+    /// How the values within a tolerance are spread, as one chooses it for many dimensions at once.
+    Distribution {
+        NormalTwo "normal-2" "normal, ± is two sigma"
+        NormalThree "normal-3" "normal, ± is three sigma"
+        Uniform "uniform" "anywhere between alike"
+        Triangular "triangular" "triangular"
+    }
+}
+
+impl Distribution {
+    /// The shape it stands for.
+    #[must_use]
+    pub const fn shape(self) -> Shape {
+        match self {
+            Self::NormalTwo => Shape::Normal { sigmas: 2.0 },
+            Self::NormalThree => Shape::Normal { sigmas: 3.0 },
+            Self::Uniform => Shape::Uniform,
+            Self::Triangular => Shape::Triangular,
+        }
+    }
+}
+
+/// How the values within a tolerance are spread.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Shape {
+    /// A normal distribution whose half-width is so many standard deviations; nothing bounds it.
+    Normal {
+        /// Standard deviations in the half-width, see [`SIGMAS`].
+        sigmas: f64,
+    },
+    /// Alike from end to end.
+    Uniform,
+    /// Falling straight from the middle to nothing at the ends.
+    Triangular,
+}
+
+/// Fewest and most standard deviations a normal half-width may stand for.
+pub const SIGMAS: [f64; 2] = [0.5, 10.0];
+
+impl Shape {
+    /// Standard deviation as a share of the half-width: 1/k, 1/√3, 1/√6 (JCGM 100:2008, 4.3.7 and 4.3.9).
+    #[must_use]
+    pub fn deviation(self) -> f64 {
+        match self {
+            Self::Normal { sigmas } => 1.0 / sigmas,
+            Self::Uniform => 0.577_350_269_189_625_8,
+            Self::Triangular => 0.408_248_290_463_863,
+        }
+    }
+
+    /// Whether nothing lies outside the half-width.
+    #[must_use]
+    pub const fn is_bounded(self) -> bool {
+        !matches!(self, Self::Normal { .. })
+    }
+}
+
+/// What a value may be off by.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Tolerance {
+    /// To either side, SI; never negative.
+    pub half_width: f64,
+    /// How the values between are spread.
+    pub shape: Shape,
+}
+
+impl Tolerance {
+    /// Exactly as given; the shape is that of a tolerance nobody chose one for.
+    pub const NONE: Self = Self { half_width: 0.0, shape: Shape::Normal { sigmas: 2.0 } };
+
+    /// Standard deviation, SI.
+    #[must_use]
+    pub fn deviation(self) -> f64 {
+        self.half_width * self.shape.deviation()
+    }
+}
+
+/// What was given for one place; the rest is as usual for it.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Given {
+    /// Half-width, SI.
+    pub half_width: Option<f64>,
+    /// Shape.
+    pub shape: Option<Shape>,
+}
+
+/// Contributions to one figure, added up three ways. All numbers are SI, of whatever the figure is.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Stack {
+    worst: f64,
+    squares: f64,
+    variance: f64,
+    unbounded: bool,
+}
+
+impl Stack {
+    /// Adds one: how much the figure changes with it, and its tolerance.
+    #[inline]
+    pub fn add(&mut self, sensitivity: f64, tolerance: Tolerance) {
+        let share = sensitivity * tolerance.half_width;
+        let deviation = sensitivity * tolerance.deviation();
+        self.worst += share.abs();
+        self.squares += share * share;
+        self.variance += deviation * deviation;
+        self.unbounded |= share != 0.0 && !tolerance.shape.is_bounded();
+    }
+
+    /// All of them against the figure at once: Σ|t|.
+    #[must_use]
+    pub const fn worst_case(&self) -> f64 {
+        self.worst
+    }
+
+    /// Root of the sum of squares: √Σt².
+    #[must_use]
+    pub fn root_sum_square(&self) -> f64 {
+        self.squares.sqrt()
+    }
+
+    /// Standard deviation to first order (JCGM 100:2008, 5.1.2).
+    #[must_use]
+    pub fn deviation(&self) -> f64 {
+        self.variance.sqrt()
+    }
+
+    /// Whether the worst case cannot be passed.
+    #[must_use]
+    pub const fn is_bounded(&self) -> bool {
+        !self.unbounded
+    }
+}
+
+/// Share of a normal distribution that lies more than `z` standard deviations above its middle (a number, not a
+/// quantity): ½·erfc(z/√2).
+#[must_use]
+pub fn normal_tail(z: f64) -> f64 {
+    0.5 * libm::erfc(z * core::f64::consts::FRAC_1_SQRT_2)
+}

@@ -1,0 +1,199 @@
+//! What a spread found of each output.
+
+use super::Varied;
+use crate::spec::{Place, Sense};
+use crate::tolerance::{Shape, Stack};
+
+/// Bins of each input's range. Too few hide how an output changes within one (a share 1/BINS² too low), too many fill
+/// with chance.
+const BINS: usize = 32;
+
+/// A normal input is binned over so many standard deviations to either side; beyond, the outermost bins take it.
+const REACH: f64 = 4.0;
+
+/// What a spread found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// Samples drawn.
+    pub samples: u32,
+    /// How often a drawn input was held back at the end of what is possible.
+    pub held_back: u32,
+    /// Each output, in the order asked for.
+    pub outcomes: Vec<Outcome>,
+}
+
+/// How one output spreads. Numbers are SI, of whatever the output is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// Which.
+    pub place: Place,
+    /// With every input at its value.
+    pub nominal: Option<f64>,
+    /// Every sample that has a value, rising.
+    pub values: Vec<f64>,
+    /// Samples without a value.
+    pub unknown: u32,
+    /// Mean of the samples.
+    pub mean: f64,
+    /// Standard deviation of the samples.
+    pub deviation: f64,
+    /// Contributions to first order; none where one of them has no value.
+    pub first_order: Option<Stack>,
+    /// What it hangs on, most first.
+    pub shares: Vec<Share>,
+}
+
+/// How much of an output's variance one input makes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Share {
+    /// Which input.
+    pub place: Place,
+    /// Of the samples' variance, by conditional means. A number.
+    pub of_variance: f64,
+    /// To first order. A number.
+    pub first_order: Option<f64>,
+}
+
+/// A share of samples, and how far it may be from the truth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Chance {
+    /// Share of the samples with a value. A number.
+    pub share: f64,
+    /// Its standard error; where none (or all) of the samples count, three over their number: the truth is no further off
+    /// in 95 of 100 cases.
+    pub error: f64,
+}
+
+impl Outcome {
+    /// The value that this share of the samples (a number from 0 to 1) does not exceed, straight between samples.
+    #[must_use]
+    pub fn quantile(&self, share: f64) -> Option<f64> {
+        let last = self.values.len().checked_sub(1)?;
+        let at = share.clamp(0.0, 1.0) * last as f64;
+        let below = at as usize;
+        let (low, high) = (*self.values.get(below)?, *self.values.get((below + 1).min(last))?);
+        Some(low + (high - low) * (at - below as f64))
+    }
+
+    /// How likely it is past a limit (SI).
+    #[must_use]
+    pub fn beyond(&self, limit: f64, sense: Sense) -> Option<Chance> {
+        let all = self.values.len();
+        let past = match sense {
+            Sense::AtLeast => self.values.partition_point(|&value| value < limit),
+            Sense::AtMost => all - self.values.partition_point(|&value| value <= limit),
+        };
+        let (share, all) = (past as f64 / all as f64, all as f64);
+        let error = if share == 0.0 || share == 1.0 { 3.0 / all } else { (share * (1.0 - share) / all).sqrt() };
+        (all > 0.0).then_some(Chance { share, error })
+    }
+}
+
+#[derive(Clone, Copy, Debug, Default)]
+struct Bin {
+    count: u32,
+    sum: f64,
+}
+
+/// What is kept of an output while samples come in, in their order.
+#[derive(Debug)]
+pub(super) struct Tally {
+    pub(super) place: Place,
+    nominal: Option<f64>,
+    values: Vec<f64>,
+    unknown: u32,
+    mean: f64,
+    squares: f64,
+    /// Per input: where it was moved to and what came of it, down and up.
+    sides: Vec<[Option<(f64, f64)>; 2]>,
+    bins: Vec<[Bin; BINS]>,
+}
+
+impl Tally {
+    pub(super) fn new(place: Place, nominal: Option<f64>, inputs: usize, samples: u32) -> Self {
+        Self {
+            place,
+            nominal,
+            values: Vec::with_capacity(samples as usize),
+            unknown: 0,
+            mean: 0.0,
+            squares: 0.0,
+            sides: vec![[None; 2]; inputs],
+            bins: vec![[Bin::default(); BINS]; inputs],
+        }
+    }
+
+    /// Down comes before up.
+    pub(super) fn side(&mut self, input: usize, moved_to: f64, value: Option<f64>) {
+        let side = &mut self.sides[input];
+        *side = [side[1], value.map(|value| (moved_to, value))];
+    }
+
+    pub(super) fn sample(&mut self, inputs: &[Varied], shares: &[f64], value: Option<f64>) {
+        let Some(value) = value else {
+            self.unknown += 1;
+            return;
+        };
+        self.values.push(value);
+        let off = value - self.mean;
+        self.mean += off / self.values.len() as f64;
+        self.squares += off * (value - self.mean);
+        let from_nominal = value - self.nominal.unwrap_or(0.0);
+        for ((input, share), bins) in inputs.iter().zip(shares).zip(&mut self.bins) {
+            let reach = match input.tolerance.shape {
+                Shape::Normal { sigmas } => REACH / sigmas,
+                Shape::Uniform | Shape::Triangular => 1.0,
+            };
+            let at = (share / reach + 1.0) * (BINS / 2) as f64;
+            let bin = &mut bins[(at.max(0.0) as usize).min(BINS - 1)];
+            bin.count += 1;
+            bin.sum += from_nominal;
+        }
+    }
+
+    pub(super) fn outcome(mut self, inputs: &[Varied]) -> Outcome {
+        let count = self.values.len() as f64;
+        let variance = if count > 1.0 { self.squares / (count - 1.0) } else { 0.0 };
+        let middle = self.mean - self.nominal.unwrap_or(0.0);
+        let between = |bins: &[Bin; BINS]| -> f64 {
+            let filled = bins.iter().filter(|bin| bin.count > 0);
+            let square = |bin: &Bin| (bin.sum / f64::from(bin.count) - middle) * (bin.sum - middle * f64::from(bin.count));
+            // Means of few differ by chance alone: what an input without any effect would show comes off.
+            let by_chance = variance * (filled.clone().count() as f64 - 1.0);
+            ((filled.map(square).sum::<f64>() - by_chance) / (count * variance)).max(0.0)
+        };
+        let slope = |side: &[Option<(f64, f64)>; 2]| match side {
+            [Some((from, low)), Some((to, high))] if to > from => Some((high - low) / (to - from)),
+            _ => None,
+        };
+        let slopes: Option<Vec<f64>> = self.sides.iter().map(slope).collect();
+        let first_order = slopes.as_ref().map(|slopes| {
+            let mut stack = Stack::default();
+            inputs.iter().zip(slopes).for_each(|(input, &slope)| stack.add(slope, input.tolerance));
+            stack
+        });
+        let mut shares: Vec<Share> = inputs
+            .iter()
+            .zip(&self.bins)
+            .enumerate()
+            .map(|(at, (input, bins))| {
+                let alone = |slopes: &Vec<f64>| slopes[at] * input.tolerance.deviation();
+                let all = first_order.map_or(0.0, |stack| stack.deviation());
+                let first = slopes.as_ref().map(alone).map(|alone| if all > 0.0 { alone * alone / (all * all) } else { 0.0 });
+                Share { place: input.place, of_variance: if variance > 0.0 { between(bins) } else { 0.0 }, first_order: first }
+            })
+            .collect();
+        shares.sort_by(|one, other| other.of_variance.total_cmp(&one.of_variance));
+        self.values.sort_unstable_by(f64::total_cmp);
+        Outcome {
+            place: self.place,
+            nominal: self.nominal,
+            values: self.values,
+            unknown: self.unknown,
+            mean: self.mean,
+            deviation: variance.sqrt(),
+            first_order,
+            shares,
+        }
+    }
+}
