@@ -309,9 +309,10 @@ impl Plan {
     #[must_use]
     pub fn feeds(&self, input: Id, output: Id) -> bool {
         let hangs_on = self.downstream[self.bases[input.calculator as usize] + input.ordinal as usize].0;
-        self.order.iter().enumerate().any(|(bit, action)| {
-            hangs_on >> bit & 1 == 1 && matches!(action, Action::Run(step) if step.writes.contains(&output))
-        })
+        self.order
+            .iter()
+            .enumerate()
+            .any(|(bit, action)| hangs_on >> bit & 1 == 1 && matches!(action, Action::Run(step) if step.writes.contains(&output)))
     }
 
     fn run(&self, build: &Build, report: &mut Report, dirty: Dirty) {

@@ -1,5 +1,6 @@
 //! The calculators: physics only. Each states its question, its inputs and outputs, and its steps.
 
+pub mod bonnet_line;
 pub mod car;
 pub mod clutch;
 pub mod flywheel;

@@ -42,7 +42,10 @@ pub(crate) fn is_not_negative(number: f64) -> bool {
 }
 
 /// What a step reads itself, and what it reads through another's function.
-const fn joined<const FIRST: usize, const SECOND: usize, const BOTH: usize>(first: [Id; FIRST], second: [Id; SECOND]) -> [Id; BOTH] {
+pub(crate) const fn joined<const FIRST: usize, const SECOND: usize, const BOTH: usize>(
+    first: [Id; FIRST],
+    second: [Id; SECOND],
+) -> [Id; BOTH] {
     assert!(FIRST + SECOND == BOTH);
     let mut both = [first[0]; BOTH];
     let mut at = 0;

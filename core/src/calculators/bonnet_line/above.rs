@@ -1,0 +1,232 @@
+//! Does every point clear what is over it, and what does the tightest hang on?
+
+use super::room::{Bonnet, CONTRIBUTORS, Motion, Moving, OffBy, Point, Rest, Standing, moving, opening, rest, variances};
+use super::{
+    BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, CHANCE, CHANCE_ANY, CHANCE_MOST, CLEARANCE, Contributor, FIRST, FIRST_SHARE,
+    HEIGHT, HIGHEST_ABOVE, LEAST, LEAST_RSS, LEAST_WORKING, LEAST_WORST, POINTS, ROOM_LEAST, RSS, SECOND, SECOND_SHARE, SWINGING, THIRD,
+    THIRD_SHARE, TRY_CUT, TRY_DROP, TRY_PACKER, TRY_RAISE, TRY_TILT, WORKING, WORST, WORST_LEAST, joined, remedies,
+};
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{DEG, MM, PERCENT};
+use crate::quantity::{Length, Ratio, Value};
+use crate::report::Unknown;
+use crate::spec::{Id, Output, OutputColumn, Source};
+use crate::tolerance::{normal_tail, sigmas_above};
+
+const GEOMETRY: Source = Source::Definition;
+const STACKS: Source = Source::FromMemory("Scholz 1995, Tolerance Stack Analysis Methods");
+const GUM: Source = Source::FromMemory("JCGM 100:2008, 5.1.2");
+
+static PLACED: Line =
+    Line {
+        equation: "z = h + u · cos θ − x · sin θ", terms: &[("h", MM), ("u", MM), ("θ", DEG), ("x", MM)], unit: MM, source: GEOMETRY
+    };
+static STANDING: Line = Line { equation: "s = B − z", terms: &[("B", MM), ("z", MM)], unit: MM, source: GEOMETRY };
+static IN_MOTION: Line =
+    Line { equation: "s_w = B − z − b − p", terms: &[("B", MM), ("z", MM), ("b", MM), ("p", MM)], unit: MM, source: GEOMETRY };
+static AT_WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", MM), ("T", MM)], unit: MM, source: STACKS };
+static BY_SQUARES: Line = Line { equation: "s_rss = s_w − √Σt²", terms: &[("s_w", MM), ("√Σt²", MM)], unit: MM, source: STACKS };
+static TAIL: Line = Line { equation: "P = ½ · erfc(s / (σ · √2))", terms: &[("s", MM), ("σ", MM)], unit: PERCENT, source: GUM };
+static BOUNDED: Line = Line { equation: "P = 0", terms: &[], unit: PERCENT, source: STACKS };
+static SHARE: Line = Line { equation: "p = v / Σv", terms: &[("v", PERCENT), ("Σv", PERCENT)], unit: PERCENT, source: GUM };
+
+const OWN: [Id; 8] = [ROOM_LEAST.id, WORST_LEAST.id, CHANCE_MOST.id, TRY_CUT.id, TRY_PACKER.id, TRY_DROP.id, TRY_TILT.id, TRY_RAISE.id];
+
+pub(super) const ABOVE_STEP: Step = Step {
+    name: "room above",
+    reads: &joined::<8, 35, 43>(
+        OWN,
+        joined::<4, 31, 35>(Standing::READS, joined::<13, 18, 31>(Motion::READS, joined::<5, 13, 18>(Point::READS, Bonnet::READS))),
+    ),
+    writes: &[
+        CLEARANCE.id,
+        WORKING.id,
+        WORST.id,
+        RSS.id,
+        CHANCE.id,
+        SWINGING.id,
+        LEAST.id,
+        LEAST_WORKING.id,
+        LEAST_WORST.id,
+        LEAST_RSS.id,
+        CHANCE_ANY.id,
+        FIRST.id,
+        FIRST_SHARE.id,
+        SECOND.id,
+        SECOND_SHARE.id,
+        THIRD.id,
+        THIRD_SHARE.id,
+        HIGHEST_ABOVE.id,
+        BUYS_CUT.id,
+        BUYS_PACKER.id,
+        BUYS_DROP.id,
+        BUYS_TILT.id,
+        BUYS_RAISE.id,
+    ],
+    run: |case| {
+        let (standing, motion, bonnet) = (Standing::read(case), Motion::read(case), Bonnet::read(case));
+        let bonnet = bonnet.as_ref().map_err(|why| *why);
+        // The least of each kind, and where it is; unknown while any point is, as it might be the one.
+        let (mut least, mut working, mut worst, mut rss) = (Least::new(), Least::new(), Least::new(), Least::new());
+        let mut any = Ok(0.0);
+        let mut tightest = None;
+        let limits = Limits::read(case);
+        let mut margin = Least::new();
+        for row in 0..case.rows(POINTS) {
+            let point = Point::read(case, row);
+            let stood = standing.and_then(|standing| rest(&standing.stance, bonnet?, &point?));
+            let off_by = OffBy::read(case, row);
+            let moved = standing.and_then(|standing| moving((&standing, &motion?, bonnet?), &point?, &off_by?));
+            case.answer_row(CLEARANCE, row, |case| stand(case, standing, point, stood));
+            case.answer_row(WORKING, row, |case| {
+                let Moving { over, up, bounce, pressed, gap, .. } = moved?;
+                Ok(case.say(&IN_MOTION, &[over, up, bounce, pressed], Length::from_si(gap)))
+            });
+            less(case, WORST, &AT_WORST, row, moved.map(|moved| (moved.gap, moved.worst)));
+            less(case, RSS, &BY_SQUARES, row, moved.map(|moved| (moved.gap, moved.rss)));
+            let chance = moved.map(chance);
+            case.answer_row(CHANCE, row, |case| say_chance(case, moved?, chance?));
+            case.answer_row(SWINGING, row, |_| opening(bonnet?, &point?, &stood?).map(Length::from_si));
+            least.take(stood.map(|stood| stood.gap));
+            working.take(moved.map(|moved| moved.gap));
+            rss.take(moved.map(|moved| moved.rss));
+            if worst.take(moved.map(|moved| moved.worst)) {
+                tightest = point.ok().zip(off_by.ok()).zip(moved.ok());
+            }
+            any = any.and_then(|sum: f64| Ok(sum + chance?));
+            margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, &moved?))));
+        }
+        for (output, found) in [(LEAST, least), (LEAST_WORKING, working), (LEAST_WORST, worst), (LEAST_RSS, rss)] {
+            case.answer(output, |_| found.0.map(Length::from_si));
+        }
+        case.answer(HIGHEST_ABOVE, |case| Ok(case.of(HEIGHT)? + Length::from_si(margin.0?)));
+        remedies::buys(case, standing, bonnet);
+        case.answer(CHANCE_ANY, |_| any.map(|sum| Ratio::from_si(sum.min(1.0))));
+        let ranked = worst.0.and_then(|_| {
+            let ((point, off_by), moved) = tightest.ok_or(Unknown::NotComputed)?;
+            variances((&standing?, &motion?, bonnet?), &point, &off_by, &moved).map(ranked)
+        });
+        for (at, (which, share)) in [(FIRST, FIRST_SHARE), (SECOND, SECOND_SHARE), (THIRD, THIRD_SHARE)].into_iter().enumerate() {
+            rank(case, which, share, ranked, at);
+        }
+    },
+};
+
+fn stand(
+    case: &mut Case<'_>,
+    standing: Result<Standing, Unknown>,
+    point: Result<Point, Unknown>,
+    stood: Result<Rest, Unknown>,
+) -> Result<Length, Unknown> {
+    let (Standing { at, pitch, .. }, Point { at: [along, _, up], .. }, stood) = (standing?, point?, stood?);
+    let placed = case.say(&PLACED, &[at[2], up, pitch, along], Length::from_si(stood.placed[2]));
+    Ok(case.say(&STANDING, &[stood.over, placed.si()], Length::from_si(stood.gap)))
+}
+
+/// A room less what tolerances take.
+fn less(case: &mut Case<'_>, output: OutputColumn<Length>, line: &'static Line, row: usize, found: Result<(f64, f64), Unknown>) {
+    case.answer_row(output, row, |case| {
+        let (gap, left) = found?;
+        Ok(case.say(line, &[gap, gap - left], Length::from_si(left)))
+    });
+}
+
+/// The chance that a point touches, on the side where that is likelier.
+pub(super) fn chance_of((gap, deviation, possible): (f64, f64, bool)) -> f64 {
+    if !possible {
+        0.0
+    } else if deviation > 0.0 {
+        normal_tail(gap / deviation)
+    } else {
+        f64::from(gap < 0.0)
+    }
+}
+
+fn chance(moved: Moving) -> f64 {
+    chance_of(moved.likelier)
+}
+
+fn say_chance(case: &mut Case<'_>, moved: Moving, chance: f64) -> Result<Ratio, Unknown> {
+    let (gap, deviation, possible) = moved.likelier;
+    let found = Ratio::from_si(chance);
+    Ok(if possible { case.say(&TAIL, &[gap, deviation], found) } else { case.say(&BOUNDED, &[], found) })
+}
+
+/// The least of many, unknown as soon as one of them is.
+#[derive(Clone, Copy)]
+pub(super) struct Least(pub(super) Result<f64, Unknown>);
+
+impl Least {
+    pub(super) const fn new() -> Self {
+        Self(Ok(f64::INFINITY))
+    }
+
+    /// Takes one more; true when it is the least so far.
+    pub(super) fn take(&mut self, next: Result<f64, Unknown>) -> bool {
+        match (self.0, next) {
+            (Ok(least), Ok(next)) if next < least => {
+                self.0 = Ok(next);
+                true
+            }
+            (Ok(_), Err(why)) => {
+                self.0 = Err(why);
+                false
+            }
+            _ => false,
+        }
+    }
+}
+
+/// How far the engine may rise until a limit above is passed.
+#[derive(Clone, Copy)]
+struct Limits {
+    room: f64,
+    worst: f64,
+    /// Standard deviations of room that keep each point's chance of contact so low that all together pass.
+    sigmas: f64,
+}
+
+impl Limits {
+    fn read(case: &mut Case<'_>) -> Result<Self, Unknown> {
+        let share = case.of(CHANCE_MOST)?.si() / case.rows(POINTS).max(1) as f64;
+        Ok(Self { room: case.of(ROOM_LEAST)?.si(), worst: case.of(WORST_LEAST)?.si(), sigmas: sigmas_above(share) })
+    }
+
+    /// Every room changes with the engine's height as it is, whatever lies over the point.
+    fn margin(&self, stood: &Rest, moved: &Moving) -> f64 {
+        let (gap, deviation, possible) = moved.likelier;
+        let by_chance = gap - self.sigmas * deviation;
+        // What cannot go beyond its worst case is safe there, too.
+        let bounded = if possible { by_chance } else { by_chance.max(moved.worst) };
+        (stood.gap - self.room).min(moved.worst - self.worst).min(bounded)
+    }
+}
+
+/// Contributors with their shares, most first.
+type Ranked = [(usize, f64, f64); CONTRIBUTORS];
+
+fn ranked(variances: [f64; CONTRIBUTORS]) -> Ranked {
+    let all: f64 = variances.iter().sum();
+    let mut ranked = [(0, 0.0, all); CONTRIBUTORS];
+    for (at, variance) in variances.into_iter().enumerate() {
+        let mut place = at;
+        while place > 0 && ranked[place - 1].1 < variance {
+            ranked[place] = ranked[place - 1];
+            place -= 1;
+        }
+        ranked[place] = (at, variance, all);
+    }
+    ranked
+}
+
+fn rank(case: &mut Case<'_>, which: Output<Contributor>, share: Output<Ratio>, ranked: Result<Ranked, Unknown>, at: usize) {
+    let found = ranked.and_then(|ranked| match ranked[at] {
+        (_, _, all) if all <= 0.0 => Err(Unknown::NoSolution("No dimension has a tolerance.")),
+        found => Ok(found),
+    });
+    case.answer(which, |_| found.map(|(contributor, ..)| Contributor::from_cell(contributor as f64)));
+    case.answer(share, |case| {
+        let (_, variance, all) = found?;
+        Ok(case.say(&SHARE, &[variance, all], Ratio::from_si(variance / all)))
+    });
+}

@@ -1,0 +1,243 @@
+//! Does it clear the chassis and the road underneath?
+//!
+//! The same engine as above, seen from below: what is under a point is the highest chassis part that covers its place along
+//! the car, or the road. Moving, every part counts that the point can get over. Rolled, the sump's corners come down.
+
+use super::above::{Least, chance_of};
+use super::propshaft::surge;
+use super::room::{Motion, Standing};
+use super::values::Values;
+use super::{
+    BUMP, CORNERING, HEIGHT, LEAST_UNDER, LEAST_UNDER_WORST, LOWER, LOWER_FROM, LOWER_TO, LOWER_TOP, LOWEST_BELOW, MEASURING, PADS_UP,
+    ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SPREAD, SQUASH, SUMP_WIDTH, SURGE, UNDER, UNDER_ACROSS, UNDER_ALONG,
+    UNDER_CHANCE, UNDER_CLEARANCE, UNDER_ROAD, UNDER_RSS, UNDER_UP, UNDER_WORST, WORST_LEAST, joined,
+};
+use crate::plan::{Case, Line, Step};
+use crate::quantity::unit::{MM, ONE};
+use crate::quantity::{Length, Ratio};
+use crate::report::Unknown;
+use crate::spec::{Id, Source};
+use crate::tolerance::{Stack, Tolerance};
+
+static OVER_PART: Line = Line { equation: "s = z − t", terms: &[("z", MM), ("t", MM)], unit: MM, source: Source::Definition };
+static WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", MM), ("T", MM)], unit: MM, source: Source::Definition };
+static SQUARES: Line =
+    Line { equation: "s_rss = s_w − √Σt²", terms: &[("s_w", MM), ("√Σt²", MM)], unit: MM, source: Source::Definition };
+static BUMPED: Line =
+    Line {
+        equation: "s = s₀ − B − q − b", terms: &[("s₀", MM), ("B", MM), ("q", MM), ("b", MM)], unit: MM, source: Source::Definition
+    };
+static CLIMBS: Line = Line { equation: "h = ½ · w · a", terms: &[("w", MM), ("a", ONE)], unit: MM, source: Source::Definition };
+
+/// A point under the engine.
+#[derive(Clone, Copy)]
+struct Low {
+    at: [f64; 3],
+    off_by: Result<[Tolerance; 3], Unknown>,
+}
+
+impl Low {
+    fn read(values: &mut impl Values, row: usize) -> Result<Self, Unknown> {
+        let at = [values.at(UNDER_ALONG, row)?.si(), values.at(UNDER_ACROSS, row)?.si(), values.at(UNDER_UP, row)?.si()];
+        let mut off_by =
+            || Ok([values.off_by_at(UNDER_ALONG, row)?, values.off_by_at(UNDER_ACROSS, row)?, values.off_by_at(UNDER_UP, row)?]);
+        Ok(Self { at, off_by: off_by() })
+    }
+}
+
+/// A part of the chassis, or the road when it has no ends.
+#[derive(Clone, Copy)]
+struct Part {
+    from: f64,
+    to: f64,
+    top: f64,
+    off_by: Result<Tolerance, Unknown>,
+}
+
+/// Most rows of [`LOWER`], and the road.
+const PARTS: usize = 17;
+
+struct Parts {
+    parts: [Part; PARTS],
+    count: usize,
+}
+
+impl Parts {
+    fn read(values: &mut impl Values) -> Result<Self, Unknown> {
+        let road = Part { from: f64::NEG_INFINITY, to: f64::INFINITY, top: -values.one(PADS_UP)?.si(), off_by: values.off_by(PADS_UP) };
+        let mut parts = [road; PARTS];
+        let rows = values.count(LOWER).min(PARTS - 1);
+        for (row, part) in parts[1..].iter_mut().enumerate().take(rows) {
+            let (one, other) = (values.at(LOWER_FROM, row)?.si(), values.at(LOWER_TO, row)?.si());
+            let top = values.at(LOWER_TOP, row)?.si();
+            *part = Part { from: one.min(other), to: one.max(other), top, off_by: values.off_by_at(LOWER_TOP, row) };
+        }
+        Ok(Self { parts, count: rows + 1 })
+    }
+
+    /// The highest part that reaches within `by` of a place.
+    fn under(&self, along: f64, by: f64) -> &Part {
+        let mut highest = &self.parts[0];
+        for part in &self.parts[1..self.count] {
+            if part.top > highest.top && part.from <= along + by && along - by <= part.to {
+                highest = part;
+            }
+        }
+        highest
+    }
+}
+
+#[derive(Clone, Copy)]
+struct Stood {
+    gap: f64,
+    up: f64,
+    top: f64,
+}
+
+/// Room in motion, at worst, by squares; and what the chance is made of.
+#[derive(Clone, Copy)]
+struct Moving {
+    gap: f64,
+    worst: f64,
+    rss: f64,
+    likelier: (f64, f64, bool),
+}
+
+fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
+    let placed = standing.stance.place(low.at);
+    let top = parts.under(placed[0], 0.0).top;
+    Stood { gap: placed[2] - top, up: placed[2], top }
+}
+
+/// Every part is tried that the point can get over.
+fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Result<Moving, Unknown> {
+    let off_by = low.off_by?;
+    let mut found: Option<Moving> = None;
+    for side in [0, 1] {
+        let (rolled, bounce) = motion.shift(side, low.at);
+        let placed = standing.stance.place(rolled);
+        let rows = &motion.turns[side].rows;
+        let seen = standing.stance.to_engine([0.0, 0.0, 1.0]);
+        let with =
+            |axis: usize| motion.grown * (rows[0][axis] * (seen[0] - motion.bounce[1]) + rows[1][axis] * seen[1] + rows[2][axis] * seen[2]);
+        let [behind, above] = standing.stance.from_mounts(placed);
+        let [along, across, up] = off_by;
+        // Along by every way at once, and the little that a tip takes beyond its lever.
+        let tip = motion.pitch.half_width;
+        let reach = along.half_width + across.half_width + up.half_width;
+        let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * motion.grown * reach;
+        let by = motion.grown * reach + motion.fore_aft.half_width + above.abs() * tip + second;
+        let part = parts.under(placed[0], by);
+        let gap = placed[2] - bounce - part.top;
+        let mut stack = Stack::default();
+        stack.add(with(0), along);
+        stack.add(with(1), across);
+        stack.add(with(2), up);
+        stack.add(1.0, motion.height);
+        stack.add(-behind, motion.pitch);
+        stack.add(-1.0, part.off_by?);
+        let worst = gap - stack.worst_case() - second;
+        let next = Moving {
+            gap,
+            worst,
+            rss: gap - stack.root_sum_square(),
+            likelier: (gap, stack.deviation(), !stack.is_bounded() || worst < 0.0),
+        };
+        if found.is_none_or(|other| next.worst < other.worst) {
+            found = Some(next);
+        }
+    }
+    found.ok_or(Unknown::NotComputed)
+}
+
+const OWN: [Id; 18] = [
+    UNDER_ALONG.id,
+    UNDER_ACROSS.id,
+    UNDER_UP.id,
+    LOWER_FROM.id,
+    LOWER_TO.id,
+    LOWER_TOP.id,
+    PADS_UP.id,
+    BUMP.id,
+    SQUASH.id,
+    SUMP_WIDTH.id,
+    CORNERING.id,
+    MEASURING.id,
+    SPREAD.id,
+    ROAD_BUMP_LEAST.id,
+    HEIGHT.id,
+    ROOM_LEAST.id,
+    WORST_LEAST.id,
+    ROAD_LEAST.id,
+];
+
+pub(super) const BELOW_STEP: Step = Step {
+    name: "room underneath",
+    reads: &joined::<18, 17, 35>(OWN, joined::<4, 13, 17>(Standing::READS, Motion::READS)),
+    writes: &[
+        UNDER_CLEARANCE.id,
+        UNDER_WORST.id,
+        UNDER_RSS.id,
+        UNDER_CHANCE.id,
+        UNDER_ROAD.id,
+        LEAST_UNDER.id,
+        LEAST_UNDER_WORST.id,
+        ROAD.id,
+        ROAD_BUMP.id,
+        SURGE.id,
+        LOWEST_BELOW.id,
+    ],
+    run: |case| {
+        let (standing, motion, parts) = (Standing::read(case), Motion::read(case), Parts::read(case));
+        let parts = parts.as_ref().map_err(|why| *why);
+        let (mut least, mut worst, mut road, mut bumped) = (Least::new(), Least::new(), Least::new(), Least::new());
+        let pads = case.of(PADS_UP).map(Length::si);
+        for row in 0..case.rows(UNDER) {
+            let low = Low::read(case, row);
+            let stood = standing.and_then(|standing| Ok(rest(&standing, parts?, &low?)));
+            let moved = standing.and_then(|standing| moving(&standing, &motion?, parts?, &low?));
+            case.answer_row(UNDER_CLEARANCE, row, |case| {
+                let Stood { gap, up, top } = stood?;
+                Ok(case.say(&OVER_PART, &[up, top], Length::from_si(gap)))
+            });
+            for (output, line, left) in [
+                (UNDER_WORST, &WORST, moved.map(|moved| (moved.gap, moved.worst))),
+                (UNDER_RSS, &SQUARES, moved.map(|moved| (moved.gap, moved.rss))),
+            ] {
+                case.answer_row(output, row, |case| {
+                    let (gap, left) = left?;
+                    Ok(case.say(line, &[gap, gap - left], Length::from_si(left)))
+                });
+            }
+            case.answer_row(UNDER_CHANCE, row, |_| moved.map(|moved| Ratio::from_si(chance_of(moved.likelier))));
+            let over_road = standing.and_then(|standing| Ok(standing.stance.place(low?.at)[2] + pads?));
+            case.answer_row(UNDER_ROAD, row, |_| over_road.map(Length::from_si));
+            least.take(stood.map(|stood| stood.gap));
+            worst.take(moved.map(|moved| moved.worst));
+            road.take(over_road);
+            // Bounced down at its own place, not at the mounts'.
+            bumped.take(motion.and_then(|motion| Ok(over_road? - motion.shift(0, low?.at).1)));
+        }
+        case.answer(LEAST_UNDER, |_| least.0.map(Length::from_si));
+        case.answer(LEAST_UNDER_WORST, |_| worst.0.map(Length::from_si));
+        case.answer(ROAD, |_| road.0.map(Length::from_si));
+        case.answer(ROAD_BUMP, |case| after_bump(case, road.0?, bumped.0?));
+        case.answer(LOWEST_BELOW, |case| {
+            let (room, at_worst) = (case.of(ROOM_LEAST)?.si(), case.of(WORST_LEAST)?.si());
+            let (on_road, on_bump) = (case.of(ROAD_LEAST)?.si(), case.of(ROAD_BUMP_LEAST)?.si());
+            let after = after_bump(case, road.0?, bumped.0?)?.si();
+            let margin = (least.0? - room).min(worst.0? - at_worst).min(road.0? - on_road).min(after - on_bump);
+            Ok(case.of(HEIGHT)? - Length::from_si(margin))
+        });
+        case.answer(SURGE, |case| {
+            let (width, cornering) = (case.of(SUMP_WIDTH)?, case.of(CORNERING)?.si());
+            Ok(case.say(&CLIMBS, &[width.si(), cornering], surge(width, cornering)))
+        });
+    },
+};
+
+fn after_bump(case: &mut Case<'_>, standing: f64, bounced: f64) -> Result<Length, Unknown> {
+    let (bump, squash) = (case.of(BUMP)?, case.of(SQUASH)?);
+    let left = Length::from_si(bounced) - bump - squash;
+    Ok(case.say(&BUMPED, &[standing, bump.si(), squash.si(), standing - bounced], left))
+}

@@ -1,0 +1,207 @@
+//! The bonnet line's answer in words.
+
+use super::{
+    BAND, CHANCE_ANY, CHANCE_MOST, CLEARANCE, FRONT_JOINT, JOINT_BENT, JOINT_MOST, JOINT_WANTED, MOVE, OPENING_LEAST, POINT_NAME, POINTS,
+    REAR_JOINT, ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SHAKE, SHAKE_MOST, SHAKE_WANTED, SWINGING, UNDER,
+    UNDER_CLEARANCE, UNDER_NAME, UNDER_WORST, WHIRL, WHIRL_MOST, WORST,
+};
+use crate::build::Build;
+use crate::quantity::unit::{DEG, MM, PERCENT, RAD_PER_S2};
+use crate::quantity::{Angle, Length};
+use crate::report::{Report, Unknown};
+use crate::sentence::{Piece, Sentence};
+use crate::spec::{Id, Input, Output, OutputColumn, Place, TableId, Verdict};
+
+type Words = Result<Vec<Piece>, Unknown>;
+
+/// What the sentence speaks of: in this order, the first with the worst verdict.
+#[derive(Clone, Copy, PartialEq)]
+enum Lead {
+    Above(usize),
+    Road(Id),
+    Under(usize),
+    Opening(usize),
+    Joint(Id),
+    Shake,
+    Whirl,
+    Chance,
+}
+
+/// `Clears by 25 mm at the oil filler cap, 5.4 mm at worst.`
+pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
+    let row = |table, columns: &[Id], value| tightest(build, report, table, columns, value);
+    let (above, at) = row(POINTS, &[WORST.id, CLEARANCE.id], WORST);
+    let mut leads = vec![(above, Lead::Above(at))];
+    let single = |id: Id| report.verdict(build, id.into());
+    leads.extend([ROAD_BUMP.id, ROAD.id].map(|id| (single(id), Lead::Road(id))));
+    let (under, at) = row(UNDER, &[UNDER_WORST.id, UNDER_CLEARANCE.id], UNDER_WORST);
+    leads.push((under, Lead::Under(at)));
+    let (swinging, at) = row(POINTS, &[SWINGING.id], SWINGING);
+    leads.push((swinging, Lead::Opening(at)));
+    leads.extend([FRONT_JOINT.id, REAR_JOINT.id].map(|id| (single(id), Lead::Joint(id))));
+    leads.extend([(single(SHAKE.id), Lead::Shake), (single(WHIRL.id), Lead::Whirl), (single(CHANCE_ANY.id), Lead::Chance)]);
+    let (verdict, lead) =
+        leads.into_iter().reduce(|worst, next| if next.0 > worst.0 { next } else { worst }).unwrap_or((above, Lead::Chance));
+    let speaker = Speaker { build, report };
+    let pieces = match verdict {
+        Verdict::Unknown => speaker.unknown(lead),
+        _ => speaker.known(verdict, lead),
+    };
+    Sentence { verdict, pieces: pieces.unwrap_or_else(|why| vec![format!("Unknown: {}", why.reason(report.layout())).into()]) }
+}
+
+/// The worst verdict of these columns in any row, and the row that has it with the least of `value`.
+fn tightest(build: &Build, report: &Report, table: TableId, columns: &[Id], value: OutputColumn<Length>) -> (Verdict, usize) {
+    let mut worst = (Verdict::Within, f64::INFINITY, 0);
+    for (at, row) in build.rows(table).iter().enumerate() {
+        let verdicts = columns.iter().map(|&id| report.verdict(build, Place { id, row: Some(*row) }));
+        let verdict = verdicts.max().unwrap_or(Verdict::Within);
+        let room = report.cell(value, at).map_or(f64::INFINITY, Length::si);
+        if verdict > worst.0 || (verdict == worst.0 && room < worst.1) {
+            worst = (verdict, room, at);
+        }
+    }
+    (worst.0, worst.2)
+}
+
+struct Speaker<'a> {
+    build: &'a Build,
+    report: &'a Report,
+}
+
+fn short(length: Length) -> Piece {
+    Piece::Figure { value: length.si(), unit: MM, digits: 2 }
+}
+
+impl Speaker<'_> {
+    /// A row's name, or its number.
+    fn name(&self, column: Id, table: TableId, at: usize) -> String {
+        let row = self.build.rows(table).get(at).copied();
+        let name = self.build.text(Place { id: column, row }).trim();
+        if name.is_empty() { format!("point {}", at + 1) } else { name.to_owned() }
+    }
+
+    /// What the engine's height can do about it, when a height suits everything.
+    fn remedy(&self) -> Vec<Piece> {
+        match (self.report.of(MOVE), self.report.of(BAND)) {
+            (Ok(up), _) if up < Length::ZERO => vec!["Drop the engine ".into(), short(-up), ".".into()],
+            (Ok(up), _) if up > Length::ZERO => vec!["Raise the engine ".into(), short(up), ".".into()],
+            (Err(_), Ok(band)) if band < Length::ZERO => vec!["No engine height suits all.".into()],
+            _ => Vec::new(),
+        }
+    }
+
+    fn known(&self, verdict: Verdict, lead: Lead) -> Words {
+        let report = self.report;
+        let mut pieces = match (verdict, lead) {
+            (Verdict::Within, _) => {
+                let (_, at) = tightest(self.build, report, POINTS, &[], WORST);
+                let point = self.name(POINT_NAME.id, POINTS, at);
+                let (clears, worst) = (short(report.cell(CLEARANCE, at)?), short(report.cell(WORST, at)?));
+                vec!["Clears by ".into(), clears, format!(" at the {point}, ").into(), worst, " at worst.".into()]
+            }
+            (_, Lead::Above(at)) => self.room(verdict, at, "", (POINT_NAME.id, POINTS), (CLEARANCE, WORST))?,
+            (_, Lead::Under(at)) => self.room(verdict, at, " below", (UNDER_NAME.id, UNDER), (UNDER_CLEARANCE, UNDER_WORST))?,
+            (_, Lead::Road(id)) => {
+                let (output, limit, when) =
+                    if id == ROAD.id { (ROAD, ROAD_LEAST, "") } else { (ROAD_BUMP, ROAD_BUMP_LEAST, " after a bump") };
+                let wanted = vec![short(report.of(limit)?), " wanted. ".into()];
+                [vec!["Beyond: ".into(), short(report.of(output)?), format!(" over the road{when}, ").into()], wanted].concat()
+            }
+            (_, Lead::Opening(at)) => {
+                let point = self.name(POINT_NAME.id, POINTS, at);
+                let (left, wanted) = (report.cell(SWINGING, at)?, short(report.of(OPENING_LEAST)?));
+                if left < Length::ZERO {
+                    vec![format!("Beyond: the opening bonnet hits the {point} by ").into(), short(-left), ". Its hinge decides.".into()]
+                } else {
+                    let clears = format!("Beyond: the opening bonnet clears the {point} by ").into();
+                    vec![clears, short(left), ", ".into(), wanted, " wanted.".into()]
+                }
+            }
+            (_, Lead::Joint(id)) => self.joint(verdict, if id == FRONT_JOINT.id { FRONT_JOINT } else { REAR_JOINT })?,
+            (_, Lead::Shake) => {
+                let (start, mark) = if verdict == Verdict::Beyond { ("Beyond", SHAKE_MOST) } else { ("Only just", SHAKE_WANTED) };
+                let figure = |value: f64| Piece::figure(value, RAD_PER_S2);
+                let (found, mark) = (figure(report.of(SHAKE)?.si()), figure(report.of(mark)?.si()));
+                vec![
+                    format!("{start}: the driveline shakes with ").into(),
+                    found,
+                    ", ".into(),
+                    mark,
+                    " at most. Pinion angle decides.".into(),
+                ]
+            }
+            (_, Lead::Whirl) => {
+                let percent = |value: f64| Piece::figure(value, PERCENT);
+                let (found, most) = (percent(report.of(WHIRL)?.si()), percent(report.of(WHIRL_MOST)?.si()));
+                vec!["Beyond: the propshaft runs at ".into(), found, " of its critical speed, ".into(), most, " at most.".into()]
+            }
+            (_, Lead::Chance) => {
+                let percent = |value: f64| Piece::Figure { value, unit: PERCENT, digits: 2 };
+                let (found, most) = (percent(report.of(CHANCE_ANY)?.si()), percent(report.of(CHANCE_MOST)?.si()));
+                vec!["Beyond: it touches with a chance of ".into(), found, ", ".into(), most, " at most. ".into()]
+            }
+        };
+        if verdict == Verdict::Beyond && !matches!(lead, Lead::Opening(_) | Lead::Shake | Lead::Whirl) {
+            pieces.extend(self.remedy());
+        }
+        Ok(pieces)
+    }
+
+    fn room(
+        &self,
+        verdict: Verdict,
+        at: usize,
+        below: &str,
+        (name, table): (Id, TableId),
+        (clearance, worst): (OutputColumn<Length>, OutputColumn<Length>),
+    ) -> Words {
+        let point = self.name(name, table, at);
+        let (clears, worst) = (self.report.cell(clearance, at)?, self.report.cell(worst, at)?);
+        Ok(if verdict == Verdict::Near {
+            let just = format!("Only just: {point} clears{below} by ").into();
+            vec![just, short(clears), ", ".into(), short(worst), " at worst. Check with clay.".into()]
+        } else if worst < Length::ZERO {
+            vec![format!("Beyond: {point} hits{below} by ").into(), short(-worst), " at worst. ".into()]
+        } else {
+            let wanted = short(self.report.of(ROOM_LEAST)?);
+            vec![format!("Beyond: {point} clears{below} by only ").into(), short(clears), ", ".into(), wanted, " wanted. ".into()]
+        })
+    }
+
+    fn joint(&self, verdict: Verdict, output: Output<Angle>) -> Words {
+        let which = if output.id == FRONT_JOINT.id { "front" } else { "rear" };
+        let bent = self.report.of(output)?;
+        let angle = |value: Angle| Piece::Figure { value: value.si(), unit: DEG, digits: 2 };
+        let mark = |input: Input<Angle>| self.report.of(input);
+        let start = if verdict == Verdict::Beyond { "Beyond" } else { "Only just" };
+        let (most, straight) = (mark(if verdict == Verdict::Beyond { JOINT_MOST } else { JOINT_WANTED })?, mark(JOINT_BENT)?);
+        let (limit, word) = if bent > most { (most, " at most. ") } else { (straight, " at least, or its needles wear. ") };
+        Ok(vec![format!("{start}: {which} joint bends ").into(), angle(bent), ", ".into(), angle(limit), word.into()])
+    }
+
+    fn unknown(&self, lead: Lead) -> Words {
+        let report = self.report;
+        let place = |id: Id, table: TableId, at: usize| Place { id, row: self.build.rows(table).get(at).copied() };
+        let (what, ids): (String, Vec<Place>) = match lead {
+            Lead::Above(at) => {
+                let what = format!("room over the {}", self.name(POINT_NAME.id, POINTS, at));
+                (what, vec![place(CLEARANCE.id, POINTS, at), place(WORST.id, POINTS, at)])
+            }
+            Lead::Under(at) => {
+                let what = format!("room under the {}", self.name(UNDER_NAME.id, UNDER, at));
+                (what, vec![place(UNDER_CLEARANCE.id, UNDER, at), place(UNDER_WORST.id, UNDER, at)])
+            }
+            Lead::Road(id) => ("room over the road".into(), vec![id.into()]),
+            Lead::Opening(at) => ("room as the bonnet opens".into(), vec![place(SWINGING.id, POINTS, at)]),
+            Lead::Joint(id) => ("angles of the joints".into(), vec![id.into()]),
+            Lead::Shake => ("shake of the driveline".into(), vec![SHAKE.id.into()]),
+            Lead::Whirl => ("critical speed of the propshaft".into(), vec![WHIRL.id.into()]),
+            Lead::Chance => ("chance of contact".into(), vec![CHANCE_ANY.id.into()]),
+        };
+        let reason = ids.into_iter().find_map(|place| report.value(place).err());
+        // A limit that is not known says nothing of itself.
+        let reason = reason.map_or("Needs its limit.".into(), |why| why.reason(report.layout()));
+        Ok(vec![format!("Unknown: {what}. {reason}").into()])
+    }
+}
