@@ -28,6 +28,7 @@ static AT_WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", M
 static BY_SQUARES: Line = Line { equation: "s_rss = s_w − √Σt²", terms: &[("s_w", MM), ("√Σt²", MM)], unit: MM, source: STACKS };
 static TAIL: Line = Line { equation: "P = ½ · erfc(s / (σ · √2))", terms: &[("s", MM), ("σ", MM)], unit: PERCENT, source: GUM };
 static BOUNDED: Line = Line { equation: "P = 0", terms: &[], unit: PERCENT, source: STACKS };
+static HIGHEST: Line = Line { equation: "h_max = h + m", terms: &[("h", MM), ("m", MM)], unit: MM, source: GEOMETRY };
 static SHARE: Line = Line { equation: "p = v / Σv", terms: &[("v", PERCENT), ("Σv", PERCENT)], unit: PERCENT, source: GUM };
 
 const OWN: [Id; 8] = [ROOM_LEAST.id, WORST_LEAST.id, CHANCE_MOST.id, TRY_CUT.id, TRY_PACKER.id, TRY_DROP.id, TRY_TILT.id, TRY_RAISE.id];
@@ -99,7 +100,10 @@ pub(super) const ABOVE_STEP: Step = Step {
         for (output, found) in [(LEAST, least), (LEAST_WORKING, working), (LEAST_WORST, worst), (LEAST_RSS, rss)] {
             case.answer(output, |_| found.0.map(Length::from_si));
         }
-        case.answer(HIGHEST_ABOVE, |case| Ok(case.of(HEIGHT)? + Length::from_si(margin.0?)));
+        case.answer(HIGHEST_ABOVE, |case| {
+            let (height, margin) = (case.of(HEIGHT)?, margin.0?);
+            Ok(case.say(&HIGHEST, &[height.si(), margin], height + Length::from_si(margin)))
+        });
         remedies::buys(case, standing, bonnet);
         case.answer(CHANCE_ANY, |_| any.map(|sum| Ratio::from_si(sum.min(1.0))));
         let ranked = worst.0.and_then(|_| {

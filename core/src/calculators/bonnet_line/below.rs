@@ -27,6 +27,7 @@ static BUMPED: Line =
     Line {
         equation: "s = s₀ − B − q − b", terms: &[("s₀", MM), ("B", MM), ("q", MM), ("b", MM)], unit: MM, source: Source::Definition
     };
+static LOWEST: Line = Line { equation: "h_min = h − m", terms: &[("h", MM), ("m", MM)], unit: MM, source: Source::Definition };
 static CLIMBS: Line = Line { equation: "h = ½ · w · a", terms: &[("w", MM), ("a", ONE)], unit: MM, source: Source::Definition };
 
 /// A point under the engine.
@@ -225,9 +226,10 @@ pub(super) const BELOW_STEP: Step = Step {
         case.answer(LOWEST_BELOW, |case| {
             let (room, at_worst) = (case.of(ROOM_LEAST)?.si(), case.of(WORST_LEAST)?.si());
             let (on_road, on_bump) = (case.of(ROAD_LEAST)?.si(), case.of(ROAD_BUMP_LEAST)?.si());
-            let after = after_bump(case, road.0?, bumped.0?)?.si();
+            let after = bumped.0? - case.of(BUMP)?.si() - case.of(SQUASH)?.si();
             let margin = (least.0? - room).min(worst.0? - at_worst).min(road.0? - on_road).min(after - on_bump);
-            Ok(case.of(HEIGHT)? - Length::from_si(margin))
+            let height = case.of(HEIGHT)?;
+            Ok(case.say(&LOWEST, &[height.si(), margin], height - Length::from_si(margin)))
         });
         case.answer(SURGE, |case| {
             let (width, cornering) = (case.of(SUMP_WIDTH)?, case.of(CORNERING)?.si());

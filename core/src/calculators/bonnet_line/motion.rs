@@ -136,19 +136,16 @@ pub(super) const ROLL_STEP: Step = Step {
     ],
     writes: &[GEAR_TORQUE.id, CLUTCH_TORQUE.id, GRIP_TORQUE.id, ROLL_TORQUE.id, ROLL_LIMIT.id, ROLL.id, ROLL_FULL.id],
     run: |case| {
-        case.answer(GEAR_TORQUE, |case| geared(case, ROLL_ENGINE));
-        case.answer(CLUTCH_TORQUE, |case| geared(case, ROLL_CLUTCH));
-        case.answer(GRIP_TORQUE, gripped);
-        case.answer(ROLL_TORQUE, |case| Ok(least(case)?.0));
-        case.answer(ROLL_LIMIT, |case| Ok(least(case)?.1));
-        case.answer(ROLL, |case| {
-            let torque = least(case)?.0;
-            rolled(case, torque)
-        });
-        case.answer(ROLL_FULL, |case| {
-            let torque = geared(case, ROLL_ENGINE)?.min(geared(case, ROLL_CLUTCH)?);
-            rolled(case, torque)
-        });
+        // Said for all of them: each hangs on the three.
+        let (engine, clutch, tyres) = (geared(case, ROLL_ENGINE), geared(case, ROLL_CLUTCH), gripped(case));
+        let least = engine.and_then(|engine| Ok(least(engine, clutch?, tyres?)));
+        case.answer(GEAR_TORQUE, |_| engine);
+        case.answer(CLUTCH_TORQUE, |_| clutch);
+        case.answer(GRIP_TORQUE, |_| tyres);
+        case.answer(ROLL_TORQUE, |_| least.map(|least| least.0));
+        case.answer(ROLL_LIMIT, |_| least.map(|least| least.1));
+        case.answer(ROLL, |case| rolled(case, least?.0));
+        case.answer(ROLL_FULL, |case| rolled(case, engine?.min(clutch?)));
     },
 };
 
@@ -174,13 +171,12 @@ fn gripped(case: &mut Case<'_>) -> Result<Torque, Unknown> {
     Ok(case.say(&GRIPPED, &[grip, share, mass.si(), radius.si(), axle], found))
 }
 
-fn least(case: &mut Case<'_>) -> Result<(Torque, RollLimit), Unknown> {
-    let (engine, clutch, tyres) = (geared(case, ROLL_ENGINE)?, geared(case, ROLL_CLUTCH)?, gripped(case)?);
-    Ok(if engine <= clutch && engine <= tyres {
+fn least(engine: Torque, clutch: Torque, tyres: Torque) -> (Torque, RollLimit) {
+    if engine <= clutch && engine <= tyres {
         (engine, RollLimit::Engine)
     } else if clutch <= tyres {
         (clutch, RollLimit::Clutch)
     } else {
         (tyres, RollLimit::Tyres)
-    })
+    }
 }

@@ -383,7 +383,10 @@ pub(super) fn moving(car: (&Standing, &Motion, &Bonnet), point: &Point, off_by: 
             Some(other) => {
                 let worse = if gap < other.gap { Moving { gap, over, up: placed[2], bounce, pressed, side, ..other } } else { other };
                 let (other_gap, other_deviation, _) = other.likelier;
-                let likelier = if gap * other_deviation < other_gap * deviation { likelier } else { other.likelier };
+                // Fewer deviations away; where there are none, whichever has less room.
+                let (here, there) = (gap * other_deviation, other_gap * deviation);
+                let sooner = if here == there { gap < other_gap } else { here < there };
+                let likelier = if sooner { likelier } else { other.likelier };
                 Moving { worst: worst.min(other.worst), rss: rss.min(other.rss), likelier, ..worse }
             }
         });

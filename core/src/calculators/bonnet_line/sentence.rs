@@ -7,7 +7,7 @@ use super::{
 };
 use crate::build::Build;
 use crate::quantity::unit::{DEG, MM, PERCENT, RAD_PER_S2};
-use crate::quantity::{Angle, Length};
+use crate::quantity::{Angle, Length, millimetres};
 use crate::report::{Report, Unknown};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Input, Output, OutputColumn, Place, TableId, Verdict};
@@ -70,7 +70,8 @@ struct Speaker<'a> {
 }
 
 fn short(length: Length) -> Piece {
-    Piece::Figure { value: length.si(), unit: MM, digits: 2 }
+    let digits = if length.abs() >= millimetres(99.5) { 3 } else { 2 };
+    Piece::Figure { value: length.si(), unit: MM, digits }
 }
 
 impl Speaker<'_> {
@@ -157,16 +158,25 @@ impl Speaker<'_> {
         (clearance, worst): (OutputColumn<Length>, OutputColumn<Length>),
     ) -> Words {
         let point = self.name(name, table, at);
-        let (clears, worst) = (self.report.cell(clearance, at)?, self.report.cell(worst, at)?);
-        Ok(if verdict == Verdict::Near {
+        let (clears, worst) = (self.report.cell(clearance, at), self.report.cell(worst, at));
+        if verdict == Verdict::Near {
             let just = format!("Only just: {point} clears{below} by ").into();
-            vec![just, short(clears), ", ".into(), short(worst), " at worst. Check with clay.".into()]
-        } else if worst < Length::ZERO {
-            vec![format!("Beyond: {point} hits{below} by ").into(), short(-worst), " at worst. ".into()]
-        } else {
-            let wanted = short(self.report.of(ROOM_LEAST)?);
-            vec![format!("Beyond: {point} clears{below} by only ").into(), short(clears), ", ".into(), wanted, " wanted. ".into()]
-        })
+            return Ok(vec![just, short(clears?), ", ".into(), short(worst?), " at worst. Check with clay.".into()]);
+        }
+        // Beyond by one may go with unknown by the other.
+        match (clears, worst) {
+            (_, Ok(worst)) if worst < Length::ZERO => {
+                Ok(vec![format!("Beyond: {point} hits{below} by ").into(), short(-worst), " at worst. ".into()])
+            }
+            (Ok(clears), _) if clears < Length::ZERO => {
+                Ok(vec![format!("Beyond: {point} hits{below} by ").into(), short(-clears), " standing. ".into()])
+            }
+            _ => {
+                let wanted = short(self.report.of(ROOM_LEAST)?);
+                let only = format!("Beyond: {point} clears{below} by only ").into();
+                Ok(vec![only, short(clears?), ", ".into(), wanted, " wanted. ".into()])
+            }
+        }
     }
 
     fn joint(&self, verdict: Verdict, output: Output<Angle>) -> Words {

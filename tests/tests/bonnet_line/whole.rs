@@ -1,0 +1,377 @@
+//! The bonnet line as a whole: from a build to its figures, sentence, drawing and charts.
+
+use crate::linked::{LINKED, evaluated, plan};
+use core::ops::ControlFlow;
+use trialfit_core::build::Build;
+use trialfit_core::calculators::bonnet_line::*;
+use trialfit_core::quantity::*;
+use trialfit_core::report::{Report, Unknown};
+use trialfit_core::share::link;
+use trialfit_core::show::{self, System};
+use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, RowId, Sense, Verdict};
+use trialfit_core::tolerance::Shape;
+use trialfit_core::tools::Job;
+use trialfit_core::tools::spread::{Outcome, Spread};
+use trialfit_tests::{agrees, agrees_within};
+
+const BY_HAND: &str = "by hand from the declared inputs";
+
+fn with(changes: &[(Id, f64)]) -> (Build, Report) {
+    let mut build = Build::new(LINKED);
+    for &(id, value) in changes {
+        build.set(id.into(), value).expect("a value in range");
+    }
+    let report = evaluated(&build);
+    (build, report)
+}
+
+fn mm(report: &Report, output: Output<Length>) -> f64 {
+    report.of(output).expect("known").in_millimetres()
+}
+
+fn cell(report: &Report, output: OutputColumn<Length>, row: usize) -> f64 {
+    report.cell(output, row).expect("known").in_millimetres()
+}
+
+fn spoken(build: &Build, report: &Report) -> (Verdict, String) {
+    let sentence = (BONNET_LINE.sentence)(build, report);
+    (sentence.verdict, show::sentence(&sentence, System::Metric).replace(['\u{a0}', '\u{202f}'], " "))
+}
+
+/// The filler cap, 60 in front, 40 to the right, 395 up; the bonnet's stations at −160 and 0 (481/436 and 492/449 mm).
+#[test]
+fn the_demo_cap_is_where_adding_up_by_hand_puts_it() {
+    let (_, report) = with(&[]);
+    let bonnet = |x: f64, y: f64| {
+        let behind = (x + 160.0) / 160.0;
+        let (middle, side) = (481.0 + 11.0 * behind, 436.0 + 13.0 * behind);
+        middle + (side - middle) * y.abs() / 250.0
+    };
+    let pitched = |x: f64, z: f64| {
+        let (sine, cosine) = libm::sincos(3.0_f64.to_radians());
+        (x * cosine + z * sine, 60.0 + z * cosine - x * sine)
+    };
+    let (x, z) = pitched(-60.0, 395.0);
+    agrees(cell(&report, CLEARANCE, 0), bonnet(x, 40.0) - z, 1e-9, BY_HAND);
+    // μ·N·r/i over 2·k·a², both ways; 75 K of aluminium; two g more on mounts 1.3 times as stiff; 4 mm pressed.
+    let grip = 1.0 * 0.58 * 730.0 * 9.806_65 * (0.97 * 0.576 / 2.0) / 3.9;
+    let roll = grip / (2.0 * 150_000.0 * 0.22 * 0.22);
+    agrees(report.of(ROLL).expect("known").si(), roll, 1e-12, BY_HAND);
+    let grown = 1.0 + 23.1e-6 * 75.0;
+    let (load, base) = (165.0 * 9.806_65 * 2.0 / 1.3, 700.0);
+    let (front, behind) = (load * (480.0 / base) / 300.0, load * (220.0 / base) / 200.0);
+    agrees(mm(&report, BOUNCE), front, 1e-9, BY_HAND);
+    agrees(mm(&report, BOUNCE_GEARBOX), behind, 1e-9, BY_HAND);
+    let rolled = |side: f64| {
+        let (sine, cosine) = libm::sincos(side * roll);
+        let (across, up) = (grown * (40.0 * cosine - 395.0 * sine), grown * (40.0 * sine + 395.0 * cosine));
+        let (x, z) = pitched(-60.0 * grown, up);
+        bonnet(x, across) - z - (front + (behind - front) * -60.0 * grown / base) - 4.0
+    };
+    agrees(cell(&report, WORKING, 0), rolled(1.0).min(rolled(-1.0)), 1e-9, BY_HAND);
+    // All dimensions against it, to first order, ± 2 mm, 0.3° and 3 mm: within a few hundredths of the bound.
+    let (slope_x, slope_y) = (11.4 / 160.0, 44.5 / 250.0);
+    let tip = 0.3_f64.to_radians() * (x + slope_x * (z - 60.0)).abs();
+    let (sine, cosine) = libm::sincos(3.0_f64.to_radians());
+    let point = 2.0 * (slope_x * cosine + sine).abs() + 2.0 * slope_y + 2.0 * (slope_x * sine - cosine).abs();
+    let places = 2.0 * slope_x + 2.0 * slope_y * 40.0 / 250.0;
+    let all = point + 2.0 + 2.0 * slope_x + 2.0 * slope_y + tip + 3.0 + places;
+    let taken = cell(&report, WORKING, 0) - cell(&report, WORST, 0);
+    assert!(taken >= all - 0.05 && taken <= all + 0.5, "{taken} for {all}, {BY_HAND}");
+    // The bellhousing under a tunnel roof at 250 mm.
+    let (_, z) = pitched(300.0, 160.0);
+    agrees(cell(&report, CLEARANCE, 7), 250.0 - z, 1e-9, BY_HAND);
+}
+
+/// Below: the rack's top at −165 covers the sump's front; the road is 280 below the pads.
+#[test]
+fn the_demo_sump_is_where_adding_up_by_hand_puts_it() {
+    let (_, report) = with(&[]);
+    let up = |x: f64, z: f64| 60.0 + z * libm::cos(3.0_f64.to_radians()) - x * libm::sin(3.0_f64.to_radians());
+    agrees(cell(&report, UNDER_CLEARANCE, 0), up(-120.0, -185.0) + 165.0, 1e-9, BY_HAND);
+    agrees(cell(&report, UNDER_CLEARANCE, 1), up(120.0, -200.0) + 280.0, 1e-9, BY_HAND);
+    agrees(mm(&report, ROAD), up(120.0, -200.0) + 280.0, 1e-9, BY_HAND);
+    let bounce = mm(&report, BOUNCE) + (mm(&report, BOUNCE_GEARBOX) - mm(&report, BOUNCE)) * 120.0 / 700.0;
+    agrees(mm(&report, ROAD_BUMP), mm(&report, ROAD) - 60.0 - 10.0 - bounce, 0.01, BY_HAND);
+    // Joints: the shaft from flange to pinion against both axes.
+    let (sine, cosine) = libm::sincos(3.0_f64.to_radians());
+    let (x, z) = (820.0 * cosine - 60.0 * sine, 60.0 - 60.0 * cosine - 820.0 * sine);
+    let falls = libm::atan2(z + 58.0, 1520.0 - x).to_degrees();
+    agrees(report.of(FRONT_JOINT).expect("known").in_degrees(), (falls - 3.0).abs(), 1e-9, BY_HAND);
+    agrees(report.of(REAR_JOINT).expect("known").in_degrees(), (falls - 2.8).abs(), 1e-9, BY_HAND);
+    agrees(mm(&report, SHAFT_LENGTH), libm::hypot(1520.0 - x, z + 58.0), 1e-9, BY_HAND);
+}
+
+/// X24 and practice: sag counts once, and not at all when the engine sat on its mounts while it was measured.
+#[test]
+fn sag_counts_once() {
+    let (_, sat) = with(&[]);
+    let (_, softer) = with(&[(MOUNT_STIFFNESS.id, 80e3)]);
+    assert_eq!(cell(&sat, CLEARANCE, 0), cell(&softer, CLEARANCE, 0));
+    let slung = [(MEASURED_ON.id, 1.0), (WEIGHT.id, 160.0), (MOUNT_STIFFNESS.id, 250e3), (GEARBOX_STIFFNESS.id, 500e3), (CENTRE.id, 0.35)];
+    let (_, slung) = with(&slung);
+    agrees(mm(&slung, SAG), 1.569_064, 5e-7, "160 kg on four of 250 N/mm, computed");
+    agrees(mm(&slung, SAG_GEARBOX), 1.569_064, 5e-7, "160 kg on four of 250 N/mm, computed");
+    agrees(cell(&slung, CLEARANCE, 0) - cell(&sat, CLEARANCE, 0), 1.569_064, 5e-7, "both ends alike");
+}
+
+/// Each remedy buys what doing it to the build buys.
+#[test]
+fn remedies_buy_what_doing_them_buys() {
+    let (build, report) = with(&[]);
+    let least = |build: &Build| mm(&evaluated(build), LEAST);
+    let raised = |build: &mut Build, column: Column<Length>, row: u16, by: f64| {
+        let place = Place { id: column.id, row: Some(RowId(row)) };
+        let now = build.own_value(place).expect("given");
+        build.set(place, now + by).expect("in range");
+    };
+    let changed = |change: &dyn Fn(&mut Build)| {
+        let mut other = build.clone();
+        change(&mut other);
+        least(&other) - least(&build)
+    };
+    let move_by = |other: &mut Build, id: Id, by: f64| {
+        let now = other.own_value(id.into()).expect("given");
+        other.set(id.into(), now + by).expect("in range");
+    };
+    let cut = changed(&|other| raised(other, POINT_UP, 1, -0.010));
+    let drop = changed(&|other| move_by(other, HEIGHT.id, -0.005));
+    let tilt = changed(&|other| move_by(other, PITCH.id, 1.0_f64.to_radians()));
+    let packer = changed(&|other| {
+        move_by(other, HEIGHT.id, -0.005);
+        move_by(other, PITCH.id, -libm::atan(5.0 / 700.0));
+    });
+    let raise = changed(&|other| {
+        for row in 1..=5 {
+            for column in [LEFT, MIDDLE, RIGHT] {
+                raised(other, column, row, 0.010);
+            }
+        }
+    });
+    for (output, expected) in [(BUYS_CUT, cut), (BUYS_DROP, drop), (BUYS_TILT, tilt), (BUYS_PACKER, packer), (BUYS_RAISE, raise)] {
+        agrees(mm(&report, output), expected, 1e-9, "the same done to the build");
+    }
+    // A cut of 30 mm leaves another point the tightest.
+    let (_, deep) = with(&[(TRY_CUT.id, 0.030)]);
+    assert!(mm(&deep, BUYS_CUT) < 20.0, "{}", mm(&deep, BUYS_CUT));
+}
+
+/// At each end of the band no limit of its kind is passed, and half a millimetre on one is.
+#[test]
+fn the_band_of_heights_ends_where_a_limit_does() {
+    let at = |height: f64, changes: &[(Id, f64)]| {
+        let mut changes = changes.to_vec();
+        changes.push((HEIGHT.id, height));
+        with(&changes)
+    };
+    let passed = |(build, report): &(Build, Report), ids: &[Id]| {
+        let places = ids.iter().flat_map(|&id| build.layout().places_of(id));
+        places.filter(|place| report.verdict(build, *place) == Verdict::Beyond).count()
+    };
+    let above = [CLEARANCE.id, WORST.id, CHANCE_ANY.id];
+    let below = [UNDER_CLEARANCE.id, UNDER_WORST.id, ROAD.id, ROAD_BUMP.id];
+    let behind = [FRONT_JOINT.id, REAR_JOINT.id, SHAKE.id];
+    const BUILDS: [&[(Id, f64)]; 3] =
+        [&[], &[(PADS_UP.id, 0.262), (NOSE_UP.id, 0.02)], &[(PINION_ACROSS.id, 0.03), (SHAKE_MOST.id, 400.0)]];
+    for changes in BUILDS {
+        let (_, report) = with(changes);
+        let half = 0.5e-3;
+        for (output, ids, inward) in [
+            (HIGHEST_ABOVE, above.as_slice(), -1e-9),
+            (LOWEST_BELOW, below.as_slice(), 1e-9),
+            (LOWEST_BEHIND, behind.as_slice(), 1e-6),
+            (HIGHEST_BEHIND, behind.as_slice(), -1e-6),
+        ] {
+            let end = report.of(output).expect("known").si();
+            assert_eq!(passed(&at(end + inward, changes), ids), 0, "{changes:?} at {end}");
+            assert!(passed(&at(end - inward.signum() * half, changes), ids) > 0, "{changes:?} past {end}");
+        }
+    }
+    // Too high by far: the move brings it just inside, as the sentence says.
+    let (build, report) = at(0.080, &[]);
+    let up = report.of(MOVE).expect("some height suits");
+    agrees(up.in_millimetres(), (mm(&report, HIGHEST_ABOVE) - 80.0).min(0.0), 1e-9, "to the highest that suits");
+    assert!(spoken(&build, &report).1.contains("Drop the engine 15 mm."), "{}", spoken(&build, &report).1);
+    let suits = at(0.080 + up.si() - 1e-9, &[]);
+    assert_ne!(suits.1.worst(&suits.0, BONNET_LINE.choice.calculator).expect("judged").0, Verdict::Beyond);
+}
+
+fn spread(build: &Build, output: Output<Length>, samples: u32) -> Outcome {
+    let plan = plan();
+    let mut job = Spread::new(&plan, build, &[output.id.into()], samples, 5).expect("tolerances are known");
+    match job.advance(&plan, u32::MAX) {
+        ControlFlow::Break(mut found) => found.outcomes.remove(0),
+        ControlFlow::Continue(_) => unreachable!("asked for all of it"),
+    }
+}
+
+/// The chance in closed form against samples of the whole calculator, and what the tightest point hangs on.
+#[test]
+fn chance_and_shares_agree_with_samples() {
+    let (build, report) = with(&[(HEIGHT.id, 0.0710)]);
+    let samples = 20_000;
+    let outcome = spread(&build, LEAST_WORKING, samples);
+    let found = outcome.beyond(0.0, Sense::AtLeast).expect("samples");
+    let chance = report.of(CHANCE_ANY).expect("known").si();
+    assert!(chance > 0.01 && chance < 0.2, "{chance}");
+    // Four standard errors, and a tenth of it for what bends.
+    assert!((found.share - chance).abs() < 4.0 * found.error + 0.1 * chance, "{} against {chance}", found.share);
+    agrees_within(outcome.mean, report.of(LEAST_WORKING).expect("known").si(), 0.05, "two routes to one number");
+    let first = outcome.first_order.expect("all known");
+    agrees_within(outcome.deviation, first.deviation(), 0.03, "two routes to one number");
+    agrees((mm(&report, LEAST_WORKING) - mm(&report, LEAST_RSS)) * 1e-3, first.root_sum_square(), 2e-5, "two routes to one number");
+    // Engine height, the cap's height and the bonnet's heights lead; the bonnet's are four inputs.
+    let of = |place: Place| outcome.shares.iter().find(|share| share.place == place).map_or(0.0, |share| share.of_variance);
+    let height = of(HEIGHT.id.into());
+    let bonnet: f64 = (1..=5).flat_map(|row| [LEFT, MIDDLE, RIGHT].map(|column| of(Place { id: column.id, row: Some(RowId(row)) }))).sum();
+    agrees(height, report.of(FIRST_SHARE).expect("known").si(), 0.015, "two routes to one number");
+    assert_eq!(report.of(FIRST), Ok(Contributor::EngineHeight));
+    assert_eq!(report.of(THIRD), Ok(Contributor::BonnetHeights));
+    agrees(bonnet, report.of(THIRD_SHARE).expect("known").si(), 0.015, "two routes to one number");
+}
+
+#[test]
+fn a_tolerance_of_its_own_takes_the_place_of_the_usual_one() {
+    let (mut build, before) = with(&[]);
+    build.set_half_width(HEIGHT.id.into(), Some(5e-3)).expect("in range");
+    build.set_shape(HEIGHT.id.into(), Some(Shape::Uniform)).expect("a shape");
+    let mut report = before.clone();
+    plan().evaluate_after(&build, &mut report, &[HEIGHT.id.into()]);
+    agrees(mm(&before, LEAST_WORST) - mm(&report, LEAST_WORST), 3.0, 1e-9, "5 − 2 mm");
+    assert_eq!(mm(&report, LEAST_WORST), mm(&evaluated(&build), LEAST_WORST));
+    // It travels in a link, and comes back with the same figures.
+    let text = link::plain(&build.clone().into());
+    assert_eq!(text, "1.1/bonnet-line.height.pm=5/bonnet-line.height.dist=uniform/end");
+    let opened = link::read_for(LINKED, &text).expect("a link");
+    assert!(opened.problems.is_empty() && opened.link.build == build);
+}
+
+/// Against turning the bonnet itself in small steps and looking how far each point is under it.
+#[test]
+fn the_opening_bonnet_clears_as_turning_it_shows() {
+    const HINGES: [[f64; 3]; 4] = [[0.0, -0.65, 0.33], [0.0, -0.10, 0.30], [1.0, 0.32, 0.50], [1.0, 0.05, 0.42]];
+    for [opens, along, up] in HINGES {
+        let (_, report) = with(&[(OPENS.id, opens), (HINGE_ALONG.id, along), (HINGE_UP.id, up)]);
+        let (sine, cosine) = libm::sincos(3.0_f64.to_radians());
+        // The cam cover's rear, on the middle line.
+        let (x, z) = (180.0 * cosine + 372.0 * sine - along * 1e3, 60.0 + 372.0 * cosine - 180.0 * sine - up * 1e3);
+        const MIDDLES: [(f64, f64); 5] = [(-320.0, 468.0), (-160.0, 481.0), (0.0, 492.0), (160.0, 500.0), (320.0, 506.0)];
+        let under = |x: f64| {
+            let pair = MIDDLES.windows(2).find(|pair| (pair[0].0..=pair[1].0).contains(&x))?;
+            Some(pair[0].1 + (pair[1].1 - pair[0].1) * (x - pair[0].0) / 160.0)
+        };
+        let side = if opens == 0.0 { 1.0 } else { -1.0 };
+        let least = (0..=60_000).filter_map(|step| {
+            let (sine, cosine) = libm::sincos((f64::from(step) * 1e-3).to_radians());
+            let (across, above) = (x * cosine + side * z * sine, z * cosine - side * x * sine);
+            Some(under(across + along * 1e3)? - above - up * 1e3)
+        });
+        let least = least.fold(f64::INFINITY, f64::min);
+        assert!((cell(&report, SWINGING, 2) - least).abs() < 0.15, "{} and {least} at {opens} {along} {up}", cell(&report, SWINGING, 2));
+    }
+    let (_, lifted) = with(&[(OPENS.id, 2.0)]);
+    assert_eq!(lifted.cell(SWINGING, 2), lifted.cell(CLEARANCE, 2));
+}
+
+#[test]
+fn what_was_not_measured_is_unknown_with_its_reason() {
+    let mut build = Build::new(LINKED);
+    let place = Place { id: POINT_ACROSS.id, row: Some(RowId(5)) };
+    build.set(place, 0.300).expect("in range");
+    let report = evaluated(&build);
+    assert_eq!(report.cell(CLEARANCE, 4), Err(Unknown::NoSolution("Needs the bonnet's height further out.")));
+    assert!(report.cell(CLEARANCE, 0).is_ok() && report.of(LEAST).is_err() && report.of(ROAD).is_ok());
+    let (verdict, words) = spoken(&build, &report);
+    assert_eq!((verdict, words.as_str()), (Verdict::Unknown, "Unknown: room over the air filter. Needs the bonnet's height further out."));
+    build.put_back(place);
+    build.forget(ROLL_ENGINE.id.into());
+    let report = evaluated(&build);
+    assert_eq!(report.of(ROLL), Err(Unknown::NotGiven(ROLL_ENGINE.id)));
+    assert!(report.of(LEAST).is_ok() && report.of(LEAST_WORST).is_err());
+}
+
+#[test]
+fn sentences_say_what_stops_the_car_first() {
+    type Case = (&'static [(Id, f64)], Verdict, &'static str);
+    const CASES: [Case; 11] = [
+        (&[(HEIGHT.id, 0.055)], Verdict::Within, "Clears by 30 mm at the oil filler cap, 9.9 mm at worst."),
+        (&[], Verdict::Near, "Only just: oil filler cap clears by 25 mm, 4.9 mm at worst. Check with clay."),
+        (&[(HEIGHT.id, 0.075)], Verdict::Beyond, "Beyond: oil filler cap hits by 10 mm at worst. Drop the engine 10 mm."),
+        (
+            &[(HEIGHT.id, 0.075), (PADS_UP.id, 0.260)],
+            Verdict::Beyond,
+            "Beyond: oil filler cap hits by 10 mm at worst. Drop the engine 10 mm.",
+        ),
+        (
+            &[(HEIGHT.id, 0.055), (PADS_UP.id, 0.250)],
+            Verdict::Beyond,
+            "Beyond: 24 mm over the road after a bump, 40 mm wanted. No engine height suits all.",
+        ),
+        (
+            &[(HEIGHT.id, 0.055), (ROAD_LEAST.id, 0.130)],
+            Verdict::Beyond,
+            "Beyond: 129 mm over the road, 130 mm wanted. Raise the engine 1.0 mm.",
+        ),
+        (
+            &[(HEIGHT.id, 0.055), (BUMP.id, 0.085)],
+            Verdict::Beyond,
+            "Beyond: 29 mm over the road after a bump, 40 mm wanted. No engine height suits all.",
+        ),
+        (&[(HEIGHT.id, 0.055), (NOSE_UP.id, -0.09)], Verdict::Beyond, "Beyond: rear joint bends 6"),
+        (&[(HEIGHT.id, 0.055), (NOSE_UP.id, 0.07)], Verdict::Beyond, "Beyond: the driveline shakes with"),
+        (
+            &[(HEIGHT.id, 0.055), (PROP_SPEED.id, 1800.0), (SHAKE_MOST.id, 5000.0)],
+            Verdict::Beyond,
+            "Beyond: the propshaft runs at 81.8 % of its critical speed, 75.0 % at most.",
+        ),
+        (&[(HEIGHT.id, 0.055), (HINGE_ALONG.id, 0.10)], Verdict::Beyond, "Beyond: the opening bonnet hits the "),
+    ];
+    for (changes, verdict, start) in CASES {
+        let (build, report) = with(changes);
+        let (found, words) = spoken(&build, &report);
+        assert!(found == verdict && words.starts_with(start), "{found:?}: {words}");
+    }
+}
+
+/// What the steps say they touch is what they touch, and the working ends in the figure.
+#[test]
+fn steps_keep_their_word() {
+    let build = Build::new(LINKED);
+    let report = evaluated(&build);
+    let (_, traces) = plan().evaluate_traced(&build);
+    for (step, trace) in traces.into_iter().filter(|(step, _)| step.writes[0].calculator == BONNET_LINE.choice.calculator) {
+        for id in &trace.reads {
+            assert!(step.reads.contains(id), "“{}” reads {} unsaid", step.name, build.layout().spec(*id).label);
+        }
+        for id in step.writes {
+            let rows = build.layout().places_of(*id).count();
+            assert_eq!(
+                trace.writes.iter().filter(|written| *written == id).count(),
+                rows,
+                "“{}” and {}",
+                step.name,
+                build.layout().spec(*id).label
+            );
+            for place in build.layout().places_of(*id) {
+                if let Some(last) = plan().working(&report, place).lines.iter().rfind(|said| said.of == Some(place)) {
+                    assert_eq!(Ok(last.result), report.value(place), "working of {}", build.layout().key(place));
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn charts_run_through_the_present() {
+    let (build, report) = with(&[]);
+    for (chart, outputs) in BONNET_LINE.charts.iter().zip([[LEAST.id, LEAST_WORST.id], [FRONT_JOINT.id, REAR_JOINT.id]]) {
+        let chart = chart(&plan(), &build, &report).expect("known");
+        let present = chart.present.expect("the engine's height");
+        for (curve, id) in chart.curves.iter().zip(outputs) {
+            let there = curve.points.iter().find(|point| point.0 == present).expect("a point at the present");
+            assert_eq!(there.1, report.value(id.into()).ok(), "{}", curve.label);
+            assert_eq!(curve.points.len(), 41);
+        }
+        assert_eq!(chart.bands.len(), 1);
+    }
+}

@@ -1,0 +1,271 @@
+//! Spread: tolerances in, distributions out, against exact answers and whatever the pieces of the work.
+
+use core::ops::ControlFlow;
+use std::sync::LazyLock;
+use trialfit_core::build::Build;
+use trialfit_core::calculators::{Calculator, clutch};
+use trialfit_core::declare;
+use trialfit_core::plan::{Case, Plan, Step};
+use trialfit_core::quantity::{Length, Ratio};
+use trialfit_core::report::Unknown;
+use trialfit_core::sentence::Sentence;
+use trialfit_core::spec::{Id, Place, Sense, Source, Verdict};
+use trialfit_core::tolerance::Shape;
+use trialfit_core::tools::Job;
+use trialfit_core::tools::spread::{Found, Outcome, Spread};
+use trialfit_tests::{agrees, agrees_within};
+
+declare! {
+    calculator 0;
+    tables {}
+    input FIRST: Length, "mm", "first", "First", "Of the stack." { default(420.0, Source::Definition) possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) }
+    input SECOND: Length, "mm", "second", "Second", "Of the stack." { default(310.0, Source::Definition) possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) }
+    input THIRD: Length, "mm", "third", "Third", "Of the stack." { default(65.0, Source::Definition) possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) }
+    input FOURTH: Length, "mm", "fourth", "Fourth", "Follows the third's neighbour." { possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) follows(USUAL_FOURTH.id) }
+    input ELSEWHERE: Length, "mm", "elsewhere", "Elsewhere", "In nothing." { default(1.0, Source::Definition) possible(0.0, 10.0) usual(0.0, 5.0, 1.0) }
+    output USUAL_FOURTH: Length, "mm", "usual-fourth", "Usual fourth", "Twenty." {}
+    output GAP: Length, "mm", "gap", "Gap", "First less the others." {}
+    output BENT: Ratio, "", "bent", "Bent", "A square: nothing to first order." {}
+    output SOMETIMES: Length, "mm", "sometimes", "Sometimes", "The gap, while the first is above its middle." {}
+}
+
+fn gap(case: &mut Case<'_>) -> Result<Length, Unknown> {
+    Ok(case.of(FIRST)? - case.of(SECOND)? - case.of(THIRD)? - case.of(FOURTH)?)
+}
+
+const STEPS: &[Step] = &[
+    Step {
+        name: "usual",
+        reads: &[],
+        writes: &[USUAL_FOURTH.id],
+        run: |case| case.answer(USUAL_FOURTH, |_| Ok(trialfit_core::quantity::millimetres(20.0))),
+    },
+    Step {
+        name: "gap",
+        reads: &[FIRST.id, SECOND.id, THIRD.id, FOURTH.id],
+        writes: &[GAP.id, BENT.id, SOMETIMES.id],
+        run: |case| {
+            case.answer(GAP, gap);
+            case.answer(BENT, |case| {
+                let off = case.of(FIRST)?.in_millimetres() - 420.0;
+                Ok(Ratio::from_si(off * off))
+            });
+            case.answer(SOMETIMES, |case| {
+                if case.of(FIRST)?.in_millimetres() < 420.0 {
+                    return Err(Unknown::NoSolution("Below its middle."));
+                }
+                gap(case)
+            });
+        },
+    },
+];
+
+static CHAIN: Calculator = Calculator {
+    key: "chain",
+    label: "Chain",
+    question: "Does it fit?",
+    specs: SPECS,
+    tables: TABLES,
+    steps: STEPS,
+    choice: FIRST.id,
+    sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
+    scene: None,
+    charts: &[],
+    leaves_out: &[],
+};
+static ALONE: &[&Calculator] = &[&CHAIN];
+static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALONE).expect("no cycle"));
+
+const SAMPLES: u32 = 200_000;
+const SEED: u64 = 20_240_501;
+
+/// T2: 420 ± 3 − 310 ± 2 − 65 ± 1.5 − 20 ± 2.5 mm.
+fn chain(shape: Shape) -> Build {
+    let mut build = Build::new(ALONE);
+    for (id, half_width) in [(FIRST.id, 3.0), (SECOND.id, 2.0), (THIRD.id, 1.5), (FOURTH.id, 2.5)] {
+        build.set_half_width(id.into(), Some(half_width * 1e-3)).expect("in range");
+        build.set_shape(id.into(), Some(shape)).expect("a shape");
+    }
+    build
+}
+
+fn run(build: &Build, outputs: &[Id], samples: u32, seed: u64, piece: u32) -> Found {
+    let places: Vec<Place> = outputs.iter().map(|&id| id.into()).collect();
+    let mut spread = Spread::new(&PLAN, build, &places, samples, seed).expect("tolerances are known");
+    let mut before = 0.0;
+    loop {
+        match spread.advance(&PLAN, piece) {
+            ControlFlow::Break(found) => return found,
+            ControlFlow::Continue(done) => {
+                assert!(done > before && done < 1.0, "{done} after {before}");
+                before = done;
+            }
+        }
+    }
+}
+
+fn gap_of(shape: Shape) -> Outcome {
+    run(&chain(shape), &[GAP.id], SAMPLES, SEED, 10_000).outcomes.remove(0)
+}
+
+/// Four standard errors of a mean, a deviation and a share.
+#[track_caller]
+fn within_its_error(outcome: &Outcome, mean: f64, deviation: f64, chances: &[(f64, f64)], source: &str) {
+    let count = f64::from(SAMPLES);
+    assert_eq!(outcome.values.len(), SAMPLES as usize);
+    agrees(outcome.mean * 1e3, mean, 4.0 * deviation / count.sqrt(), source);
+    agrees_within(outcome.deviation * 1e3, deviation, 4.0 / (2.0 * count).sqrt(), source);
+    for &(limit, chance) in chances {
+        let found = outcome.beyond(limit * 1e-3, Sense::AtLeast).expect("samples");
+        let error = (chance * (1.0 - chance) / count).sqrt();
+        assert!((found.share - chance).abs() <= 4.0 * error, "{} below {limit}, {chance} by {source}", found.share);
+        assert!(found.error > 0.3 * error && found.error < 3.0 * error, "said to be within {}", found.error);
+        let other = outcome.beyond(limit * 1e-3, Sense::AtMost).expect("samples");
+        assert!((other.share + found.share - 1.0).abs() < 1e-12);
+    }
+}
+
+#[test]
+fn normal_chains_spread_as_the_normal_law_says() {
+    let outcome = gap_of(Shape::Normal { sigmas: 3.0 });
+    within_its_error(&outcome, 25.0, 1.545_603, &[(20.0, 6.082_494e-4), (22.0, 0.026_129_750)], "scipy.stats.norm.cdf");
+    // 0.135 and 99.865 %: three deviations to either side (T5); a quantile's own error is σ·√(p(1−p)/N)/φ(3)·σ.
+    for (share, expected) in [(0.001_35, 20.363), (0.5, 25.0), (0.998_65, 29.637)] {
+        let found = outcome.quantile(share).expect("samples") * 1e3;
+        agrees(found, expected, 0.12, "25 ± 3·1.545603, exact");
+    }
+}
+
+#[test]
+fn uniform_and_triangular_chains_spread_as_their_sums_do() {
+    let outcome = gap_of(Shape::Uniform);
+    // 17/576: inclusion and exclusion of a sum of uniforms.
+    within_its_error(&outcome, 25.0, 2.677_063, &[(20.0, 17.0 / 576.0), (22.0, 0.138_657_407)], "sum of uniforms, exact");
+    assert!(outcome.values[0] >= 0.016 && outcome.values[outcome.values.len() - 1] <= 0.034, "16 to 34 mm at worst");
+    let outcome = gap_of(Shape::Triangular);
+    within_its_error(&outcome, 25.0, 1.892_969, &[], "Σt²/6, computed");
+    assert!(outcome.values[0] >= 0.016 && outcome.values[outcome.values.len() - 1] <= 0.034, "16 to 34 mm at worst");
+}
+
+/// T7: two equal uniforms of ± 1 fall below −1 together one time in eight.
+#[test]
+fn two_uniforms_make_a_triangle() {
+    let mut build = Build::new(ALONE);
+    for id in [FIRST.id, SECOND.id] {
+        build.set_half_width(id.into(), Some(1e-3)).expect("in range");
+        build.set_shape(id.into(), Some(Shape::Uniform)).expect("a shape");
+    }
+    let outcome = run(&build, &[GAP.id], SAMPLES, SEED, 50_000).outcomes.remove(0);
+    within_its_error(&outcome, 25.0, (2.0_f64 / 3.0).sqrt(), &[(24.0, 0.125)], "triangular law, exact");
+}
+
+#[test]
+fn the_first_order_is_exact_for_a_chain() {
+    for (shape, deviation) in [(Shape::Normal { sigmas: 3.0 }, 1.545_603), (Shape::Uniform, 2.677_063), (Shape::Triangular, 1.892_969)] {
+        let first = gap_of(shape).first_order.expect("all known");
+        agrees(first.deviation() * 1e3, deviation, 5e-7, "√Σσ², computed");
+        agrees(first.worst_case() * 1e3, 9.0, 1e-9, "Σ|t|");
+        agrees(first.root_sum_square() * 1e3, 4.636_809, 5e-7, "√Σt², computed");
+    }
+}
+
+#[test]
+fn shares_of_variance_are_those_of_the_squares() {
+    for shape in [Shape::Normal { sigmas: 2.0 }, Shape::Uniform, Shape::Triangular] {
+        let outcome = gap_of(shape);
+        let expected = [(FIRST.id, 9.0), (FOURTH.id, 6.25), (SECOND.id, 4.0), (THIRD.id, 2.25)];
+        for (share, (id, square)) in outcome.shares.iter().zip(expected) {
+            assert_eq!(share.place, Place::from(id), "most first");
+            agrees(share.of_variance, square / 21.5, 0.005, "t²/Σt², exact");
+            agrees(share.first_order.expect("all known"), square / 21.5, 1e-9, "t²/Σt², exact");
+        }
+    }
+}
+
+/// A square of a uniform ± t about its middle: mean t²/3, variance 4t⁴/45, all of it from the one input; to first order none.
+#[test]
+fn what_the_first_order_does_not_see_the_samples_do() {
+    let found = run(&chain(Shape::Uniform), &[BENT.id], SAMPLES, SEED, 7_777);
+    let outcome = &found.outcomes[0];
+    agrees_within(outcome.mean, 3.0, 0.01, "t²/3, exact");
+    agrees_within(outcome.deviation, (4.0_f64 * 81.0 / 45.0).sqrt(), 0.01, "√(4t⁴/45), exact");
+    assert_eq!(outcome.shares[0].place, FIRST.id.into());
+    agrees_within(outcome.shares[0].of_variance, 1.0, 0.01, "all of it");
+    assert!(outcome.shares[1..].iter().all(|share| share.of_variance < 1e-3), "{:?}", outcome.shares);
+    assert!(outcome.first_order.expect("all known").deviation() < 1e-9);
+}
+
+#[test]
+fn the_answer_does_not_depend_on_the_pieces() {
+    let build = chain(Shape::Normal { sigmas: 2.0 });
+    let outputs = [GAP.id, BENT.id];
+    let whole = run(&build, &outputs, 5_000, 7, u32::MAX);
+    for piece in [1, 7, 1_000, 4_999] {
+        assert_eq!(run(&build, &outputs, 5_000, 7, piece), whole, "in pieces of {piece}");
+    }
+    assert_ne!(run(&build, &outputs, 5_000, 8, 5_000), whole, "another seed");
+    // More samples begin with the same ones.
+    let more = run(&build, &outputs, 6_000, 7, 500);
+    let (few, many) = (&whole.outcomes[0].values, &more.outcomes[0].values);
+    assert!(few.iter().all(|value| many.binary_search_by(|other| other.total_cmp(value)).is_ok()));
+}
+
+#[test]
+fn samples_without_a_value_are_counted_and_left_out() {
+    let found = run(&chain(Shape::Uniform), &[SOMETIMES.id], 20_000, SEED, 20_000);
+    let outcome = &found.outcomes[0];
+    assert_eq!(outcome.unknown as usize + outcome.values.len(), 20_000);
+    agrees_within(f64::from(outcome.unknown), 10_000.0, 0.03, "half of them");
+    assert!(outcome.first_order.is_none(), "to one side there is no value");
+}
+
+#[test]
+fn only_what_feeds_the_output_and_may_be_off_varies() {
+    let mut build = chain(Shape::Uniform);
+    build.set_half_width(ELSEWHERE.id.into(), Some(1e-3)).expect("in range");
+    build.set_half_width(THIRD.id.into(), Some(0.0)).expect("in range");
+    let spread = Spread::new(&PLAN, &build, &[GAP.id.into()], 10, 0).expect("tolerances are known");
+    assert_eq!(spread.inputs(), [FIRST.id, SECOND.id, FOURTH.id].map(Place::from));
+    assert_eq!(spread.evaluations(), 16);
+    // Without any, everything stands still.
+    let found = run(&Build::new(ALONE), &[GAP.id], 100, 0, 10);
+    let outcome = &found.outcomes[0];
+    assert_eq!((outcome.deviation, outcome.values.first() == outcome.values.last()), (0.0, true));
+    assert_eq!((outcome.nominal, found.held_back), (Some(outcome.values[0]), 0));
+}
+
+#[test]
+fn inputs_are_held_back_where_they_end() {
+    let mut build = Build::new(ALONE);
+    build.set(FIRST.id.into(), 0.9995).expect("in range");
+    build.set_half_width(FIRST.id.into(), Some(1e-3)).expect("in range");
+    build.set_shape(FIRST.id.into(), Some(Shape::Uniform)).expect("a shape");
+    let found = run(&build, &[GAP.id], 10_000, 3, 999);
+    agrees_within(f64::from(found.held_back), 2_500.0, 0.05, "a quarter lies past the end");
+    let most = found.outcomes[0].values.last().copied().expect("samples");
+    agrees(most, 1.0 - 0.395, 1e-12, "the end of what is possible");
+}
+
+/// The same tool on another calculator: what ± 0.1 mm of each bore makes of the pedal force, to first order and by samples.
+#[test]
+fn any_linked_build_can_be_spread() {
+    let (plan, mut build) = (Plan::default(), Build::default());
+    for id in [clutch::SLAVE_BORE.id, clutch::MASTER_BORE.id] {
+        build.set_half_width(id.into(), Some(0.1e-3)).expect("in range");
+        build.set_shape(id.into(), Some(Shape::Uniform)).expect("a shape");
+    }
+    let mut spread = Spread::new(&plan, &build, &[clutch::PEDAL_FORCE.id.into()], 20_000, 1).expect("tolerances are known");
+    let found = match spread.advance(&plan, u32::MAX) {
+        ControlFlow::Break(found) => found,
+        ControlFlow::Continue(_) => unreachable!("asked for all of it"),
+    };
+    let outcome = &found.outcomes[0];
+    let first = outcome.first_order.expect("all known");
+    agrees_within(outcome.deviation, first.deviation(), 0.02, "nearly straight over so little: two routes to one number");
+    // F = (L'/A_s + p₀)·A_m/(R·η) + 10 N: both go with 2/d, the slave without the 50 kPa that stick at the seals.
+    let (over_springs, sticks) = (outcome.nominal.expect("known") - 10.0, 0.05 * 285.022_957 / 6.0 / 0.97);
+    let weight = (22.225 / 19.05) * over_springs / (over_springs - sticks);
+    let ratio = outcome.shares[0].first_order.unwrap_or(0.0) / outcome.shares[1].first_order.unwrap_or(1.0);
+    assert_eq!(outcome.shares[0].place, clutch::MASTER_BORE.id.into());
+    agrees_within(ratio, weight * weight, 1e-3, "2F/d for each bore, by hand");
+}
