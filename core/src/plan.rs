@@ -6,7 +6,7 @@ use crate::layout::Layout;
 use crate::quantity::{Unit, Value};
 use crate::report::{Report, Unknown, Values};
 use crate::spec::{Follow, Id, PerRow, Place, Role, Single, Source, TableId};
-use crate::tolerance::Tolerance;
+use crate::tolerance::Off;
 use std::sync::Arc;
 
 /// One equation of the working.
@@ -88,31 +88,24 @@ impl Case<'_> {
         self.values.get(self.layout.slot(handle.id(), row)).map(V::from_cell)
     }
 
-    /// The tolerance in force of an input.
-    ///
-    /// # Errors
-    /// What it waits for.
+    /// What an input may be off by: as given for it alone, else as `usual` for it.
     #[inline]
-    pub fn tolerance_of<V: Value>(&mut self, handle: impl Single<V>) -> Result<Tolerance, Unknown> {
-        self.tolerance(handle.id(), 0)
+    pub fn off_by<V: Value>(&mut self, handle: impl Single<V>, usual: Off) -> Off {
+        self.off(handle.id(), 0, usual)
     }
 
-    /// The tolerance in force in the `row`-th row of a column, counted from 0.
-    ///
-    /// # Errors
-    /// What it waits for.
+    /// What the `row`-th row of a column (counted from 0) may be off by.
     #[inline]
-    pub fn tolerance_at<V: Value>(&mut self, handle: impl PerRow<V>, row: usize) -> Result<Tolerance, Unknown> {
-        self.tolerance(handle.id(), row)
+    pub fn off_by_at<V: Value>(&mut self, handle: impl PerRow<V>, row: usize, usual: Off) -> Off {
+        self.off(handle.id(), row, usual)
     }
 
     #[inline]
-    fn tolerance(&mut self, id: Id, row: usize) -> Result<Tolerance, Unknown> {
+    fn off(&mut self, id: Id, row: usize, usual: Off) -> Off {
         if let Some(trace) = &mut self.trace {
             trace.reads.push(id);
-            trace.reads.extend(self.layout.spec(id).tolerance.into_iter().flat_map(|(width, distribution)| [width, distribution]));
         }
-        self.values.tolerance(self.layout, id, row)
+        self.values.given(self.layout, id, row).map_or(usual, |given| usual.unless(given))
     }
 
     /// Number of rows of a table.

@@ -98,9 +98,14 @@ impl Values {
         }
     }
 
-    /// The tolerance in force: as given for the cell, else as usual for its declaration, else none.
+    /// What was given for a cell's tolerance, if anything was given for any.
     #[inline]
-    pub(crate) fn tolerance(&self, layout: &Layout, id: Id, row: usize) -> Result<Tolerance, Unknown> {
+    pub(crate) fn given(&self, layout: &Layout, id: Id, row: usize) -> Option<Given> {
+        if self.given.is_empty() { None } else { self.given.get(layout.slot(id, row)).copied() }
+    }
+
+    /// The tolerance in force: as given for the cell, else as usual for its declaration, else none.
+    fn tolerance(&self, layout: &Layout, id: Id, row: usize) -> Result<Tolerance, Unknown> {
         let given = self.given.get(layout.slot(id, row)).copied().unwrap_or_default();
         if let Given { half_width: Some(half_width), shape: Some(shape) } = given {
             return Ok(Tolerance { half_width, shape });

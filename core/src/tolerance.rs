@@ -80,6 +80,46 @@ impl Tolerance {
     }
 }
 
+/// A tolerance made ready for adding up many: its deviation is a share of its half-width.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Off {
+    /// To either side, SI; never negative.
+    pub half_width: f64,
+    share: f64,
+    bounded: bool,
+}
+
+impl From<Tolerance> for Off {
+    fn from(Tolerance { half_width, shape }: Tolerance) -> Self {
+        Self { half_width, share: shape.deviation(), bounded: shape.is_bounded() }
+    }
+}
+
+impl Off {
+    /// Exactly as given.
+    pub const NONE: Self = Self { half_width: 0.0, share: 0.5, bounded: false };
+
+    /// Standard deviation, SI.
+    #[must_use]
+    #[inline]
+    pub const fn deviation(self) -> f64 {
+        self.half_width * self.share
+    }
+
+    /// With what was given for one place alone in its stead.
+    #[must_use]
+    #[inline]
+    pub fn unless(self, given: Given) -> Self {
+        match given {
+            Given { half_width: None, shape: None } => self,
+            Given { half_width, shape } => {
+                let (share, bounded) = shape.map_or((self.share, self.bounded), |shape| (shape.deviation(), shape.is_bounded()));
+                Self { half_width: half_width.unwrap_or(self.half_width), share, bounded }
+            }
+        }
+    }
+}
+
 /// What was given for one place; the rest is as usual for it.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
 pub struct Given {
@@ -101,13 +141,14 @@ pub struct Stack {
 impl Stack {
     /// Adds one: how much the figure changes with it, and its tolerance.
     #[inline]
-    pub fn add(&mut self, sensitivity: f64, tolerance: Tolerance) {
-        let share = sensitivity * tolerance.half_width;
-        let deviation = sensitivity * tolerance.deviation();
-        self.worst += share.abs();
-        self.squares += share * share;
+    pub fn add(&mut self, sensitivity: f64, off: impl Into<Off>) {
+        let off = off.into();
+        let part = sensitivity * off.half_width;
+        let deviation = part * off.share;
+        self.worst += part.abs();
+        self.squares += part * part;
         self.variance += deviation * deviation;
-        self.unbounded |= share != 0.0 && !tolerance.shape.is_bounded();
+        self.unbounded |= part != 0.0 && !off.bounded;
     }
 
     /// All of them against the figure at once: Σ|t|.

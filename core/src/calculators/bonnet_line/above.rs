@@ -1,6 +1,7 @@
 //! Does every point clear what is over it, and what does the tightest hang on?
 
 use super::room::{Bonnet, CONTRIBUTORS, Motion, Moving, OffBy, Point, Rest, Standing, moving, opening, rest, variances};
+use super::values::Values;
 use super::{
     BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, CHANCE, CHANCE_ANY, CHANCE_MOST, CLEARANCE, Contributor, FIRST, FIRST_SHARE,
     HEIGHT, HIGHEST_ABOVE, LEAST, LEAST_RSS, LEAST_WORKING, LEAST_WORST, POINTS, ROOM_LEAST, RSS, SECOND, SECOND_SHARE, SWINGING, THIRD,
@@ -27,17 +28,20 @@ static IN_MOTION: Line =
 static AT_WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", MM), ("T", MM)], unit: MM, source: STACKS };
 static BY_SQUARES: Line = Line { equation: "s_rss = s_w − √Σt²", terms: &[("s_w", MM), ("√Σt²", MM)], unit: MM, source: STACKS };
 static TAIL: Line = Line { equation: "P = ½ · erfc(s / (σ · √2))", terms: &[("s", MM), ("σ", MM)], unit: PERCENT, source: GUM };
-static BOUNDED: Line = Line { equation: "P = 0", terms: &[], unit: PERCENT, source: STACKS };
+static NONE: Line = Line { equation: "P = 0", terms: &[], unit: PERCENT, source: STACKS };
 static HIGHEST: Line = Line { equation: "h_max = h + m", terms: &[("h", MM), ("m", MM)], unit: MM, source: GEOMETRY };
 static SHARE: Line = Line { equation: "p = v / Σv", terms: &[("v", PERCENT), ("Σv", PERCENT)], unit: PERCENT, source: GUM };
+
+/// Most rows of [`POINTS`].
+pub(super) const MOST_POINTS: usize = 24;
 
 const OWN: [Id; 8] = [ROOM_LEAST.id, WORST_LEAST.id, CHANCE_MOST.id, TRY_CUT.id, TRY_PACKER.id, TRY_DROP.id, TRY_TILT.id, TRY_RAISE.id];
 
 pub(super) const ABOVE_STEP: Step = Step {
     name: "room above",
-    reads: &joined::<8, 35, 43>(
+    reads: &joined::<8, 36, 44>(
         OWN,
-        joined::<4, 31, 35>(Standing::READS, joined::<13, 18, 31>(Motion::READS, joined::<5, 13, 18>(Point::READS, Bonnet::READS))),
+        joined::<4, 32, 36>(Standing::READS, joined::<14, 18, 32>(Motion::READS, joined::<5, 13, 18>(Point::READS, Bonnet::READS))),
     ),
     writes: &[
         CLEARANCE.id,
@@ -71,13 +75,20 @@ pub(super) const ABOVE_STEP: Step = Step {
         let (mut least, mut working, mut worst, mut rss) = (Least::new(), Least::new(), Least::new(), Least::new());
         let mut any = Ok(0.0);
         let mut tightest = None;
-        let limits = Limits::read(case);
+        let (limits, measured) = (Limits::read(case), case.measured());
+        let car = match (&standing, &motion, bonnet) {
+            (Ok(standing), Ok(motion), Ok(bonnet)) => Ok((standing, motion, bonnet)),
+            (standing, motion, bonnet) => {
+                Err([standing.err(), motion.err(), bonnet.err()].into_iter().flatten().next().unwrap_or(Unknown::NotComputed))
+            }
+        };
+        let mut rooms = [None; MOST_POINTS];
         let mut margin = Least::new();
         for row in 0..case.rows(POINTS) {
             let point = Point::read(case, row);
             let stood = standing.and_then(|standing| rest(&standing.stance, bonnet?, &point?));
-            let off_by = OffBy::read(case, row);
-            let moved = standing.and_then(|standing| moving((&standing, &motion?, bonnet?), &point?, &off_by?));
+            let off_by = measured.map(|measured| OffBy::read(case, row, measured));
+            let moved = car.and_then(|car| moving(car, &point?, &off_by?));
             case.answer_row(CLEARANCE, row, |case| stand(case, standing, point, stood));
             case.answer_row(WORKING, row, |case| {
                 let Moving { over, up, bounce, pressed, gap, .. } = moved?;
@@ -86,7 +97,7 @@ pub(super) const ABOVE_STEP: Step = Step {
             less(case, WORST, &AT_WORST, row, moved.map(|moved| (moved.gap, moved.worst)));
             less(case, RSS, &BY_SQUARES, row, moved.map(|moved| (moved.gap, moved.rss)));
             let chance = moved.map(chance);
-            case.answer_row(CHANCE, row, |case| say_chance(case, moved?, chance?));
+            case.answer_row(CHANCE, row, |case| Ok(say_chance(case, moved?, chance?)));
             case.answer_row(SWINGING, row, |_| opening(bonnet?, &point?, &stood?).map(Length::from_si));
             least.take(stood.map(|stood| stood.gap));
             working.take(moved.map(|moved| moved.gap));
@@ -95,6 +106,9 @@ pub(super) const ABOVE_STEP: Step = Step {
                 tightest = point.ok().zip(off_by.ok()).zip(moved.ok());
             }
             any = any.and_then(|sum: f64| Ok(sum + chance?));
+            if let (Some(room), Ok(point), Ok(stood)) = (rooms.get_mut(row), point, stood) {
+                *room = Some((point, stood.gap));
+            }
             margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, &moved?))));
         }
         for (output, found) in [(LEAST, least), (LEAST_WORKING, working), (LEAST_WORST, worst), (LEAST_RSS, rss)] {
@@ -104,11 +118,11 @@ pub(super) const ABOVE_STEP: Step = Step {
             let (height, margin) = (case.of(HEIGHT)?, margin.0?);
             Ok(case.say(&HIGHEST, &[height.si(), margin], height + Length::from_si(margin)))
         });
-        remedies::buys(case, standing, bonnet);
+        remedies::buys(case, standing, bonnet, least.0, &rooms);
         case.answer(CHANCE_ANY, |_| any.map(|sum| Ratio::from_si(sum.min(1.0))));
         let ranked = worst.0.and_then(|_| {
             let ((point, off_by), moved) = tightest.ok_or(Unknown::NotComputed)?;
-            variances((&standing?, &motion?, bonnet?), &point, &off_by, &moved).map(ranked)
+            variances(car?, &point, &off_by, moved.side).map(ranked)
         });
         for (at, (which, share)) in [(FIRST, FIRST_SHARE), (SECOND, SECOND_SHARE), (THIRD, THIRD_SHARE)].into_iter().enumerate() {
             rank(case, which, share, ranked, at);
@@ -135,9 +149,12 @@ fn less(case: &mut Case<'_>, output: OutputColumn<Length>, line: &'static Line, 
     });
 }
 
-/// The chance that a point touches, on the side where that is likelier.
-pub(super) fn chance_of((gap, deviation, possible): (f64, f64, bool)) -> f64 {
-    if !possible {
+/// Beyond so many deviations a chance is called none: less than one in a million million, and no error is so normal.
+const NEVER: f64 = 7.0;
+
+/// The chance that a point touches: its room, what that may be off by, and whether it can touch at all.
+pub(super) fn chance_of(gap: f64, deviation: f64, possible: bool) -> f64 {
+    if !possible || gap > NEVER * deviation {
         0.0
     } else if deviation > 0.0 {
         normal_tail(gap / deviation)
@@ -147,13 +164,12 @@ pub(super) fn chance_of((gap, deviation, possible): (f64, f64, bool)) -> f64 {
 }
 
 fn chance(moved: Moving) -> f64 {
-    chance_of(moved.likelier)
+    chance_of(moved.gap, moved.deviation, moved.possible)
 }
 
-fn say_chance(case: &mut Case<'_>, moved: Moving, chance: f64) -> Result<Ratio, Unknown> {
-    let (gap, deviation, possible) = moved.likelier;
+fn say_chance(case: &mut Case<'_>, Moving { gap, deviation, .. }: Moving, chance: f64) -> Ratio {
     let found = Ratio::from_si(chance);
-    Ok(if possible { case.say(&TAIL, &[gap, deviation], found) } else { case.say(&BOUNDED, &[], found) })
+    if chance > 0.0 { case.say(&TAIL, &[gap, deviation], found) } else { case.say(&NONE, &[], found) }
 }
 
 /// The least of many, unknown as soon as one of them is.
@@ -198,10 +214,9 @@ impl Limits {
 
     /// Every room changes with the engine's height as it is, whatever lies over the point.
     fn margin(&self, stood: &Rest, moved: &Moving) -> f64 {
-        let (gap, deviation, possible) = moved.likelier;
-        let by_chance = gap - self.sigmas * deviation;
+        let by_chance = moved.gap - self.sigmas * moved.deviation;
         // What cannot go beyond its worst case is safe there, too.
-        let bounded = if possible { by_chance } else { by_chance.max(moved.worst) };
+        let bounded = if moved.possible { by_chance } else { by_chance.max(moved.worst) };
         (stood.gap - self.room).min(moved.worst - self.worst).min(bounded)
     }
 }

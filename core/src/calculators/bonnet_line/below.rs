@@ -17,7 +17,7 @@ use crate::quantity::unit::{MM, ONE};
 use crate::quantity::{Length, Ratio};
 use crate::report::Unknown;
 use crate::spec::{Id, Source};
-use crate::tolerance::{Stack, Tolerance};
+use crate::tolerance::{Off, Stack};
 
 static OVER_PART: Line = Line { equation: "s = z − t", terms: &[("z", MM), ("t", MM)], unit: MM, source: Source::Definition };
 static WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", MM), ("T", MM)], unit: MM, source: Source::Definition };
@@ -30,19 +30,19 @@ static BUMPED: Line =
 static LOWEST: Line = Line { equation: "h_min = h − m", terms: &[("h", MM), ("m", MM)], unit: MM, source: Source::Definition };
 static CLIMBS: Line = Line { equation: "h = ½ · w · a", terms: &[("w", MM), ("a", ONE)], unit: MM, source: Source::Definition };
 
-/// A point under the engine.
+/// A point under the engine, and what its place may be off by.
 #[derive(Clone, Copy)]
 struct Low {
     at: [f64; 3],
-    off_by: Result<[Tolerance; 3], Unknown>,
+    off_by: Result<[Off; 3], Unknown>,
 }
 
 impl Low {
-    fn read(values: &mut impl Values, row: usize) -> Result<Self, Unknown> {
+    fn read(values: &mut impl Values, row: usize, measured: Result<Off, Unknown>) -> Result<Self, Unknown> {
         let at = [values.at(UNDER_ALONG, row)?.si(), values.at(UNDER_ACROSS, row)?.si(), values.at(UNDER_UP, row)?.si()];
-        let mut off_by =
-            || Ok([values.off_by_at(UNDER_ALONG, row)?, values.off_by_at(UNDER_ACROSS, row)?, values.off_by_at(UNDER_UP, row)?]);
-        Ok(Self { at, off_by: off_by() })
+        let mut off = |column| measured.map(|measured| values.off_at(column, row, measured));
+        let (along, across, up) = (off(UNDER_ALONG), off(UNDER_ACROSS), off(UNDER_UP));
+        Ok(Self { at, off_by: along.and_then(|along| Ok([along, across?, up?])) })
     }
 }
 
@@ -52,7 +52,7 @@ struct Part {
     from: f64,
     to: f64,
     top: f64,
-    off_by: Result<Tolerance, Unknown>,
+    off_by: Result<Off, Unknown>,
 }
 
 /// Most rows of [`LOWER`], and the road.
@@ -64,14 +64,24 @@ struct Parts {
 }
 
 impl Parts {
-    fn read(values: &mut impl Values) -> Result<Self, Unknown> {
-        let road = Part { from: f64::NEG_INFINITY, to: f64::INFINITY, top: -values.one(PADS_UP)?.si(), off_by: values.off_by(PADS_UP) };
+    fn read(values: &mut impl Values, measured: Result<Off, Unknown>) -> Result<Self, Unknown> {
+        let road = Part {
+            from: f64::NEG_INFINITY,
+            to: f64::INFINITY,
+            top: -values.one(PADS_UP)?.si(),
+            off_by: measured.map(|measured| values.off(PADS_UP, measured)),
+        };
         let mut parts = [road; PARTS];
         let rows = values.count(LOWER).min(PARTS - 1);
         for (row, part) in parts[1..].iter_mut().enumerate().take(rows) {
             let (one, other) = (values.at(LOWER_FROM, row)?.si(), values.at(LOWER_TO, row)?.si());
             let top = values.at(LOWER_TOP, row)?.si();
-            *part = Part { from: one.min(other), to: one.max(other), top, off_by: values.off_by_at(LOWER_TOP, row) };
+            *part = Part {
+                from: one.min(other),
+                to: one.max(other),
+                top,
+                off_by: measured.map(|measured| values.off_at(LOWER_TOP, row, measured)),
+            };
         }
         Ok(Self { parts, count: rows + 1 })
     }
@@ -101,7 +111,8 @@ struct Moving {
     gap: f64,
     worst: f64,
     rss: f64,
-    likelier: (f64, f64, bool),
+    deviation: f64,
+    possible: bool,
 }
 
 fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
@@ -110,45 +121,37 @@ fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
     Stood { gap: placed[2] - top, up: placed[2], top }
 }
 
-/// Every part is tried that the point can get over.
+/// On the side where it comes lower, over the highest part it can get over. Both sides may be off by the same.
 fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Result<Moving, Unknown> {
-    let off_by = low.off_by?;
-    let mut found: Option<Moving> = None;
-    for side in [0, 1] {
+    let [along, across, up] = low.off_by?;
+    let stance = &standing.stance;
+    let tip = motion.pitch.half_width;
+    let reach = motion.grown * (along.half_width + across.half_width + up.half_width);
+    let lower = |side: usize| {
         let (rolled, bounce) = motion.shift(side, low.at);
-        let placed = standing.stance.place(rolled);
-        let rows = &motion.turns[side].rows;
-        let seen = standing.stance.to_engine([0.0, 0.0, 1.0]);
-        let with =
-            |axis: usize| motion.grown * (rows[0][axis] * (seen[0] - motion.bounce[1]) + rows[1][axis] * seen[1] + rows[2][axis] * seen[2]);
-        let [behind, above] = standing.stance.from_mounts(placed);
-        let [along, across, up] = off_by;
+        let placed = stance.place(rolled);
+        let [behind, above] = stance.from_mounts(placed);
         // Along by every way at once, and the little that a tip takes beyond its lever.
-        let tip = motion.pitch.half_width;
-        let reach = along.half_width + across.half_width + up.half_width;
-        let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * motion.grown * reach;
-        let by = motion.grown * reach + motion.fore_aft.half_width + above.abs() * tip + second;
-        let part = parts.under(placed[0], by);
-        let gap = placed[2] - bounce - part.top;
-        let mut stack = Stack::default();
-        stack.add(with(0), along);
-        stack.add(with(1), across);
-        stack.add(with(2), up);
-        stack.add(1.0, motion.height);
-        stack.add(-behind, motion.pitch);
-        stack.add(-1.0, part.off_by?);
-        let worst = gap - stack.worst_case() - second;
-        let next = Moving {
-            gap,
-            worst,
-            rss: gap - stack.root_sum_square(),
-            likelier: (gap, stack.deviation(), !stack.is_bounded() || worst < 0.0),
-        };
-        if found.is_none_or(|other| next.worst < other.worst) {
-            found = Some(next);
-        }
-    }
-    found.ok_or(Unknown::NotComputed)
+        let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * reach;
+        let part = parts.under(placed[0], reach + motion.fore_aft.half_width + above.abs() * tip + second);
+        (placed[2] - bounce - part.top, behind, second, part, side)
+    };
+    let (one, other) = (lower(0), lower(1));
+    let (gap, behind, second, part, side) = if other.0 < one.0 { other } else { one };
+    let [first_row, second_row, third_row] = &motion.turns[side].rows;
+    let [x, y, z] = stance.to_engine([0.0, 0.0, 1.0]);
+    let x = x - motion.bounce[1];
+    let with = |axis: usize| motion.grown * (first_row[axis] * x + second_row[axis] * y + third_row[axis] * z);
+    let mut stack = Stack::default();
+    stack.add(with(0), along);
+    stack.add(with(1), across);
+    stack.add(with(2), up);
+    stack.add(1.0, motion.height);
+    stack.add(-behind, motion.pitch);
+    stack.add(-1.0, part.off_by?);
+    let worst = gap - stack.worst_case() - second;
+    let possible = !stack.is_bounded() || worst < 0.0;
+    Ok(Moving { gap, worst, rss: gap - stack.root_sum_square(), deviation: stack.deviation(), possible })
 }
 
 const OWN: [Id; 18] = [
@@ -174,7 +177,7 @@ const OWN: [Id; 18] = [
 
 pub(super) const BELOW_STEP: Step = Step {
     name: "room underneath",
-    reads: &joined::<18, 17, 35>(OWN, joined::<4, 13, 17>(Standing::READS, Motion::READS)),
+    reads: &joined::<18, 18, 36>(OWN, joined::<4, 14, 18>(Standing::READS, Motion::READS)),
     writes: &[
         UNDER_CLEARANCE.id,
         UNDER_WORST.id,
@@ -189,12 +192,13 @@ pub(super) const BELOW_STEP: Step = Step {
         LOWEST_BELOW.id,
     ],
     run: |case| {
-        let (standing, motion, parts) = (Standing::read(case), Motion::read(case), Parts::read(case));
+        let (standing, motion, measured) = (Standing::read(case), Motion::read(case), case.measured());
+        let parts = Parts::read(case, measured);
         let parts = parts.as_ref().map_err(|why| *why);
         let (mut least, mut worst, mut road, mut bumped) = (Least::new(), Least::new(), Least::new(), Least::new());
         let pads = case.of(PADS_UP).map(Length::si);
         for row in 0..case.rows(UNDER) {
-            let low = Low::read(case, row);
+            let low = Low::read(case, row, measured);
             let stood = standing.and_then(|standing| Ok(rest(&standing, parts?, &low?)));
             let moved = standing.and_then(|standing| moving(&standing, &motion?, parts?, &low?));
             case.answer_row(UNDER_CLEARANCE, row, |case| {
@@ -210,7 +214,9 @@ pub(super) const BELOW_STEP: Step = Step {
                     Ok(case.say(line, &[gap, gap - left], Length::from_si(left)))
                 });
             }
-            case.answer_row(UNDER_CHANCE, row, |_| moved.map(|moved| Ratio::from_si(chance_of(moved.likelier))));
+            case.answer_row(UNDER_CHANCE, row, |_| {
+                moved.map(|moved| Ratio::from_si(chance_of(moved.gap, moved.deviation, moved.possible)))
+            });
             let over_road = standing.and_then(|standing| Ok(standing.stance.place(low?.at)[2] + pads?));
             case.answer_row(UNDER_ROAD, row, |_| over_road.map(Length::from_si));
             least.take(stood.map(|stood| stood.gap));

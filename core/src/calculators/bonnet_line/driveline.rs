@@ -13,7 +13,7 @@ use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{DEG, GPA, KG_PER_M3, MM, ONE, PERCENT, RAD_PER_S2, RPM};
 use crate::quantity::{Angle, Length, Ratio, RotationalSpeed};
 use crate::report::Unknown;
-use crate::spec::{Id, Output, Source};
+use crate::spec::{Id, Source};
 
 const TEXTBOOK: Source = Source::FromMemory("Khurmi & Gupta, Theory of Machines, ch. 9");
 const PRACTICE: Source = Source::FromMemory("propshaft makers' practice");
@@ -135,22 +135,20 @@ pub(super) const JOINTS_STEP: Step = Step {
     ],
     run: |case| {
         let shaft = Shaft::read(case);
-        let joint = |case: &mut Case<'_>, output: Output<Angle>, bend: Result<Bend, Unknown>| {
-            case.answer(output, |case| say_bend(case, bend?));
-        };
-        joint(case, FRONT_JOINT, shaft.map(|shaft| shaft.front()));
-        joint(case, REAR_JOINT, shaft.map(|shaft| shaft.rear()));
-        case.answer(RESIDUAL, |case| left_over(case, shaft?));
+        let joints = shaft.and_then(|shaft| Joints::of(&shaft, case.of(YOKES)?));
+        case.answer(FRONT_JOINT, |case| joints.map(|joints| say_bend(case, joints.front)));
+        case.answer(REAR_JOINT, |case| joints.map(|joints| say_bend(case, joints.rear)));
+        case.answer(RESIDUAL, |case| joints.map(|joints| joints.say_left(case)));
         case.answer(UNEVENNESS, |case| {
-            let left = left_over(case, shaft?)?;
+            let left = joints?.say_left(case);
             Ok(case.say(&UNEVEN, &[left.si()], unevenness(left)))
         });
         case.answer(SHAFT_UNEVENNESS, |case| {
-            let bend = say_bend(case, shaft?.front())?;
+            let bend = say_bend(case, joints?.front);
             Ok(case.say(&UNEVEN, &[bend.si()], unevenness(bend)))
         });
         case.answer(SHAKE, |case| {
-            let (left, speed) = (left_over(case, shaft?)?, case.of(PROP_SPEED)?);
+            let (left, speed) = (joints?.say_left(case), case.of(PROP_SPEED)?);
             Ok(case.say(&SHAKES, &[left.si(), speed.si()], shake(speed, left)))
         });
         case.answer(SHAFT_LENGTH, |case| length(case, shaft?));
@@ -165,15 +163,29 @@ pub(super) const JOINTS_STEP: Step = Step {
     },
 };
 
-fn say_bend(case: &mut Case<'_>, bend: Bend) -> Result<Angle, Unknown> {
-    Ok(case.say(&BENT, &[bend.vertical.si(), bend.sideways.si()], bend.angle()))
+/// Both joints' bends, and what they leave together.
+#[derive(Clone, Copy)]
+struct Joints {
+    front: (Bend, Angle),
+    rear: (Bend, Angle),
+    left: Angle,
+    crossed: bool,
 }
 
-fn left_over(case: &mut Case<'_>, shaft: Shaft) -> Result<Angle, Unknown> {
-    let crossed = case.of(YOKES)? == Yokes::Crossed;
-    let (front, rear) = (shaft.front(), shaft.rear());
-    let numbers = [front.angle().si(), rear.angle().si()];
-    Ok(case.say(if crossed { &CROSSED } else { &LEFT_OVER }, &numbers, residual(front, rear, crossed)))
+impl Joints {
+    fn of(shaft: &Shaft, yokes: Yokes) -> Result<Self, Unknown> {
+        let (front, rear, crossed) = (shaft.front(), shaft.rear(), yokes == Yokes::Crossed);
+        Ok(Self { front: (front, front.angle()), rear: (rear, rear.angle()), left: residual(front, rear, crossed), crossed })
+    }
+
+    fn say_left(&self, case: &mut Case<'_>) -> Angle {
+        let line = if self.crossed { &CROSSED } else { &LEFT_OVER };
+        case.say(line, &[self.front.1.si(), self.rear.1.si()], self.left)
+    }
+}
+
+fn say_bend(case: &mut Case<'_>, (bend, angle): (Bend, Angle)) -> Angle {
+    case.say(&BENT, &[bend.vertical.si(), bend.sideways.si()], angle)
 }
 
 fn length(case: &mut Case<'_>, shaft: Shaft) -> Result<Length, Unknown> {

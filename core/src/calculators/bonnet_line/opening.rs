@@ -27,7 +27,7 @@ impl Swing {
         let side = if self.at_front { 1.0 } else { -1.0 };
         // Opening by α takes the point round by −α (front hinge) and the gap changes by x' + s·z', for either slope s: while
         // that cannot be negative, it only opens.
-        let steepest = surface.steepest();
+        let ([steepest, _], _) = surface.steepest();
         let turned = |sine: f64, cosine: f64| [x * cosine + side * z * sine, z * cosine - side * x * sine];
         let [end_x, end_z] = turned(self.sine, self.cosine);
         let opens = |x: f64, z: f64| side * x > steepest * z.abs();

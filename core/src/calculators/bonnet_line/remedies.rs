@@ -3,12 +3,10 @@
 //! Each is done to the engine as it stands, and the least room of all points taken again: a cut helps until another point
 //! is the tightest, thinner packers tip the engine about the gearbox's mount, a tilt about its own mounts.
 
-use super::above::Least;
+use super::above::{Least, MOST_POINTS};
 use super::room::{Bonnet, Point, Standing, rest};
-use super::space::tip;
-use super::{
-    BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, GEARBOX_MOUNT, POINTS, TRY_CUT, TRY_DROP, TRY_PACKER, TRY_RAISE, TRY_TILT,
-};
+use super::space::{Stance, tip};
+use super::{BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, GEARBOX_MOUNT, TRY_CUT, TRY_DROP, TRY_PACKER, TRY_RAISE, TRY_TILT};
 use crate::plan::{Case, Line};
 use crate::quantity::Length;
 use crate::quantity::unit::MM;
@@ -17,67 +15,64 @@ use crate::spec::Source;
 
 static GAIN: Line = Line { equation: "Δ = s' − s", terms: &[("s'", MM), ("s", MM)], unit: MM, source: Source::Definition };
 
-/// The least room of all points after each remedy, and before any.
-struct Lefts {
-    now: Least,
-    second: Result<f64, Unknown>,
-    tightest: usize,
-    packed: Least,
-    tilted: Least,
-    raised: Least,
-}
+/// Points with their room standing, in the order of their rows.
+type Rooms = [Option<(Point, f64)>; MOST_POINTS];
 
-pub(super) fn buys(case: &mut Case<'_>, standing: Result<Standing, Unknown>, bonnet: Result<&Bonnet, Unknown>) {
-    let lefts = lefts(case, standing, bonnet);
-    let cut = cut(case, standing, bonnet, &lefts);
-    let drop = case.of(TRY_DROP);
+/// `now` is the least room of all points; while it is not known, nothing else is.
+pub(super) fn buys(
+    case: &mut Case<'_>,
+    standing: Result<Standing, Unknown>,
+    bonnet: Result<&Bonnet, Unknown>,
+    now: Result<f64, Unknown>,
+    rooms: &Rooms,
+) {
+    let least = |stance: &Stance| -> Result<f64, Unknown> {
+        let mut least = Least::new();
+        for (point, _) in rooms.iter().flatten() {
+            least.take(Ok(rest(stance, bonnet?, point)?.gap));
+        }
+        least.0
+    };
+    let (cut, drop) = (case.of(TRY_CUT), case.of(TRY_DROP));
+    let (packer, base, tilt, raise) = (case.of(TRY_PACKER), case.of(GEARBOX_MOUNT), case.of(TRY_TILT), case.of(TRY_RAISE));
+    let packed = now.and_then(|_| {
+        let (packer, base) = (packer?, base?);
+        least(&standing?.moved(-packer.si(), -tip(packer, base).si()))
+    });
     let answers = [
-        (BUYS_CUT, cut),
-        (BUYS_PACKER, lefts.packed.0),
+        (BUYS_CUT, now.and_then(|_| after_cut(&standing?.stance, bonnet?, cut?.si(), rooms))),
+        (BUYS_PACKER, packed),
         // Whatever is over a point, a lower engine is as much further from it.
-        (BUYS_DROP, drop.and_then(|drop| Ok(lefts.now.0? + drop.si()))),
-        (BUYS_TILT, lefts.tilted.0),
-        (BUYS_RAISE, lefts.raised.0),
+        (BUYS_DROP, now.and_then(|now| Ok(now + drop?.si()))),
+        (BUYS_TILT, now.and_then(|_| least(&standing?.moved(0.0, tilt?.si())))),
+        (BUYS_RAISE, now.and_then(|_| Ok(after_raise(raise?.si(), rooms)))),
     ];
     for (output, left) in answers {
         case.answer(output, |case| {
-            let (left, now) = (left?, lefts.now.0?);
+            let (left, now) = (left?, now?);
             Ok(case.say(&GAIN, &[left, now], Length::from_si(left - now)))
         });
     }
 }
 
-fn lefts(case: &mut Case<'_>, standing: Result<Standing, Unknown>, bonnet: Result<&Bonnet, Unknown>) -> Lefts {
-    let (packer, base, tilt, raise) = (case.of(TRY_PACKER), case.of(GEARBOX_MOUNT), case.of(TRY_TILT), case.of(TRY_RAISE));
-    let packed = standing.and_then(|standing| Ok(standing.moved(-packer?.si(), -tip(packer?, base?).si())));
-    let tilted = standing.and_then(|standing| Ok(standing.moved(0.0, tilt?.si())));
-    let mut lefts = Lefts {
-        now: Least::new(),
-        second: Ok(f64::INFINITY),
-        tightest: 0,
-        packed: Least::new(),
-        tilted: Least::new(),
-        raised: Least::new(),
-    };
-    for row in 0..case.rows(POINTS) {
-        let point = Point::read(case, row);
-        let now = standing.and_then(|standing| Ok(rest(&standing.stance, bonnet?, &point?)?.gap));
-        let before = lefts.now.0;
-        if lefts.now.take(now) {
-            (lefts.tightest, lefts.second) = (row, before);
-        } else if let (Ok(second), Ok(now)) = (lefts.second, now) {
-            lefts.second = Ok(second.min(now));
+fn after_cut(stance: &Stance, bonnet: &Bonnet, cut: f64, rooms: &Rooms) -> Result<f64, Unknown> {
+    let mut tightest: Option<(Point, f64)> = None;
+    let mut second = f64::INFINITY;
+    for &(point, gap) in rooms.iter().flatten() {
+        match tightest {
+            Some((_, least)) if gap >= least => second = second.min(gap),
+            _ => {
+                second = tightest.map_or(second, |(_, least)| least);
+                tightest = Some((point, gap));
+            }
         }
-        lefts.packed.take(packed.and_then(|stance| Ok(rest(&stance, bonnet?, &point?)?.gap)));
-        lefts.tilted.take(tilted.and_then(|stance| Ok(rest(&stance, bonnet?, &point?)?.gap)));
-        lefts.raised.take(point.and_then(|point| Ok(now? + if point.ceiling.is_none() { raise?.si() } else { 0.0 })));
     }
-    lefts
+    let (mut point, _) = tightest.ok_or(Unknown::NotComputed)?;
+    point.at[2] -= cut;
+    Ok(rest(stance, bonnet, &point)?.gap.min(second))
 }
 
-fn cut(case: &mut Case<'_>, standing: Result<Standing, Unknown>, bonnet: Result<&Bonnet, Unknown>, lefts: &Lefts) -> Result<f64, Unknown> {
-    lefts.now.0?;
-    let mut point = Point::read(case, lefts.tightest)?;
-    point.at[2] -= case.of(TRY_CUT)?.si();
-    Ok(rest(&standing?.stance, bonnet?, &point)?.gap.min(lefts.second?))
+fn after_raise(raise: f64, rooms: &Rooms) -> f64 {
+    let raised = |&(point, gap): &(Point, f64)| gap + if point.ceiling.is_none() { raise } else { 0.0 };
+    rooms.iter().flatten().map(raised).fold(f64::INFINITY, f64::min)
 }

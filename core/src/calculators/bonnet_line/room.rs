@@ -8,7 +8,7 @@
 
 use super::opening::Swing;
 use super::space::{Position, Stance, Turn};
-use super::surface::{MOST, Outside, Spot, Station, Surface};
+use super::surface::{INNER, MOST, Outside, Spot, Station, Surface};
 use super::values::Values;
 use super::{
     BONNET, BONNET_VARIES, BOUNCE, BOUNCE_GEARBOX, CEILING, Contributor, FORE_AFT, GEARBOX_MOUNT, GROWTH, HEIGHT, HINGE_ALONG, HINGE_UP,
@@ -17,8 +17,8 @@ use super::{
 };
 use crate::quantity::{Angle, Length};
 use crate::report::Unknown;
-use crate::spec::{Column, Id};
-use crate::tolerance::{Stack, Tolerance};
+use crate::spec::Id;
+use crate::tolerance::{Off, Stack};
 
 /// Where the engine stands, and by how much that may be off.
 #[derive(Clone, Copy)]
@@ -52,14 +52,15 @@ pub(super) struct Motion {
     pub(super) grown: f64,
     /// At the mounts, and more with each length behind them.
     pub(super) bounce: [f64; 2],
-    pub(super) height: Tolerance,
-    pub(super) fore_aft: Tolerance,
-    pub(super) sideways: Tolerance,
-    pub(super) pitch: Tolerance,
+    pub(super) height: Off,
+    pub(super) fore_aft: Off,
+    pub(super) sideways: Off,
+    pub(super) pitch: Off,
 }
 
 impl Motion {
-    pub(super) const READS: [Id; 13] = [
+    pub(super) const READS: [Id; 14] = [
+        super::MEASURING.id,
         ROLL.id,
         ROLL_AXIS_UP.id,
         ROLL_AXIS_FALLS.id,
@@ -81,22 +82,23 @@ impl Motion {
         let (sine, cosine) = libm::sincos(falls.si());
         let turn = |angle: Angle| Turn::about(centre, [cosine, 0.0, -sine], angle);
         let bounce = values.one(BOUNCE)?;
+        let (measured, pitch) = (values.measured()?, values.usual(super::PITCH_READING)?);
         let behind = (values.one(BOUNCE_GEARBOX)? - bounce) / values.one(GEARBOX_MOUNT)?;
         Ok(Self {
             turns: [turn(roll), turn(-roll)],
             grown: 1.0 + values.one(GROWTH)?.si(),
             bounce: [bounce.si(), behind],
-            height: values.off_by(HEIGHT)?,
-            fore_aft: values.off_by(FORE_AFT)?,
-            sideways: values.off_by(SIDEWAYS)?,
-            pitch: values.off_by(PITCH)?,
+            height: values.off(HEIGHT, measured),
+            fore_aft: values.off(FORE_AFT, measured),
+            sideways: values.off(SIDEWAYS, measured),
+            pitch: values.off(PITCH, pitch),
         })
     }
 
     /// A point of the engine rolled to one side and hot, in the engine; and its bounce.
     #[inline]
-    pub(super) fn shift(&self, side: usize, point: [f64; 3]) -> ([f64; 3], f64) {
-        let rolled = self.turns[side].of_si(point.map(|part| part * self.grown));
+    pub(super) fn shift(&self, side: usize, [along, across, up]: [f64; 3]) -> ([f64; 3], f64) {
+        let rolled = self.turns[side].of_si([along * self.grown, across * self.grown, up * self.grown]);
         (rolled, self.bounce[0] + self.bounce[1] * rolled[0])
     }
 }
@@ -112,14 +114,15 @@ pub(super) struct Point {
 /// What a point's place, and what is fixed over it, may be off by.
 #[derive(Clone, Copy)]
 pub(super) struct OffBy {
-    point: [Tolerance; 3],
-    ceiling: Tolerance,
+    point: [Off; 3],
+    ceiling: Off,
 }
 
 impl OffBy {
-    pub(super) fn read(values: &mut impl Values, row: usize) -> Result<Self, Unknown> {
-        let point = [values.off_by_at(POINT_ALONG, row)?, values.off_by_at(POINT_ACROSS, row)?, values.off_by_at(POINT_UP, row)?];
-        Ok(Self { point, ceiling: values.off_by_at(CEILING, row)? })
+    #[inline]
+    pub(super) fn read(values: &mut impl Values, row: usize, measured: Off) -> Self {
+        let mut off = |column| values.off_at(column, row, measured);
+        Self { point: [off(POINT_ALONG), off(POINT_ACROSS), off(POINT_UP)], ceiling: off(CEILING) }
     }
 }
 
@@ -139,13 +142,13 @@ impl Point {
 /// The bonnet and its tolerances, in the order of its rows.
 pub(super) struct Bonnet {
     pub(super) surface: Surface,
-    heights: [[Tolerance; 3]; MOST],
-    along: [Tolerance; MOST],
-    out: Tolerance,
+    heights: [[Off; 3]; MOST],
+    along: [Off; MOST],
+    out: Off,
     pressed: Result<f64, Unknown>,
     pub(super) swing: Result<Option<Swing>, Unknown>,
     /// Why the tolerances are not known, if they are not.
-    unsure: Option<Unknown>,
+    sure: Result<(), Unknown>,
     furthest_along: f64,
 }
 
@@ -167,40 +170,34 @@ impl Bonnet {
     ];
 
     pub(super) fn read(values: &mut impl Values) -> Result<Self, Unknown> {
-        let rows = values.count(BONNET).min(MOST);
         let out = values.one(OUT)?;
-        let mut unsure = None;
-        let mut sure = |tolerance: Result<Tolerance, Unknown>| {
-            tolerance.unwrap_or_else(|why| {
-                unsure = unsure.or(Some(why));
-                Tolerance::NONE
-            })
-        };
-        let (mut heights, mut along) = ([[Tolerance::NONE; 3]; MOST], [Tolerance::NONE; MOST]);
-        let mut stations = [Station { along: Length::ZERO, heights: [None; 3], low_by: [Length::ZERO; 3] }; MOST];
-        let mut furthest_along = 0.0_f64;
-        const COLUMNS: [Column<Length>; 3] = [LEFT, MIDDLE, RIGHT];
-        for row in 0..rows {
-            stations[row].along = values.at(STATION, row)?;
-            along[row] = sure(values.off_by_at(STATION, row));
-            furthest_along = furthest_along.max(along[row].half_width);
-            for (at, column) in COLUMNS.into_iter().enumerate() {
-                heights[row][at] = sure(values.off_by_at(column, row));
-                stations[row].heights[at] = values.at(column, row).ok();
-                stations[row].low_by[at] = Length::from_si(heights[row][at].half_width);
-            }
-        }
-        let out_off_by = sure(values.off_by(OUT));
-        Ok(Self {
-            surface: Surface::new(stations.into_iter().take(rows), out),
-            heights,
-            along,
-            out: out_off_by,
+        let (measured, moulded) = (values.measured(), values.usual(BONNET_VARIES));
+        let sure = measured.and(moulded).map(|_| ());
+        let (measured, moulded) = (measured.unwrap_or(Off::NONE), moulded.unwrap_or(Off::NONE));
+        let mut bonnet = Self {
+            surface: Surface::empty(out),
+            heights: [[Off::NONE; 3]; MOST],
+            along: [Off::NONE; MOST],
+            out: values.off(OUT, measured),
             pressed: values.one(PRESSED).map(Length::si),
             swing: Self::swing(values),
-            unsure,
-            furthest_along,
-        })
+            sure,
+            furthest_along: 0.0,
+        };
+        for row in 0..values.count(BONNET).min(MOST) {
+            let along = values.off_at(STATION, row, measured);
+            let heights = [values.off_at(LEFT, row, moulded), values.off_at(MIDDLE, row, moulded), values.off_at(RIGHT, row, moulded)];
+            let low_by = |column: usize| Length::from_si(heights[column].half_width);
+            bonnet.surface.insert(&Station {
+                along: values.at(STATION, row)?,
+                heights: [values.at(LEFT, row).ok(), values.at(MIDDLE, row).ok(), values.at(RIGHT, row).ok()],
+                low_by: [low_by(0), low_by(1), low_by(2)],
+            });
+            bonnet.furthest_along = bonnet.furthest_along.max(along.half_width);
+            (bonnet.along[row], bonnet.heights[row]) = (along, heights);
+        }
+        bonnet.surface.measure();
+        Ok(bonnet)
     }
 
     fn swing(values: &mut impl Values) -> Result<Option<Swing>, Unknown> {
@@ -233,9 +230,10 @@ pub(super) struct Moving {
     pub(super) pressed: f64,
     pub(super) worst: f64,
     pub(super) rss: f64,
-    /// Of the side where contact is likelier: its room, its standard deviation, and whether it can touch at all.
-    pub(super) likelier: (f64, f64, bool),
-    side: usize,
+    pub(super) deviation: f64,
+    /// Whether it can touch at all.
+    pub(super) possible: bool,
+    pub(super) side: usize,
 }
 
 fn outside(why: Outside) -> Unknown {
@@ -269,144 +267,144 @@ pub(super) fn opening(bonnet: &Bonnet, point: &Point, rest: &Rest) -> Result<f64
     }
 }
 
-/// One side's roll: the room, what it hangs on, and all it may be off by.
-struct Side<'a> {
-    standing: &'a Standing,
-    motion: &'a Motion,
-    bonnet: &'a Bonnet,
-    point: &'a Point,
+/// The engine rolled to one side.
+struct Side {
     side: usize,
-    off_by: &'a OffBy,
     placed: [f64; 3],
     spot: Option<Spot>,
     over: f64,
     bounce: f64,
     pressed: f64,
+    gap: f64,
 }
 
-impl<'a> Side<'a> {
-    fn new(
-        (standing, motion, bonnet): (&'a Standing, &'a Motion, &'a Bonnet),
-        point: &'a Point,
-        off_by: &'a OffBy,
-        side: usize,
-    ) -> Result<Self, Unknown> {
+type Car<'a> = (&'a Standing, &'a Motion, &'a Bonnet);
+
+impl Side {
+    #[inline]
+    fn new((standing, motion, bonnet): Car<'_>, point: &Point, side: usize) -> Result<Self, Unknown> {
         let (rolled, bounce) = motion.shift(side, point.at);
         let placed = standing.stance.place(rolled);
         let (over, spot) = over(bonnet, point, placed)?;
         let pressed = if spot.is_some() { bonnet.pressed? } else { 0.0 };
-        if let (Some(_), Some(why)) = (spot, bonnet.unsure) {
-            return Err(why);
-        }
-        Ok(Self { standing, motion, bonnet, point, side, off_by, placed, spot, over, bounce, pressed })
+        Ok(Self { side, placed, spot, over, bounce, pressed, gap: over - placed[2] - bounce - pressed })
     }
 
-    fn gap(&self) -> f64 {
-        self.over - self.placed[2] - self.bounce - self.pressed
-    }
-
-    /// Every dimension: how much the room changes with it, and its tolerance.
+    /// Every dimension: how much the room changes with it, and what it may be off by.
     #[inline]
-    fn each(&self, mut add: impl FnMut(Contributor, f64, Tolerance)) {
-        let Motion { height, fore_aft, sideways, pitch, grown, bounce, .. } = *self.motion;
+    fn each(&self, (standing, motion, bonnet): Car<'_>, off_by: &OffBy, mut add: impl FnMut(Contributor, f64, Off)) {
         let slope = self.spot.map_or([0.0; 2], |spot| spot.slope);
-        let seen = self.standing.stance.to_engine([slope[0], slope[1], -1.0]);
-        let seen = [seen[0] - bounce[1], seen[1], seen[2]];
-        let rows = &self.motion.turns[self.side].rows;
-        let with = |axis: usize| grown * (rows[0][axis] * seen[0] + rows[1][axis] * seen[1] + rows[2][axis] * seen[2]);
-        add(Contributor::PointAlong, with(0), self.off_by.point[0]);
-        add(Contributor::PointAcross, with(1), self.off_by.point[1]);
-        add(Contributor::PointUp, with(2), self.off_by.point[2]);
-        add(Contributor::EngineHeight, -1.0, height);
-        add(Contributor::ForeAft, slope[0], fore_aft);
-        add(Contributor::Sideways, slope[1], sideways);
-        let [along, up] = self.standing.stance.from_mounts(self.placed);
-        add(Contributor::Pitch, slope[0] * up + along, pitch);
-        if let Some(spot) = self.spot {
-            for (station, shares) in spot.stations.into_iter().zip(spot.shares) {
-                for (share, tolerance) in shares.into_iter().zip(self.bonnet.heights[station]) {
-                    if share != 0.0 {
-                        add(Contributor::BonnetHeights, share, tolerance);
-                    }
+        let [x, y, z] = standing.stance.to_engine([slope[0], slope[1], -1.0]);
+        let x = x - motion.bounce[1];
+        let [first, second, third] = &motion.turns[self.side].rows;
+        let with = |axis: usize| motion.grown * (first[axis] * x + second[axis] * y + third[axis] * z);
+        add(Contributor::PointAlong, with(0), off_by.point[0]);
+        add(Contributor::PointAcross, with(1), off_by.point[1]);
+        add(Contributor::PointUp, with(2), off_by.point[2]);
+        add(Contributor::EngineHeight, -1.0, motion.height);
+        add(Contributor::ForeAft, slope[0], motion.fore_aft);
+        add(Contributor::Sideways, slope[1], motion.sideways);
+        let [along, up] = standing.stance.from_mounts(self.placed);
+        add(Contributor::Pitch, slope[0] * up + along, motion.pitch);
+        match self.spot {
+            None => add(Contributor::Ceiling, 1.0, off_by.ceiling),
+            Some(spot) => {
+                for (station, share) in spot.stations.into_iter().zip(spot.shares) {
+                    let heights = &bonnet.heights[station];
+                    add(Contributor::BonnetHeights, share * (1.0 - spot.out), heights[INNER]);
+                    add(Contributor::BonnetHeights, share * spot.out, heights[spot.outer]);
+                    add(Contributor::BonnetPlaces, -slope[0] * share, bonnet.along[station]);
                 }
-                add(Contributor::BonnetPlaces, -slope[0] * (shares[0] + shares[1] + shares[2]), self.bonnet.along[station]);
+                add(Contributor::BonnetPlaces, -slope[1] * self.placed[1] / bonnet.surface.half_width(), bonnet.out);
             }
-            add(Contributor::BonnetPlaces, -slope[1] * self.placed[1] / self.bonnet.surface.half_width(), self.bonnet.out);
-        }
-        if self.point.ceiling.is_some() {
-            add(Contributor::Ceiling, 1.0, self.off_by.ceiling);
         }
     }
 
-    /// The room that nothing within the tolerances can go below.
-    fn bound(&self) -> f64 {
-        let Motion { height, fore_aft, sideways, pitch, grown, bounce, .. } = *self.motion;
-        let rows = &self.motion.turns[self.side].rows;
-        let by = self.off_by.point.map(|tolerance| tolerance.half_width);
-        let rolled = rows.map(|row| grown * (row[0].abs() * by[0] + row[1].abs() * by[1] + row[2].abs() * by[2]));
-        let [mut along, mut across, mut up] = self.standing.stance.spread(rolled);
-        let [behind, above] = self.standing.stance.from_mounts(self.placed).map(f64::abs);
+    /// How far the point can get from where it is, along, across and up.
+    #[inline]
+    fn reach(&self, (standing, motion, bonnet): Car<'_>, off_by: &OffBy) -> [f64; 3] {
+        let by = [off_by.point[0].half_width, off_by.point[1].half_width, off_by.point[2].half_width];
+        let [first, second, third] = &motion.turns[self.side].rows;
+        let turned = |row: &[f64; 3]| motion.grown * (row[0].abs() * by[0] + row[1].abs() * by[1] + row[2].abs() * by[2]);
+        let rolled = [turned(first), turned(second), turned(third)];
+        let [mut along, mut across, mut up] = standing.stance.spread(rolled);
+        let [behind, above] = standing.stance.from_mounts(self.placed);
+        let (behind, above) = (behind.abs(), above.abs());
         // A tip by δ moves a point by its lever times δ, and by no more than half its distance times δ² beyond that.
-        let tip = pitch.half_width;
+        let tip = motion.pitch.half_width;
         let second = 0.5 * tip * tip * (behind + above) + tip * (rolled[0] + rolled[2]);
-        along += fore_aft.half_width + above * tip + second;
-        up += height.half_width + behind * tip + second + bounce[1].abs() * rolled[0];
-        across += sideways.half_width;
-        let top = self.placed[2] + up + self.bounce + self.pressed;
-        if let Some(ceiling) = self.point.ceiling {
-            return ceiling - self.off_by.ceiling.half_width - top;
+        along += motion.fore_aft.half_width + above * tip + second;
+        up += motion.height.half_width + behind * tip + second + motion.bounce[1].abs() * rolled[0];
+        across += motion.sideways.half_width;
+        if self.spot.is_some() {
+            // Stations elsewhere than measured are as much as the point elsewhere.
+            along += bonnet.furthest_along;
+            let (width, off) = (bonnet.surface.half_width(), bonnet.out.half_width);
+            if off < width {
+                across = (across * width + self.placed[1].abs() * off) / (width - off);
+            }
         }
-        along += self.bonnet.furthest_along;
-        let width = self.bonnet.surface.half_width();
-        let narrowest = width - self.bonnet.out.half_width;
-        if narrowest > 0.0 {
-            across = across * width / narrowest + self.placed[1].abs() * self.bonnet.out.half_width / narrowest;
+        [along, across, up]
+    }
+
+    /// The room that nothing within the tolerances can go below, the point getting as far as `reach`.
+    fn bound(&self, bonnet: &Bonnet, off_by: &OffBy, [along, across, up]: [f64; 3]) -> f64 {
+        let over = match self.spot {
+            None => self.over - off_by.ceiling.half_width,
+            Some(_) => bonnet.surface.lowest([self.placed[0], self.placed[1]], [along, across]),
+        };
+        over - self.placed[2] - up - self.bounce - self.pressed
+    }
+
+    /// No more than that bound, and quickly told: the underside as steep as it is anywhere.
+    #[inline]
+    fn rough_bound(&self, bonnet: &Bonnet, off_by: &OffBy, [along, across, up]: [f64; 3]) -> f64 {
+        let ([steep_along, steep_across], low_by) = bonnet.surface.steepest();
+        match self.spot {
+            None => self.gap - up - off_by.ceiling.half_width,
+            Some(_) => self.gap - up - steep_along * along - steep_across * across - low_by,
         }
-        self.bonnet.surface.lowest([self.placed[0], self.placed[1]], [along, across]) - top
     }
 }
 
 /// Room in motion.
-pub(super) fn moving(car: (&Standing, &Motion, &Bonnet), point: &Point, off_by: &OffBy) -> Result<Moving, Unknown> {
-    let mut found: Option<Moving> = None;
-    for side in [0, 1] {
-        let state = Side::new(car, point, off_by, side)?;
-        let gap = state.gap();
-        let mut stack = Stack::default();
-        state.each(|_, sensitivity, tolerance| stack.add(sensitivity, tolerance));
-        let worst = state.bound().min(gap - stack.worst_case());
-        let (rss, deviation) = (gap - stack.root_sum_square(), stack.deviation());
-        let likelier = (gap, deviation, !stack.is_bounded() || worst < 0.0);
-        let Side { over, placed, bounce, pressed, .. } = state;
-        found = Some(match found {
-            None => Moving { gap, over, up: placed[2], bounce, pressed, worst, rss, likelier, side },
-            Some(other) => {
-                let worse = if gap < other.gap { Moving { gap, over, up: placed[2], bounce, pressed, side, ..other } } else { other };
-                let (other_gap, other_deviation, _) = other.likelier;
-                // Fewer deviations away; where there are none, whichever has less room.
-                let (here, there) = (gap * other_deviation, other_gap * deviation);
-                let sooner = if here == there { gap < other_gap } else { here < there };
-                let likelier = if sooner { likelier } else { other.likelier };
-                Moving { worst: worst.min(other.worst), rss: rss.min(other.rss), likelier, ..worse }
-            }
-        });
+pub(super) fn moving(car: Car<'_>, point: &Point, off_by: &OffBy) -> Result<Moving, Unknown> {
+    let (one, other) = (Side::new(car, point, 0)?, Side::new(car, point, 1)?);
+    let (worse, better) = if other.gap < one.gap { (other, one) } else { (one, other) };
+    if worse.spot.is_some() {
+        car.2.sure?;
     }
-    found.ok_or(Unknown::NotComputed)
+    let mut stack = Stack::default();
+    worse.each(car, off_by, |_, sensitivity, off| stack.add(sensitivity, off));
+    let mut worst = worse.bound(car.2, off_by, worse.reach(car, off_by)).min(worse.gap - stack.worst_case());
+    // The other side has more room, but may lose more of it where the underside is steeper there.
+    let reach = better.reach(car, off_by);
+    if better.rough_bound(car.2, off_by, reach) < worst {
+        worst = worst.min(better.bound(car.2, off_by, reach));
+    }
+    let Side { gap, over, placed, bounce, pressed, side, .. } = worse;
+    Ok(Moving {
+        gap,
+        over,
+        up: placed[2],
+        bounce,
+        pressed,
+        worst,
+        rss: gap - stack.root_sum_square(),
+        deviation: stack.deviation(),
+        possible: !stack.is_bounded() || worst < 0.0,
+        side,
+    })
 }
 
 /// Number of [`Contributor`]s.
 pub(super) const CONTRIBUTORS: usize = 10;
 
 /// Variance of a point's room by what it comes from, on its worse side.
-pub(super) fn variances(
-    car: (&Standing, &Motion, &Bonnet),
-    point: &Point,
-    off_by: &OffBy,
-    worse: &Moving,
-) -> Result<[f64; CONTRIBUTORS], Unknown> {
+pub(super) fn variances(car: Car<'_>, point: &Point, off_by: &OffBy, side: usize) -> Result<[f64; CONTRIBUTORS], Unknown> {
     let mut variances = [0.0; CONTRIBUTORS];
-    Side::new(car, point, off_by, worse.side)?.each(|from, sensitivity, tolerance| {
-        let deviation = sensitivity * tolerance.deviation();
+    Side::new(car, point, side)?.each(car, off_by, |from, sensitivity, off| {
+        let deviation = sensitivity * off.deviation();
         if let Some(variance) = variances.get_mut(from as usize) {
             *variance += deviation * deviation;
         }

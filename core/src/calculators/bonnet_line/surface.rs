@@ -54,11 +54,14 @@ pub struct Surface {
     along: [f64; MOST],
     /// NaN: not measured.
     heights: [[f64; COLUMNS]; MOST],
-    low_by: [[f64; COLUMNS]; MOST],
+    /// As low as each may be.
+    lowest: [[f64; COLUMNS]; MOST],
     /// Where each station was given.
     given: [usize; MOST],
     count: usize,
     across: f64,
+    steepest: [f64; 2],
+    low_by: f64,
 }
 
 /// The underside at one place.
@@ -67,40 +70,78 @@ pub(super) struct Spot {
     pub(super) height: f64,
     /// Change of height along and across.
     pub(super) slope: [f64; 2],
-    /// The stations before and behind, in the order given, and how much of each of their heights is in this one.
+    /// The stations before and behind, in the order given, and how much of each is in this height.
     pub(super) stations: [usize; 2],
-    pub(super) shares: [[f64; COLUMNS]; 2],
+    pub(super) shares: [f64; 2],
+    /// The outer column, and how far out: the middle has the rest.
+    pub(super) outer: usize,
+    pub(super) out: f64,
 }
+
+/// The middle column.
+pub(super) const INNER: usize = 1;
 
 impl Surface {
     /// The stations in any order; `across` is how far the outer columns lie from the middle. More than [`MOST`] stations
     /// are left out.
     pub fn new(stations: impl IntoIterator<Item = Station>, across: Length) -> Self {
-        let mut surface = Self {
+        let mut surface = Self::empty(across);
+        stations.into_iter().for_each(|station| surface.insert(&station));
+        surface.measure();
+        surface
+    }
+
+    pub(super) const fn empty(across: Length) -> Self {
+        Self {
             along: [0.0; MOST],
             heights: [[f64::NAN; COLUMNS]; MOST],
-            low_by: [[0.0; COLUMNS]; MOST],
+            lowest: [[f64::NAN; COLUMNS]; MOST],
             given: [0; MOST],
             count: 0,
             across: across.si(),
-        };
-        for (given, station) in stations.into_iter().take(MOST).enumerate() {
-            let along = station.along.si();
-            let mut at = surface.count;
-            while at > 0 && surface.along[at - 1] > along {
-                surface.along[at] = surface.along[at - 1];
-                surface.heights[at] = surface.heights[at - 1];
-                surface.low_by[at] = surface.low_by[at - 1];
-                surface.given[at] = surface.given[at - 1];
-                at -= 1;
-            }
-            surface.along[at] = along;
-            surface.heights[at] = station.heights.map(|height| height.map_or(f64::NAN, Length::si));
-            surface.low_by[at] = station.low_by.map(Length::si);
-            surface.given[at] = given;
-            surface.count += 1;
+            steepest: [0.0; 2],
+            low_by: 0.0,
         }
-        surface
+    }
+
+    pub(super) fn insert(&mut self, station: &Station) {
+        if self.count == MOST {
+            return;
+        }
+        let along = station.along.si();
+        let mut at = self.count;
+        while at > 0 && self.along[at - 1] > along {
+            self.along[at] = self.along[at - 1];
+            self.heights[at] = self.heights[at - 1];
+            self.lowest[at] = self.lowest[at - 1];
+            self.given[at] = self.given[at - 1];
+            at -= 1;
+        }
+        self.along[at] = along;
+        self.given[at] = self.count;
+        for column in 0..COLUMNS {
+            let (height, low_by) = (station.heights[column].map_or(f64::NAN, Length::si), station.low_by[column].si());
+            self.heights[at][column] = height;
+            self.lowest[at][column] = height - low_by;
+            self.low_by = self.low_by.max(low_by);
+        }
+        self.count += 1;
+    }
+
+    /// Once all stations are in: how steep it is at most.
+    pub(super) fn measure(&mut self) {
+        for at in 0..self.count {
+            let [left, middle, right] = self.heights[at];
+            // `max` takes the number where the other is none.
+            self.steepest[1] = self.steepest[1].max((left - middle).abs() / self.across).max((right - middle).abs() / self.across);
+            if at > 0 {
+                let run = self.along[at] - self.along[at - 1];
+                for column in 0..COLUMNS {
+                    let rise = (self.heights[at][column] - self.heights[at - 1][column]).abs();
+                    self.steepest[0] = self.steepest[0].max(if run > 0.0 { rise / run } else { f64::INFINITY });
+                }
+            }
+        }
     }
 
     /// Height of the underside.
@@ -115,36 +156,39 @@ impl Surface {
     pub(super) fn at(&self, along: f64, across: f64) -> Result<Spot, Outside> {
         let before = self.before(along)?;
         let (from, to) = (self.along[before], self.along[before + 1]);
-        let behind = if to > from { (along - from) / (to - from) } else { 0.0 };
-        let (inner, outer, out) = self.columns(across)?;
-        let side = if outer == 2 { 1.0 } else { -1.0 };
-        let mut shares = [[0.0; COLUMNS]; 2];
-        let mut ends = [0.0; 2];
-        let mut outward = [0.0; 2];
-        for (end, weight) in [(0, 1.0 - behind), (1, behind)] {
-            let heights = &self.heights[before + end];
-            shares[end][inner] = weight * (1.0 - out);
-            shares[end][outer] = weight * out;
+        let run = to - from;
+        let behind = if run > 0.0 { (along - from) / run } else { 0.0 };
+        let (outer, out) = self.column(across)?;
+        let (front, back) = (&self.heights[before], &self.heights[before + 1]);
+        let mut rises = [front[outer] - front[INNER], back[outer] - back[INNER]];
+        let mut ends = [front[INNER] + rises[0] * out, back[INNER] + rises[1] * out];
+        let mut height = ends[0] + (ends[1] - ends[0]) * behind;
+        if height.is_nan() {
             // What has no share need not be known.
-            let outer_height = if out == 0.0 && heights[outer].is_nan() { heights[inner] } else { heights[outer] };
-            ends[end] = heights[inner] * (1.0 - out) + outer_height * out;
-            outward[end] = if self.across > 0.0 { (outer_height - heights[inner]) / self.across } else { 0.0 };
-        }
-        for (end, other, weight) in [(0, 1, 1.0 - behind), (1, 0, behind)] {
-            if weight == 0.0 && ends[end].is_nan() {
-                (ends[end], outward[end]) = (ends[other], outward[other]);
+            for (end, inner) in [front[INNER], back[INNER]].into_iter().enumerate() {
+                if out == 0.0 && rises[end].is_nan() {
+                    (rises[end], ends[end]) = (0.0, inner);
+                }
+            }
+            for (end, other, share) in [(0, 1, 1.0 - behind), (1, 0, behind)] {
+                if share == 0.0 && ends[end].is_nan() {
+                    (rises[end], ends[end]) = (rises[other], ends[other]);
+                }
+            }
+            height = ends[0] + (ends[1] - ends[0]) * behind;
+            if height.is_nan() {
+                return Err(Outside::NotMeasured);
             }
         }
-        let height = ends[0] * (1.0 - behind) + ends[1] * behind;
-        if height.is_nan() {
-            return Err(Outside::NotMeasured);
-        }
-        let along_slope = if to > from { (ends[1] - ends[0]) / (to - from) } else { 0.0 };
+        let side = if outer > INNER { 1.0 } else { -1.0 };
+        let outward = (rises[0] + (rises[1] - rises[0]) * behind) / self.across;
         Ok(Spot {
             height,
-            slope: [along_slope, side * (outward[0] * (1.0 - behind) + outward[1] * behind)],
+            slope: [if run > 0.0 { (ends[1] - ends[0]) / run } else { 0.0 }, side * outward],
             stations: [self.given[before], self.given[before + 1]],
-            shares,
+            shares: [1.0 - behind, behind],
+            outer,
+            out,
         })
     }
 
@@ -164,65 +208,49 @@ impl Surface {
         Ok(at)
     }
 
-    /// The inner and outer column, and how far out between them.
+    /// The outer column of a place, and how far out towards it.
     #[inline]
-    fn columns(&self, across: f64) -> Result<(usize, usize, f64), Outside> {
+    fn column(&self, across: f64) -> Result<(usize, f64), Outside> {
         let out = across.abs() / self.across;
-        // An underside measured along its middle only has no width.
-        if out.is_nan() || out > 1.0 {
-            return if across == 0.0 { Ok((1, 2, 0.0)) } else { Err(Outside::Side) };
-        }
-        Ok((1, if across < 0.0 { 0 } else { 2 }, out))
+        if out > 1.0 { Err(Outside::Side) } else { Ok((if across < 0.0 { 0 } else { 2 }, out)) }
     }
 
     /// The lowest the underside can be anywhere within `by` of a place, every height as low as it may be off. Parts of that
     /// rectangle that were not measured are left out; the place itself must have been.
     pub(super) fn lowest(&self, place: [f64; 2], by: [f64; 2]) -> f64 {
-        let ends = [self.along[0], self.along[self.count - 1]];
-        let from = (place[0] - by[0]).max(ends[0]);
-        let to = (place[0] + by[0]).min(ends[1]);
-        let left = (place[1] - by[1]).max(-self.across).min(place[1]);
-        let right = (place[1] + by[1]).min(self.across).max(place[1]);
-        let mut lowest = f64::INFINITY;
-        let (Ok(first), Ok(last)) = (self.before(from), self.before(to)) else { return lowest };
+        let from = (place[0] - by[0]).max(self.along[0]);
+        let to = (place[0] + by[0]).min(self.along[self.count.max(1) - 1]);
+        let left = (place[1] - by[1]).max(-self.across);
+        let right = (place[1] + by[1]).min(self.across);
+        let (Ok(first), Ok(last)) = (self.before(from), self.before(to)) else { return f64::INFINITY };
         // Straight between stations and columns: the lowest is on a corner, a station, or the middle line.
-        for across in [left, right, 0.0] {
-            if !(left..=right).contains(&across) {
-                continue;
-            }
-            let Ok((inner, outer, out)) = self.columns(across) else { continue };
-            let low = |station: usize| {
-                let part = |column: usize, share: f64| {
-                    if share == 0.0 { 0.0 } else { (self.heights[station][column] - self.low_by[station][column]) * share }
-                };
-                part(inner, 1.0 - out) + part(outer, out)
-            };
-            let between = |at: usize, along: f64| {
-                let (start, end) = (self.along[at], self.along[at + 1]);
-                let share = if end > start { (along - start) / (end - start) } else { 0.0 };
-                let (one, other) = (low(at), low(at + 1));
-                if share == 0.0 { one } else { one + (other - one) * share }
-            };
-            // `min` takes the number where the other is none.
-            lowest = lowest.min(between(first, from)).min(between(last, to));
-            for station in first + 1..=last {
-                lowest = lowest.min(low(station));
-            }
+        let edges = self.lowest_along(left, [from, to], [first, last]).min(self.lowest_along(right, [from, to], [first, last]));
+        if left < 0.0 && right > 0.0 { edges.min(self.lowest_along(0.0, [from, to], [first, last])) } else { edges }
+    }
+
+    #[inline]
+    fn lowest_along(&self, across: f64, [from, to]: [f64; 2], [first, last]: [usize; 2]) -> f64 {
+        let Ok((outer, out)) = self.column(across) else { return f64::INFINITY };
+        let low = |station: usize| {
+            let lowest = &self.lowest[station];
+            if out == 0.0 { lowest[INNER] } else { lowest[INNER] + (lowest[outer] - lowest[INNER]) * out }
+        };
+        let between = |at: usize, along: f64| {
+            let (start, run) = (self.along[at], self.along[at + 1] - self.along[at]);
+            let (one, other) = (low(at), low(at + 1));
+            if along <= start { one } else { one + (other - one) * ((along - start) / run) }
+        };
+        // `min` takes the number where the other is none.
+        let mut lowest = between(first, from).min(between(last, to));
+        for station in first + 1..=last {
+            lowest = lowest.min(low(station));
         }
         lowest
     }
 
-    /// Steepest change of height along, among what was measured.
-    pub(super) fn steepest(&self) -> f64 {
-        let mut steepest = 0.0_f64;
-        for at in 1..self.count {
-            let run = self.along[at] - self.along[at - 1];
-            for column in 0..COLUMNS {
-                let rise = (self.heights[at][column] - self.heights[at - 1][column]).abs();
-                steepest = steepest.max(if run > 0.0 { rise / run } else { f64::INFINITY });
-            }
-        }
-        steepest
+    /// Steepest change of height along and across, and the most any height may be lower, among what was measured.
+    pub(super) const fn steepest(&self) -> ([f64; 2], f64) {
+        (self.steepest, self.low_by)
     }
 
     /// How far out the outer columns lie.
