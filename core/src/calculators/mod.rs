@@ -58,6 +58,8 @@ impl core::fmt::Debug for Calculator {
 const FRONT_DRIVE_PLACE: u8 = 1;
 /// The clutch's place in [`ALL`].
 const CLUTCH_PLACE: u8 = 2;
+/// The bonnet line's place in [`ALL`], once the wiring stands before it.
+const BONNET_LINE_PLACE: u8 = 5;
 /// The flywheel's place in [`ALL`].
 const FLYWHEEL_PLACE: u8 = 3;
 /// The wiring's place in [`ALL`].

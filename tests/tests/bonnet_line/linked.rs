@@ -1,7 +1,7 @@
-//! The calculators linked with the bonnet line at their numbers; two that are not needed here hold their places.
+//! The calculators linked with the bonnet line at their numbers; one that is not needed here holds its place.
 
 use trialfit_core::build::Build;
-use trialfit_core::calculators::{Calculator, bonnet_line, car, clutch, front_drive};
+use trialfit_core::calculators::{Calculator, bonnet_line, car, clutch, flywheel, front_drive};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::sentence::Sentence;
@@ -20,10 +20,8 @@ static HELD: Calculator = Calculator {
     charts: &[],
     leaves_out: &[],
 };
-static HELD_TOO: Calculator = Calculator { key: "held-too", specs: &[], tables: &[], steps: &[], charts: &[], leaves_out: &[], ..HELD };
-
 pub(crate) static LINKED: &[&Calculator] =
-    &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &HELD, &HELD_TOO, &bonnet_line::BONNET_LINE];
+    &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL, &HELD, &bonnet_line::BONNET_LINE];
 
 /// Made once by whoever evaluates often.
 pub(crate) fn plan() -> Plan {

@@ -8,7 +8,7 @@ use trialfit_core::quantity::*;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link;
 use trialfit_core::show::{self, System};
-use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, RowId, Sense, Verdict};
+use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, Role, RowId, Sense, Verdict};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::{Outcome, Spread};
@@ -244,6 +244,27 @@ fn a_tolerance_of_its_own_takes_the_place_of_the_usual_one() {
     assert_eq!(text, "1.1/bonnet-line.height.pm=5/bonnet-line.height.dist=uniform/end");
     let opened = link::read_for(LINKED, &text).expect("a link");
     assert!(opened.problems.is_empty() && opened.link.build == build);
+}
+
+/// Giving a dimension for itself what is usual for it changes nothing: what the declaration names is what is used.
+#[test]
+fn usual_tolerances_are_those_declared() {
+    let (build, before) = with(&[]);
+    let plan = plan();
+    let own = |place: &Place| place.id.calculator == BONNET_LINE.choice.calculator && build.layout().spec(place.id).tolerance.is_some();
+    let toleranced: Vec<Place> = build.layout().places(Role::Input).filter(own).collect();
+    assert!(toleranced.len() > 50, "{}", toleranced.len());
+    for place in toleranced {
+        let usual = before.tolerance(place).expect("known");
+        let mut given = build.clone();
+        given.set_half_width(place, Some(usual.half_width)).expect("in range");
+        given.set_shape(place, Some(usual.shape)).expect("a shape");
+        let mut after = before.clone();
+        plan.evaluate_after(&given, &mut after, &[place]);
+        for output in build.layout().places(Role::Output) {
+            assert_eq!(after.value(output), before.value(output), "{} by {}", build.layout().key(output), build.layout().key(place));
+        }
+    }
 }
 
 /// Against turning the bonnet itself in small steps and looking how far each point is under it.

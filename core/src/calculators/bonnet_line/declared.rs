@@ -89,7 +89,7 @@ const SUMP: &str = "Check at full bump with two aboard, and watch oil pressure i
 const PROP: &str = "Recheck plunge and angles through the axle's full travel, with the car on its wheels.";
 
 declare! {
-    calculator 5;
+    calculator crate::calculators::BONNET_LINE_PLACE;
     tables {
         POINTS: "points", "Highest points of the engine", "What comes near the bonnet, from the engine's own origin: midway between its two mounts.", 1..=24, &[
             &[Text("oil filler cap"), Number(-60.0), Number(40.0), Number(395.0), Choice(0), Choice(0), Missing],
