@@ -130,7 +130,7 @@ fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Res
     let lower = |side: usize| {
         let (rolled, bounce) = motion.shift(side, low.at);
         let placed = stance.place(rolled);
-        let [behind, above] = stance.from_mounts(placed);
+        let [behind, above] = stance.lever(placed);
         // Along by every way at once, and the little that a tip takes beyond its lever.
         let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * reach;
         let part = parts.under(placed[0], reach + motion.fore_aft.half_width + above.abs() * tip + second);
@@ -139,7 +139,7 @@ fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Res
     let (one, other) = (lower(0), lower(1));
     let (gap, behind, second, part, side) = if other.0 < one.0 { other } else { one };
     let [first_row, second_row, third_row] = &motion.turns[side].rows;
-    let [x, y, z] = stance.to_engine([0.0, 0.0, 1.0]);
+    let [x, y, z] = stance.seen_from_engine([0.0, 0.0, 1.0]);
     let x = x - motion.bounce[1];
     let with = |axis: usize| motion.grown * (first_row[axis] * x + second_row[axis] * y + third_row[axis] * z);
     let mut stack = Stack::default();

@@ -294,7 +294,7 @@ impl Side {
     #[inline]
     fn each(&self, (standing, motion, bonnet): Car<'_>, off_by: &OffBy, mut add: impl FnMut(Contributor, f64, Off)) {
         let slope = self.spot.map_or([0.0; 2], |spot| spot.slope);
-        let [x, y, z] = standing.stance.to_engine([slope[0], slope[1], -1.0]);
+        let [x, y, z] = standing.stance.seen_from_engine([slope[0], slope[1], -1.0]);
         let x = x - motion.bounce[1];
         let [first, second, third] = &motion.turns[self.side].rows;
         let with = |axis: usize| motion.grown * (first[axis] * x + second[axis] * y + third[axis] * z);
@@ -304,7 +304,7 @@ impl Side {
         add(Contributor::EngineHeight, -1.0, motion.height);
         add(Contributor::ForeAft, slope[0], motion.fore_aft);
         add(Contributor::Sideways, slope[1], motion.sideways);
-        let [along, up] = standing.stance.from_mounts(self.placed);
+        let [along, up] = standing.stance.lever(self.placed);
         add(Contributor::Pitch, slope[0] * up + along, motion.pitch);
         match self.spot {
             None => add(Contributor::Ceiling, 1.0, off_by.ceiling),
@@ -328,7 +328,7 @@ impl Side {
         let turned = |row: &[f64; 3]| motion.grown * (row[0].abs() * by[0] + row[1].abs() * by[1] + row[2].abs() * by[2]);
         let rolled = [turned(first), turned(second), turned(third)];
         let [mut along, mut across, mut up] = standing.stance.spread(rolled);
-        let [behind, above] = standing.stance.from_mounts(self.placed);
+        let [behind, above] = standing.stance.lever(self.placed);
         let (behind, above) = (behind.abs(), above.abs());
         // A tip by δ moves a point by its lever times δ, and by no more than half its distance times δ² beyond that.
         let tip = motion.pitch.half_width;

@@ -100,13 +100,13 @@ impl Stance {
 
     /// The same from the mounts on, not from the car's origin: along and up.
     #[inline]
-    pub(super) fn from_mounts(&self, placed: [f64; 3]) -> [f64; 2] {
+    pub(super) fn lever(&self, placed: [f64; 3]) -> [f64; 2] {
         [placed[0] - self.origin[0], placed[2] - self.origin[2]]
     }
 
     /// A direction of the car (a gradient) as seen from the engine.
     #[inline]
-    pub(super) fn to_engine(&self, [x, y, z]: [f64; 3]) -> [f64; 3] {
+    pub(super) fn seen_from_engine(&self, [x, y, z]: [f64; 3]) -> [f64; 3] {
         [x * self.cosine - z * self.sine, y, x * self.sine + z * self.cosine]
     }
 
