@@ -58,7 +58,7 @@ impl core::fmt::Debug for Calculator {
 const FRONT_DRIVE_PLACE: u8 = 1;
 /// The clutch's place in [`ALL`].
 const CLUTCH_PLACE: u8 = 2;
-/// The bonnet line's place in [`ALL`], once the wiring stands before it.
+/// The bonnet line's place in [`ALL`].
 const BONNET_LINE_PLACE: u8 = 5;
 /// The flywheel's place in [`ALL`].
 const FLYWHEEL_PLACE: u8 = 3;
@@ -66,4 +66,5 @@ const FLYWHEEL_PLACE: u8 = 3;
 const WIRING_PLACE: u8 = 4;
 
 /// Every calculator, in the order of their numbers.
-pub static ALL: &[&Calculator] = &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL, &wiring::WIRING];
+pub static ALL: &[&Calculator] =
+    &[&car::CAR, &front_drive::FRONT_DRIVE, &clutch::CLUTCH, &flywheel::FLYWHEEL, &wiring::WIRING, &bonnet_line::BONNET_LINE];
