@@ -14,6 +14,7 @@ pub mod joints;
 mod motion;
 pub mod mounts;
 mod opening;
+mod placed;
 pub mod propshaft;
 mod remedies;
 mod room;

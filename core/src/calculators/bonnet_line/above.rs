@@ -1,6 +1,7 @@
 //! Does every point clear what is over it, and what does the tightest hang on?
 
-use super::room::{Bonnet, CONTRIBUTORS, Motion, Moving, OffBy, Point, Rest, Standing, moving, opening, rest, variances};
+use super::placed::{Bonnet, Motion, OffBy, Point, Standing};
+use super::room::{CONTRIBUTORS, Moving, Rest, moving, opening, rest, variances};
 use super::values::Values;
 use super::{
     BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, CHANCE, CHANCE_ANY, CHANCE_MOST, CLEARANCE, Contributor, FIRST, FIRST_SHARE,

@@ -4,8 +4,8 @@
 //! the car, or the road. Moving, every part counts that the point can get over. Rolled, the sump's corners come down.
 
 use super::above::{Least, chance_of};
+use super::placed::{Motion, Standing};
 use super::propshaft::surge;
-use super::room::{Motion, Standing};
 use super::values::Values;
 use super::{
     BUMP, CORNERING, HEIGHT, LEAST_UNDER, LEAST_UNDER_WORST, LOWER, LOWER_FROM, LOWER_TO, LOWER_TOP, LOWEST_BELOW, MEASURING, PADS_UP,

@@ -1,7 +1,7 @@
 //! The engine in its bay to scale: from the side, with the room that tolerances and motion take, and under it from the
 //! front, rolled both ways.
 
-use super::room::{Bonnet, Motion, Point as Spot, Standing};
+use super::placed::{Bonnet, Motion, Point as Spot, Standing};
 use super::values::Values;
 use super::{
     BONNET, BONNET_VARIES, CLEARANCE, FLANGE_ALONG, FLANGE_UP, HEIGHT, LOWER, LOWER_FROM, LOWER_NAME, LOWER_TO, LOWER_TOP, MIDDLE, OUT,

@@ -1,8 +1,8 @@
 //! What does the engine's place do to the propshaft?
 
 use super::joints::{Bend, residual, shake, unevenness};
+use super::placed::Standing;
 use super::propshaft::critical_speed;
-use super::room::Standing;
 use super::{
     BAND, CRITICAL_SPEED, FLANGE_ALONG, FLANGE_UP, FRONT_JOINT, HEIGHT, HIGHEST_ABOVE, HIGHEST_BEHIND, JOINT_MOST, LOWEST_BEHIND,
     LOWEST_BELOW, MOVE, NOSE_UP, PINION_ACROSS, PINION_ALONG, PINION_UP, PROP_SPEED, PROP_SPEED_GEARED, REAR_JOINT, RESIDUAL, SHAFT_LENGTH,

@@ -4,7 +4,8 @@
 //! is the tightest, thinner packers tip the engine about the gearbox's mount, a tilt about its own mounts.
 
 use super::above::{Least, MOST_POINTS};
-use super::room::{Bonnet, Point, Standing, rest};
+use super::placed::{Bonnet, Point, Standing};
+use super::room::rest;
 use super::space::{Stance, tip};
 use super::{BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, GEARBOX_MOUNT, TRY_CUT, TRY_DROP, TRY_PACKER, TRY_RAISE, TRY_TILT};
 use crate::plan::{Case, Line};
