@@ -1,8 +1,10 @@
 //! What the clutch asks for and what it answers.
 
 use super::bores;
-use crate::calculators::car;
-use crate::quantity::{Area, Energy, Force, Length, Pressure, Ratio, Stiffness, Torque, Volume, VolumePerLength};
+use crate::calculators::{car, flywheel};
+use crate::quantity::{
+    Area, Energy, Force, Length, Pressure, Ratio, Stiffness, Temperature, TemperatureRise, Torque, Volume, VolumePerLength,
+};
 use crate::spec::Source::{CommonPractice, Definition, FromMemory, Judgement};
 use crate::spec::Verdict;
 use crate::{choices, declare};
@@ -232,6 +234,19 @@ declare! {
         default(1.0, CommonPractice) possible(0.0, 10.0) usual(0.5, 3.0, 0.1) group("Shim of a concentric slave")
     }
 
+    input DUMP_HEAT: Energy, "kJ", "dump-heat", "Heat of a launch let in at once", "The flywheel's figure, unless typed." {
+        possible(0.0, 1000.0) usual(1.0, 20.0, 0.1) follows(flywheel::DUMP_HEAT.id) group("Launch")
+    }
+    input SLIP_HEAT: Energy, "kJ", "slip-heat", "Heat of a launch slipped in", "The flywheel's figure, unless typed." {
+        possible(0.0, 1000.0) usual(5.0, 60.0, 0.5) follows(flywheel::SLIP_HEAT.id) group("Launch")
+    }
+    input WARM_BEFORE: Temperature, "°C", "warm-before", "Plate and wheel before it", "As hot as the bell housing in traffic." {
+        default(100.0, Judgement) possible(-40.0, 500.0) usual(60.0, 150.0, 5.0) group("Launch")
+    }
+    input FACINGS_STAND: Temperature, "°C", "facings-stand", "Facings stand", "Hotter, they slip and glaze. The maker's figure; sintered metal stands more than organic." {
+        default(250.0, Judgement) possible(50.0, 900.0) usual(200.0, 450.0, 10.0) group("Launch")
+    }
+
     input MARGIN_LEAST: Ratio, "", "margin-least", "Margin wanted", "Torque held over torque to hold, at the lowest friction. Over 2 it bites harshly." {
         default(1.2, CommonPractice) possible(1.0, 5.0) usual(1.1, 1.5, 0.05) group("Limits")
     }
@@ -332,6 +347,12 @@ declare! {
     }
     output PEDAL_WORK: Energy, "J", "pedal-work", "Work of the foot to release", "One slow push, plate new." {}
     output BEARING_WORK: Energy, "J", "bearing-work", "Work that reaches the fingers", "One slow push, plate new." {}
+
+    output DUMP_RISE: TemperatureRise, "K", "dump-rise", "A launch let in at once warms it by", "The metal next to the facings." {}
+    output SLIP_RISE: TemperatureRise, "K", "slip-rise", "A launch slipped in warms it by", "The metal next to the facings." {}
+    output LAUNCHES: Ratio, "", "launches", "Slipped launches in a row", "From before it to as hot as the facings stand, nothing lost between." {
+        digits(2) caution("Hot facings slip, and stay glazed when they are cold again. Let it cool between launches.")
+    }
 
     output SHIM_FIT: ShimFit, "", "shim-fit", "Shim behind the slave", "Room for wear behind the concentric slave, and stroke ahead of it." {
         verdicts(&[Verdict::Within, Verdict::Within, Verdict::Beyond, Verdict::Beyond])

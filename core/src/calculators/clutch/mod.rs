@@ -10,6 +10,7 @@ mod declared;
 pub mod diaphragm;
 mod drawing;
 pub mod hydraulics;
+pub mod launch;
 pub mod load_curve;
 mod pedal;
 pub mod release;
@@ -64,6 +65,7 @@ const STEPS: &[Step] = &[
     capacity::CAPACITY_STEP,
     pedal::PEDAL_STEP,
     shim::SHIM_STEP,
+    launch::LAUNCH_STEP,
 ];
 
 /// The calculator.
@@ -82,6 +84,6 @@ pub static CLUTCH: Calculator = Calculator {
         "Growth of the rigid pipe, flexing of pedal box and fork, and air in the fluid except through its bulk modulus.",
         "Fingers as part of the spring: a load worked out from dimensions is an estimate, never within.",
         "Friction that lets go: holding the pedal down takes less than reaching there.",
-        "Heat: friction, clamp load and fluid are those you give.",
+        "What heat does to friction, clamp load and fluid: they are those you give. Launches lose no heat to the air.",
     ],
 };
