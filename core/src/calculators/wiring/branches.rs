@@ -31,6 +31,7 @@ pub(super) struct Stretch {
 }
 
 /// All branches by their letter.
+#[derive(Clone, Copy)]
 pub(super) struct Loom {
     stretches: [Stretch; BRANCHES_AT_MOST],
 }
@@ -129,11 +130,6 @@ impl SettledLoom {
     #[inline]
     pub(super) fn path(&self, branch: Branch) -> Result<impl Iterator<Item = Result<&Bundle, Unknown>> + Clone + use<'_>, Unknown> {
         Ok(self.loom.path(branch)?.map(|at| self.bundles[at].as_ref().map_err(|why| *why)))
-    }
-
-    /// The hottest air on the way.
-    pub(super) fn hottest_air(&self, branch: Branch) -> Result<Temperature, Unknown> {
-        self.loom.hottest_air(branch)
     }
 
     /// Wires of a branch that is in the list and leads to the fuse box.

@@ -2,7 +2,8 @@
 //!
 //! The copper may be as hot as its insulation stands, and no hotter than the voltage it may lose allows: both are one
 //! limiting temperature θ_c, at which a size passes if it can lose the heat it makes there. No temperature has to be
-//! found. First every circuit is sized alone in still air; then, with its neighbours at those sizes, in its bundle.
+//! found. First every circuit is sized alone in still air; then, with its neighbours at those sizes, in its bundle, until
+//! all pass together.
 
 use super::branches::{Loom, SettledLoom};
 use super::bundle::{Bundle, Way};
@@ -177,8 +178,19 @@ pub(super) fn wires_of(back: Return) -> u32 {
 /// Rows of the table at most.
 const CIRCUITS_AT_MOST: usize = 200;
 
-/// A row between its two rounds: what it asks, where it runs, and the place of its size alone in the range.
-type Round = Result<(Demand, Branch, usize), Unknown>;
+/// What a row asks, where it runs with how many wires, and the place in the range of its size alone.
+#[derive(Clone, Copy)]
+struct Alone {
+    demand: Demand,
+    branch: Branch,
+    wires: u32,
+    at: usize,
+}
+
+type Asked = Result<Alone, Unknown>;
+
+/// The place of its size so far, and what stops the next thinner one in company.
+type Found = Result<(usize, Option<Governs>), Unknown>;
 
 pub(super) const SIZES_THAT_PASS: Step = Step {
     name: "the smallest size of each circuit",
@@ -202,81 +214,109 @@ pub(super) const SIZES_THAT_PASS: Step = Step {
     ],
     writes: &[SMALLEST_ALONE.id, SMALLEST.id, GOVERNS.id],
     // Few rows, as most looms have, should not pay for the room of two hundred.
-    run: |case| if case.rows(CIRCUITS) <= FEW { two_rounds::<FEW>(case) } else { two_rounds::<CIRCUITS_AT_MOST>(case) },
+    run: |case| if case.rows(CIRCUITS) <= FEW { rounds::<FEW>(case) } else { rounds::<CIRCUITS_AT_MOST>(case) },
 };
 
 const FEW: usize = 24;
 
-/// Sizes at most `MOST` rows: alone, then with the others at those sizes.
-fn two_rounds<const MOST: usize>(case: &mut Case<'_>) {
-    let (range, least) = (case.of(SIZE_RANGE).map(sizes), case.of(LEAST_SIZE));
-    let mut loom = Loom::read(case);
-    let mut rounds: [Round; MOST] = [Err(Unknown::NotComputed); MOST];
+/// Rounds in company at most; each makes thicker what the last left too thin, and two are usual.
+const ROUNDS: u32 = 8;
+
+/// Sizes at most `MOST` rows: alone, then with the others at the sizes found, until nobody has to grow. (Neighbours that
+/// grow lose less heat, but bury a thin wire deeper.)
+fn rounds<const MOST: usize>(case: &mut Case<'_>) {
+    let (range, least, conductivity) = (case.of(SIZE_RANGE).map(sizes), case.of(LEAST_SIZE), case.of(CONDUCTIVITY));
+    let loom = Loom::read(case);
+    let mut asked: [Asked; MOST] = [Err(Unknown::NotComputed); MOST];
+    let mut found: [Found; MOST] = [Err(Unknown::NotComputed); MOST];
     let rows = case.rows(CIRCUITS).min(MOST);
-    for (row, round) in rounds[..rows].iter_mut().enumerate() {
-        *round = alone(case, row, &loom, range, least);
+    let (asked, found) = (&mut asked[..rows], &mut found[..rows]);
+    for (row, (asked, found)) in asked.iter_mut().zip(&mut *found).enumerate() {
+        *asked = alone(case, row, &loom, range, least);
+        *found = asked.map(|Alone { at, .. }| (at, None));
         case.answer_row(SMALLEST_ALONE, row, |case| {
-            let (demand, _, at) = (*round)?;
+            let Alone { demand, at, .. } = (*asked)?;
             Ok(demand.say(case, &SIZES[usize::from(range?[at])]))
         });
-        if let (Ok((demand, branch, at)), Ok(range)) = (&round, range) {
-            let wire = &SIZES[usize::from(range[*at])];
-            loom.lay(*branch, wire, demand.cold(wire), case.cell(RETURN, row).map_or(1, wires_of));
-        }
     }
-    let loom = loom.settle(case.of(CONDUCTIVITY));
-    for (row, round) in rounds[..rows].iter().enumerate() {
-        let found = match (round, range, least) {
-            (Ok((demand, branch, at)), Ok(range), Ok(least)) => together(&loom, demand, *branch, range, *at, least),
-            (Err(why), ..) => Err(*why),
-            (_, Err(why), _) | (.., Err(why)) => Err(why),
-        };
+    let mut settled = laid(&loom, asked, found, range).settle(conductivity);
+    for _ in 0..ROUNDS {
+        if !grow(&settled, asked, found, range) {
+            break;
+        }
+        settled = laid(&loom, asked, found, range).settle(conductivity);
+    }
+    for (row, (asked, found)) in asked.iter().zip(&*found).enumerate() {
         case.answer_row(SMALLEST, row, |case| {
-            let (wire, (demand, ..)) = (found?.0, (*round)?);
-            Ok(demand.say(case, wire))
+            let ((at, _), Alone { demand, .. }) = ((*found)?, (*asked)?);
+            Ok(demand.say(case, &SIZES[usize::from(range?[at])]))
         });
-        case.answer_row(GOVERNS, row, |_| Ok(found?.1));
+        case.answer_row(GOVERNS, row, |_| {
+            let ((_, stopped), Alone { demand, branch, at, .. }, range, least) = ((*found)?, (*asked)?, range?, least?);
+            if let Some(why) = stopped {
+                return Ok(why);
+            }
+            let thinner = at.checked_sub(1).map(|at| &SIZES[usize::from(range[at])]).filter(|thinner| thinner.area >= least);
+            let air = loom.hottest_air(branch)?;
+            Ok(thinner.and_then(|thinner| demand.stopped_alone(thinner, air)).unwrap_or(Governs::Strength))
+        });
     }
 }
 
-fn alone(case: &mut Case<'_>, row: usize, loom: &Loom, range: Result<&'static [u8], Unknown>, least: Result<Area, Unknown>) -> Round {
+fn alone(case: &mut Case<'_>, row: usize, loom: &Loom, range: Result<&'static [u8], Unknown>, least: Result<Area, Unknown>) -> Asked {
     let (demand, branch) = (demand_of(case, row)?, case.cell(BRANCH, row)?);
     let at = demand.smallest_alone(range?, least?, loom.hottest_air(branch)?)?;
-    Ok((demand, branch, at))
+    Ok(Alone { demand, branch, wires: case.cell(RETURN, row).map_or(1, wires_of), at })
 }
 
-/// The first size from the `first` of the range up that passes in its bundle, and what stops the next thinner one.
+/// The loom with every row at its size so far.
+fn laid(loom: &Loom, asked: &[Asked], found: &[Found], range: Result<&'static [u8], Unknown>) -> Loom {
+    let mut loom = *loom;
+    for (asked, found) in asked.iter().zip(found) {
+        if let (Ok(Alone { demand, branch, wires, .. }), Ok((at, _)), Ok(range)) = (asked, found, range) {
+            let wire = &SIZES[usize::from(range[*at])];
+            loom.lay(*branch, wire, demand.cold(wire), *wires);
+        }
+    }
+    loom
+}
+
+/// Makes every row as thick as it has to be in this loom; false when all were.
+fn grow(loom: &SettledLoom, asked: &[Asked], found: &mut [Found], range: Result<&'static [u8], Unknown>) -> bool {
+    let mut grew = false;
+    for (asked, found) in asked.iter().zip(found) {
+        let (Ok(Alone { demand, branch, .. }), Ok((at, stopped)), Ok(range)) = (asked, &mut *found, range) else { continue };
+        match together(loom, demand, *branch, range, *at) {
+            Ok((to, why)) => {
+                grew |= to != *at;
+                (*at, *stopped) = (to, why.or(*stopped));
+            }
+            Err(why) => (grew, *found) = (true, Err(why)),
+        }
+    }
+    grew
+}
+
+/// The first size from the `first` of the range up that passes in its bundle, and what stops the last one that does not.
 fn together(
     loom: &SettledLoom,
     demand: &Demand,
     branch: Branch,
     range: &'static [u8],
     first: usize,
-    least: Area,
-) -> Result<(&'static Conductor, Governs), Unknown> {
-    let wire_at = |at: usize| &SIZES[usize::from(range[at])];
-    let counted = demand.cold(wire_at(first));
+) -> Result<(usize, Option<Governs>), Unknown> {
+    let counted = demand.cold(&SIZES[usize::from(range[first])]);
     let path = loom.path(branch)?;
     let mut stopped = None;
-    for at in first..range.len() {
-        let wire = wire_at(at);
+    for (at, &size) in range.iter().enumerate().skip(first) {
         let mut stops = None;
         for bundle in path.clone() {
-            stops = stops.or(demand.stopped_in(bundle?, wire, counted));
+            stops = stops.or(demand.stopped_in(bundle?, &SIZES[usize::from(size)], counted));
         }
-        if stops.is_some() {
-            stopped = stops;
-            continue;
+        if stops.is_none() {
+            return Ok((at, stopped));
         }
-        let governs = match stopped {
-            Some(why) => why,
-            None => {
-                let thinner = first.checked_sub(1).map(wire_at).filter(|thinner| thinner.area >= least);
-                let air = loom.hottest_air(branch)?;
-                thinner.and_then(|thinner| demand.stopped_alone(thinner, air)).unwrap_or(Governs::Strength)
-            }
-        };
-        return Ok((wire, governs));
+        stopped = stops;
     }
     Err(NOTHING_PASSES)
 }
