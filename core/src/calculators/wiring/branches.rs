@@ -31,7 +31,7 @@ pub(super) struct Stretch {
 }
 
 /// All branches by their letter.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(super) struct Loom {
     stretches: [Stretch; BRANCHES_AT_MOST],
 }

@@ -96,7 +96,7 @@ fn run_sizes(case: &mut Case<'_>) {
         let (demand, range, least) = (demand(case)?, case.of(SIZE_RANGE)?, case.of(LEAST_SIZE)?);
         let range = sizes(range);
         let air = case.of(BAY_AIR)?;
-        let first = demand.smallest_alone(range, least, air)?;
+        let (first, _) = demand.smallest_alone(range, least, air)?;
         let mut wires = range[first..].iter().map(|&at| &conductors::SIZES[usize::from(at)]);
         let wire = wires.find(|wire| guarded(&demand, wire, air)).ok_or(NOTHING_PASSES)?;
         Ok(demand.say(case, wire))

@@ -2,8 +2,9 @@
 //!
 //! The copper may be as hot as its insulation stands, and no hotter than the voltage it may lose allows: both are one
 //! limiting temperature θ_c, at which a size passes if it can lose the heat it makes there. No temperature has to be
-//! found. First every circuit is sized alone in still air; then, with its neighbours at those sizes, in its bundle, until
-//! all pass together.
+//! found. First every circuit is sized alone in still air; then in its bundle, with its neighbours at their sizes.
+//! Thicker neighbours make cooler but larger bundles, in which a fault's heat has further to go: what has passed is tried
+//! again among them.
 
 use super::branches::{Loom, SettledLoom};
 use super::bundle::{Bundle, Way};
@@ -18,7 +19,7 @@ use crate::data::conductors::{Conductor, EVERY, Insulation, PER_KELVIN, REFERENC
 use crate::data::fuses::Fuse;
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{A, CELSIUS, M, MILLIOHM_PER_M, MM2, V};
-use crate::quantity::{Area, Current, Length, Temperature, Voltage};
+use crate::quantity::{Area, Current, Length, Temperature, ThermalConductivity, Voltage};
 use crate::report::Unknown;
 use crate::spec::Source;
 
@@ -113,19 +114,22 @@ impl Demand {
         (guard != Guard::Guards).then_some(Governs::Fuse)
     }
 
-    /// The place in `range` of the first size from `least` up that passes alone.
-    pub(super) fn smallest_alone(&self, range: &[u8], least: Area, air: Temperature) -> Result<usize, Unknown> {
+    /// The place in `range` of the first size from `least` up that passes alone, and what stops a thinner one.
+    pub(super) fn smallest_alone(&self, range: &[u8], least: Area, air: Temperature) -> Result<(usize, Governs), Unknown> {
         if self.per_metre() <= 0.0 {
             return Err(NOTHING_LEFT);
         }
         if air >= self.insulation.lasting {
             return Err(TOO_HOT_AROUND);
         }
-        let passes = |at: &u8| {
-            let wire = &SIZES[usize::from(*at)];
-            wire.area >= least && self.stopped_alone(wire, air).is_none()
-        };
-        range.iter().position(passes).ok_or(NOTHING_PASSES)
+        let mut governs = Governs::Strength;
+        for (at, wire) in range.iter().map(|at| &SIZES[usize::from(*at)]).enumerate().filter(|(_, wire)| wire.area >= least) {
+            match self.stopped_alone(wire, air) {
+                None => return Ok((at, governs)),
+                Some(why) => governs = why,
+            }
+        }
+        Err(NOTHING_PASSES)
     }
 
     /// Says how this size came about.
@@ -178,19 +182,19 @@ pub(super) fn wires_of(back: Return) -> u32 {
 /// Rows of the table at most.
 const CIRCUITS_AT_MOST: usize = 200;
 
-/// What a row asks, where it runs with how many wires, and the place in the range of its size alone.
+/// A row as far as it is sized.
 #[derive(Clone, Copy)]
-struct Alone {
+struct Sized {
     demand: Demand,
     branch: Branch,
+    /// Wires it lays in its branch.
     wires: u32,
+    /// Place of its size in the range.
     at: usize,
+    governs: Governs,
 }
 
-type Asked = Result<Alone, Unknown>;
-
-/// The place of its size so far, and what stops the next thinner one in company.
-type Found = Result<(usize, Option<Governs>), Unknown>;
+type Round = Result<Sized, Unknown>;
 
 pub(super) const SIZES_THAT_PASS: Step = Step {
     name: "the smallest size of each circuit",
@@ -214,109 +218,81 @@ pub(super) const SIZES_THAT_PASS: Step = Step {
     ],
     writes: &[SMALLEST_ALONE.id, SMALLEST.id, GOVERNS.id],
     // Few rows, as most looms have, should not pay for the room of two hundred.
-    run: |case| if case.rows(CIRCUITS) <= FEW { rounds::<FEW>(case) } else { rounds::<CIRCUITS_AT_MOST>(case) },
+    run: |case| if case.rows(CIRCUITS) <= FEW { size::<FEW>(case) } else { size::<CIRCUITS_AT_MOST>(case) },
 };
 
 const FEW: usize = 24;
 
-/// Rounds in company at most; each makes thicker what the last left too thin, and two are usual.
-const ROUNDS: u32 = 8;
-
-/// Sizes at most `MOST` rows: alone, then with the others at the sizes found, until nobody has to grow. (Neighbours that
-/// grow lose less heat, but bury a thin wire deeper.)
-fn rounds<const MOST: usize>(case: &mut Case<'_>) {
-    let (range, least, conductivity) = (case.of(SIZE_RANGE).map(sizes), case.of(LEAST_SIZE), case.of(CONDUCTIVITY));
-    let loom = Loom::read(case);
-    let mut asked: [Asked; MOST] = [Err(Unknown::NotComputed); MOST];
-    let mut found: [Found; MOST] = [Err(Unknown::NotComputed); MOST];
+/// Sizes at most `MOST` rows: alone, then with the others at their sizes until nobody's neighbours change any more. Sizes
+/// only rise and rows without one only become more, so that this ends.
+fn size<const MOST: usize>(case: &mut Case<'_>) {
+    let (range, least) = (case.of(SIZE_RANGE).map(sizes), case.of(LEAST_SIZE));
+    let empty = Loom::read(case);
+    let mut rounds: [Round; MOST] = [Err(Unknown::NotComputed); MOST];
     let rows = case.rows(CIRCUITS).min(MOST);
-    let (asked, found) = (&mut asked[..rows], &mut found[..rows]);
-    for (row, (asked, found)) in asked.iter_mut().zip(&mut *found).enumerate() {
-        *asked = alone(case, row, &loom, range, least);
-        *found = asked.map(|Alone { at, .. }| (at, None));
+    for (row, round) in rounds[..rows].iter_mut().enumerate() {
+        *round = alone(case, row, &empty, range, least);
         case.answer_row(SMALLEST_ALONE, row, |case| {
-            let Alone { demand, at, .. } = (*asked)?;
+            let Sized { demand, at, .. } = (*round)?;
             Ok(demand.say(case, &SIZES[usize::from(range?[at])]))
         });
     }
-    let mut settled = laid(&loom, asked, found, range).settle(conductivity);
-    for _ in 0..ROUNDS {
-        if !grow(&settled, asked, found, range) {
-            break;
-        }
-        settled = laid(&loom, asked, found, range).settle(conductivity);
+    if let Ok(range) = range {
+        let conductivity = case.of(CONDUCTIVITY);
+        while together(&mut rounds[..rows], &empty, range, conductivity) {}
     }
-    for (row, (asked, found)) in asked.iter().zip(&*found).enumerate() {
+    for (row, round) in rounds[..rows].iter().enumerate() {
         case.answer_row(SMALLEST, row, |case| {
-            let ((at, _), Alone { demand, .. }) = ((*found)?, (*asked)?);
+            let Sized { demand, at, .. } = (*round)?;
             Ok(demand.say(case, &SIZES[usize::from(range?[at])]))
         });
-        case.answer_row(GOVERNS, row, |_| {
-            let ((_, stopped), Alone { demand, branch, at, .. }, range, least) = ((*found)?, (*asked)?, range?, least?);
-            if let Some(why) = stopped {
-                return Ok(why);
-            }
-            let thinner = at.checked_sub(1).map(|at| &SIZES[usize::from(range[at])]).filter(|thinner| thinner.area >= least);
-            let air = loom.hottest_air(branch)?;
-            Ok(thinner.and_then(|thinner| demand.stopped_alone(thinner, air)).unwrap_or(Governs::Strength))
-        });
+        case.answer_row(GOVERNS, row, |_| Ok((*round)?.governs));
     }
 }
 
-fn alone(case: &mut Case<'_>, row: usize, loom: &Loom, range: Result<&'static [u8], Unknown>, least: Result<Area, Unknown>) -> Asked {
+fn alone(case: &mut Case<'_>, row: usize, loom: &Loom, range: Result<&'static [u8], Unknown>, least: Result<Area, Unknown>) -> Round {
     let (demand, branch) = (demand_of(case, row)?, case.cell(BRANCH, row)?);
-    let at = demand.smallest_alone(range?, least?, loom.hottest_air(branch)?)?;
-    Ok(Alone { demand, branch, wires: case.cell(RETURN, row).map_or(1, wires_of), at })
+    let (at, governs) = demand.smallest_alone(range?, least?, loom.hottest_air(branch)?)?;
+    Ok(Sized { demand, branch, wires: case.cell(RETURN, row).map_or(1, wires_of), at, governs })
 }
 
-/// The loom with every row at its size so far.
-fn laid(loom: &Loom, asked: &[Asked], found: &[Found], range: Result<&'static [u8], Unknown>) -> Loom {
-    let mut loom = *loom;
-    for (asked, found) in asked.iter().zip(found) {
-        if let (Ok(Alone { demand, branch, wires, .. }), Ok((at, _)), Ok(range)) = (asked, found, range) {
-            let wire = &SIZES[usize::from(range[*at])];
-            loom.lay(*branch, wire, demand.cold(wire), *wires);
+/// Lays all rows at their sizes and makes those thicker that do not pass there; true when any was.
+fn together(rounds: &mut [Round], empty: &Loom, range: &[u8], conductivity: Result<ThermalConductivity, Unknown>) -> bool {
+    let mut loom = empty.clone();
+    for Sized { demand, branch, wires, at, .. } in rounds.iter().flatten() {
+        let wire = &SIZES[usize::from(range[*at])];
+        loom.lay(*branch, wire, demand.cold(wire), *wires);
+    }
+    let loom = loom.settle(conductivity);
+    let mut thicker = false;
+    for round in rounds {
+        let Ok(sized) = round else { continue };
+        match sized.thickened(&loom, range) {
+            Ok(None) => {}
+            Ok(Some(next)) => (*round, thicker) = (Ok(next), true),
+            Err(why) => (*round, thicker) = (Err(why), true),
         }
     }
-    loom
+    thicker
 }
 
-/// Makes every row as thick as it has to be in this loom; false when all were.
-fn grow(loom: &SettledLoom, asked: &[Asked], found: &mut [Found], range: Result<&'static [u8], Unknown>) -> bool {
-    let mut grew = false;
-    for (asked, found) in asked.iter().zip(found) {
-        let (Ok(Alone { demand, branch, .. }), Ok((at, stopped)), Ok(range)) = (asked, &mut *found, range) else { continue };
-        match together(loom, demand, *branch, range, *at) {
-            Ok((to, why)) => {
-                grew |= to != *at;
-                (*at, *stopped) = (to, why.or(*stopped));
+impl Sized {
+    /// The first thicker size that passes in its bundles; none when its own does.
+    fn thickened(&self, loom: &SettledLoom, range: &[u8]) -> Result<Option<Self>, Unknown> {
+        let wire_at = |at: u8| &SIZES[usize::from(at)];
+        let counted = self.demand.cold(wire_at(range[self.at]));
+        let path = loom.path(self.branch)?;
+        let mut governs = None;
+        for (step, at) in range[self.at..].iter().enumerate() {
+            let mut stops = None;
+            for bundle in path.clone() {
+                stops = stops.or(self.demand.stopped_in(bundle?, wire_at(*at), counted));
             }
-            Err(why) => (grew, *found) = (true, Err(why)),
+            if stops.is_none() {
+                return Ok(governs.map(|governs| Self { at: self.at + step, governs, ..*self }));
+            }
+            governs = stops;
         }
+        Err(NOTHING_PASSES)
     }
-    grew
-}
-
-/// The first size from the `first` of the range up that passes in its bundle, and what stops the last one that does not.
-fn together(
-    loom: &SettledLoom,
-    demand: &Demand,
-    branch: Branch,
-    range: &'static [u8],
-    first: usize,
-) -> Result<(usize, Option<Governs>), Unknown> {
-    let counted = demand.cold(&SIZES[usize::from(range[first])]);
-    let path = loom.path(branch)?;
-    let mut stopped = None;
-    for (at, &size) in range.iter().enumerate().skip(first) {
-        let mut stops = None;
-        for bundle in path.clone() {
-            stops = stops.or(demand.stopped_in(bundle?, &SIZES[usize::from(size)], counted));
-        }
-        if stops.is_none() {
-            return Ok((at, stopped));
-        }
-        stopped = stops;
-    }
-    Err(NOTHING_PASSES)
 }
