@@ -66,7 +66,8 @@ impl Output {
     /// # Errors
     /// [`Unfit`] when there is none.
     pub fn through(cut_in: RotationalSpeed, low: Rating, high: Rating) -> Result<Self, Unfit> {
-        let positive = |number: f64| number > 0.0 && number < 1e9;
+        // Within these the curve's own numbers stay finite and above nothing.
+        let positive = |number: f64| number > 1e-9 && number < 1e9;
         let sound = cut_in >= RotationalSpeed::ZERO
             && positive(low.speed.si())
             && positive(high.speed.si())
