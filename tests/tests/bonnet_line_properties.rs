@@ -17,6 +17,7 @@ use trialfit_core::spec::{Kind, Output, OutputColumn, Place, Role, Verdict};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::Spread;
+use trialfit_tests::laws;
 
 static PLAN: LazyLock<Plan> = LazyLock::new(plan);
 
@@ -68,7 +69,7 @@ const ROOMS: [OutputColumn<Length>; 4] = [CLEARANCE, WORKING, WORST, RSS];
 const LEASTS: [Output<Length>; 4] = [LEAST, LEAST_WORKING, LEAST_WORST, LEAST_RSS];
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(laws(96))]
 
     #[test]
     fn raising_the_engine_never_adds_room_above(build in builds(false), up in 0.0..0.1_f64) {

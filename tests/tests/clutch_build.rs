@@ -10,7 +10,7 @@ use trialfit_core::scene::Shape;
 use trialfit_core::sentence::Piece;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Kind, Role, Verdict};
-use trialfit_tests::agrees;
+use trialfit_tests::{agrees, laws};
 
 fn evaluated(build: &Build) -> Report {
     let mut report = Report::new(build);
@@ -181,7 +181,7 @@ fn builds() -> impl Strategy<Value = Build> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(laws(400))]
 
     /// A load worked out from the spring's dimensions is an estimate.
     #[test]

@@ -7,6 +7,7 @@ use trialfit_core::calculators::clutch::diaphragm::{Circles, Cover, Diaphragm, P
 use trialfit_core::calculators::clutch::hydraulics::{Parts, System, hydraulic_ratio};
 use trialfit_core::calculators::clutch::load_curve::{LoadCurve, POINTS, Point};
 use trialfit_core::quantity::*;
+use trialfit_tests::laws;
 
 /// A clutch someone could build; pedal springs that push alike everywhere.
 fn parts() -> impl Strategy<Value = Parts> {
@@ -66,7 +67,7 @@ fn with_slave(parts: Parts, slave: Area) -> System {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(laws(512))]
 
     /// With springs that push alike everywhere: one that stiffens pushes more on the longer stroke of a bigger bore.
     #[test]

@@ -5,6 +5,7 @@ use serde::Deserialize;
 use trialfit_core::entry::read_quantity;
 use trialfit_core::quantity::{DIMENSIONS, Dimension, Unit};
 use trialfit_core::show;
+use trialfit_tests::laws;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -82,6 +83,8 @@ fn fields() -> impl Strategy<Value = (&'static Dimension, &'static Unit)> {
 const DIGIT: [f64; 8] = [5.0, 0.5, 0.05, 5e-3, 5e-4, 5e-5, 5e-6, 5e-7];
 
 proptest! {
+    #![proptest_config(laws(256))]
+
     #[test]
     fn no_text_panics_or_gives_anything_but_a_plain_number(text in any::<String>(), (dimension, unit) in fields()) {
         sound(&text, dimension, unit)?;

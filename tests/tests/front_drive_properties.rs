@@ -9,6 +9,7 @@ use trialfit_core::calculators::front_drive::pump::{self, CapPlace, Suction, Sys
 use trialfit_core::calculators::front_drive::{Hand, Point, clearance, speeds};
 use trialfit_core::data::{atmosphere, coolant, water};
 use trialfit_core::quantity::*;
+use trialfit_tests::laws;
 
 fn pulley(x: f64, y: f64, diameter: f64, side: Side) -> Pulley {
     Pulley { centre: Point::new(millimetres(x), millimetres(y)), diameter: millimetres(diameter), side }
@@ -50,6 +51,8 @@ fn wild() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
+    #![proptest_config(laws(256))]
+
     #[test]
     fn one_turn_is_made((_, path) in closing()) {
         prop_assert!((path.turning.in_degrees() - 360.0).abs() < 1e-6);

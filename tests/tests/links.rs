@@ -6,6 +6,7 @@ use trialfit_core::share::link::{self, Link, Opened};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
 use trialfit_core::spec::{Kind, Place, Role, RowId, TableId};
 use trialfit_core::tolerance::Shape;
+use trialfit_tests::laws;
 
 #[test]
 fn links_of_every_version_open_as_written_beside_them() {
@@ -172,7 +173,7 @@ fn through_markdown(post: &str) -> String {
 
 proptest! {
     // Each case is a whole build with dozens of changes.
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(laws(64))]
     #[test]
     fn a_link_in_a_post_stays_whole(build in builds(), note in ".{0,60}") {
         let link = Link { note, ..build.into() };
@@ -238,6 +239,8 @@ proptest! {
 }
 
 proptest! {
+    #![proptest_config(laws(256))]
+
     #[test]
     fn nothing_at_all_panics(text in any::<String>(), bytes in prop::collection::vec(any::<u8>(), 0..200)) {
         _ = link::read(&text);

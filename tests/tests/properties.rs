@@ -7,6 +7,7 @@ use trialfit_core::calculators::ALL;
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
+use trialfit_tests::laws;
 
 static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALL).expect("no cycle"));
 static INPUTS: LazyLock<Vec<Place>> = LazyLock::new(|| Build::default().layout().places(Role::Input).collect());
@@ -68,7 +69,7 @@ fn bits(report: &Report) -> Vec<Result<u64, String>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 512, ..ProptestConfig::default() })]
+    #![proptest_config(laws(512))]
 
     #[test]
     fn nothing_set_panics_gives_no_number_as_a_value_or_calls_the_unknown_within(changes in changes()) {

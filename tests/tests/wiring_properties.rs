@@ -14,6 +14,7 @@ use trialfit_core::quantity::{Value, amperes, celsius, metres, square_millimetre
 use trialfit_core::report::Report;
 use trialfit_core::spec::{Id, Place, Role, RowId, Verdict};
 use trialfit_tests::heat_balance::Wire;
+use trialfit_tests::laws;
 
 static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
 
@@ -95,7 +96,7 @@ fn looms() -> impl Strategy<Value = Build> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
+    #![proptest_config(laws(256))]
 
     #[test]
     fn no_loom_panics_or_gives_what_is_no_number(build in looms()) {
@@ -242,7 +243,7 @@ fn lone(area: usize, rating: f64, letter: u8, air: f64, load: f64) -> Build {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(laws(64))]
 
     /// A fuse said to guard opens before the wire's damage at every listed multiple of its rating, by a heat balance in
     /// small steps that shares nothing with the core's: within 5 s to the short's temperature, from there on to what the
