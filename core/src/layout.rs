@@ -194,7 +194,9 @@ impl Layout {
         }
     }
 
-    fn table(&self, table: TableId) -> &'static Table {
+    /// What was declared of a table.
+    #[must_use]
+    pub fn table(&self, table: TableId) -> &'static Table {
         &self.calculators[table.calculator as usize].tables[table.table as usize]
     }
 

@@ -6,10 +6,12 @@
 
 pub mod build;
 pub mod calculators;
+pub mod changed;
 pub mod chart;
 pub mod data;
 pub mod entry;
 pub mod layout;
+pub mod overview;
 pub mod plan;
 pub mod quantity;
 pub mod report;

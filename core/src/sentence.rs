@@ -1,7 +1,8 @@
 //! The answer in words, with its figures kept as numbers so that the screen shows them in the reader's units.
 
 use crate::quantity::Unit;
-use crate::spec::Verdict;
+use crate::show;
+use crate::spec::{Kind, Role, Spec, Verdict};
 use std::borrow::Cow;
 
 /// A piece of a sentence or label.
@@ -25,6 +26,20 @@ impl Piece {
     #[must_use]
     pub const fn figure(value: f64, unit: &'static Unit) -> Self {
         Self::Figure { value, unit, digits: 3 }
+    }
+
+    /// The number of a cell (SI, or a choice's ordinal): an input with all its digits, an output with as many as it is
+    /// shown with.
+    #[must_use]
+    pub fn cell(spec: &Spec, value: f64) -> Self {
+        match spec.kind {
+            Kind::Quantity { unit, .. } => {
+                let digits = if spec.role == Role::Input { show::digits(value, unit) } else { spec.digits };
+                Self::Figure { value, unit, digits }
+            }
+            Kind::Choice(choices) => choices.get(value as usize).map_or("", |choice| choice.label).into(),
+            Kind::Text(_) => "".into(),
+        }
     }
 }
 

@@ -4,8 +4,10 @@
 //! between groups of three from five digits on. [`crate::entry`] reads back whatever stands here.
 
 mod cell;
+mod label;
 
 pub use cell::{cell, figure, sentence};
+pub use label::{label, row_name};
 
 use crate::quantity::{Dimension, Length, Unit};
 
@@ -89,6 +91,15 @@ fn shown(number: &str, unit: &'static Unit) -> Shown {
     let gap = if unit.spoken.is_empty() || unit.symbol.is_empty() { "" } else { " " };
     let words = if unit.symbol.is_empty() { "" } else { unit.spoken };
     Shown { number: format!("{sign}{}", grouped(plain)), unit: unit.symbol, spoken: format!("{voice}{plain}{gap}{words}") }
+}
+
+/// How many significant digits an input's number has in `unit`, as far as they would be shown.
+#[must_use]
+pub fn digits(si: f64, unit: &Unit) -> u8 {
+    let number = significant(number_in(si, unit), 6, Zeros::Drop);
+    let figures = number.split('e').next().unwrap_or_default().trim_start_matches(['-', '0', '.']);
+    let figures = if number.contains('.') { figures } else { figures.trim_end_matches('0') };
+    figures.chars().filter(char::is_ascii_digit).count().clamp(1, 6) as u8
 }
 
 /// The shortest decimal of `unit` that gives exactly this SI number, in plain figures or with an `e`; none where no

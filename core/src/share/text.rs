@@ -7,7 +7,7 @@ use crate::layout::Layout;
 use crate::quantity::Length;
 use crate::report::{Report, lower_first};
 use crate::show::{self, System};
-use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, Table, TableId, Verdict};
+use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, TableId, Verdict};
 use crate::tolerance::Shape;
 
 /// The whole report of an evaluated build, in these units, with its link under it.
@@ -71,14 +71,15 @@ impl Text<'_> {
 
     fn judged(&self, place: Place) -> String {
         let word = self.report.verdict(self.build, place).word();
-        format!("- {}: {}, {word}{}", self.label(place), self.answer(place), self.against(place))
+        format!("- {}: {}, {word}{}", show::label(self.build, place), self.answer(place), self.against(place))
     }
 
     /// `Pulleys, wrap: Crank 163°, Alternator 182°, within`.
     fn all_within(&self, id: Id, places: &[Place]) -> String {
         let label = lower_first(self.layout().spec(id).label);
-        let table = self.layout().table_of(id).map_or("", |table| self.table(table).label);
-        let each: Vec<String> = places.iter().map(|place| format!("{} {}", self.row_name(*place), self.answer(*place))).collect();
+        let table = self.layout().table_of(id).map_or("", |table| self.layout().table(table).label);
+        let each: Vec<String> =
+            places.iter().map(|place| format!("{} {}", show::row_name(self.build, *place), self.answer(*place))).collect();
         format!("- {table}, {label}: {}, {}", each.join(", "), Verdict::Within.word())
     }
 
@@ -138,10 +139,10 @@ impl Text<'_> {
                     format!("{} ({part})", self.own(place))
                 }
             };
-            lines.push(format!("- {}: {value}{}", self.label(place), self.instead_of(place)));
+            lines.push(format!("- {}: {value}{}", show::label(self.build, place), self.instead_of(place)));
         }
         for (place, given) in self.build.tolerances() {
-            let mut line = format!("- {}:", self.label(place));
+            let mut line = format!("- {}:", show::label(self.build, place));
             if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
                 let (dimension, unit) = dimension.difference(unit);
                 line.push_str(&format!(" ± {}", show::input(half_width, self.system.unit(dimension, unit))));
@@ -197,35 +198,5 @@ impl Text<'_> {
             shown.number = show::grouped(&shown.number);
         }
         shown.to_string()
-    }
-
-    fn table(&self, table: TableId) -> &'static Table {
-        &self.layout().calculators()[table.calculator as usize].tables[table.table as usize]
-    }
-
-    /// `Slave bore`, `Gears 3: ratio`, `Pulleys, Water pump: diameter`.
-    fn label(&self, place: Place) -> String {
-        let label = self.layout().spec(place.id).label;
-        match self.layout().table_of(place.id) {
-            None => label.into(),
-            Some(table) => {
-                let (table, row, label) = (self.table(table).label, self.row_name(place), lower_first(label));
-                let comma = if row.starts_with(|letter: char| letter.is_ascii_digit()) { "" } else { "," };
-                format!("{table}{comma} {row}: {label}")
-            }
-        }
-    }
-
-    /// The name a row was given, else its place in the table.
-    fn row_name(&self, place: Place) -> String {
-        let layout = self.layout();
-        let (Some(table), Some(row)) = (layout.table_of(place.id), place.row) else { return String::new() };
-        let named = |id: &Id| layout.table_of(*id) == Some(table) && matches!(layout.kind(*id), Kind::Text(_));
-        let name = layout.ids().find(named).map_or("", |id| self.build.text(Place { id, row: Some(row) }));
-        if !name.is_empty() {
-            return name.into();
-        }
-        let at = self.build.rows(table).iter().position(|known| *known == row).unwrap_or_default();
-        (at + 1).to_string()
     }
 }

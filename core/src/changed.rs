@@ -1,0 +1,227 @@
+//! What a change changed: the inputs that differ between two builds, and every verdict that differs for it.
+
+use crate::build::{Build, Origin};
+use crate::overview::against_limit;
+use crate::report::{Report, lower_first};
+use crate::sentence::{Piece, Sentence};
+use crate::show;
+use crate::spec::{Kind, Place, Role, RowId, TableId, Verdict};
+use crate::tolerance::{Given, Shape};
+
+/// A build and its report.
+pub type Evaluated<'a> = (&'a Build, &'a Report);
+
+/// What was changed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum What {
+    /// A cell: its value, who gave it, its words or its tolerance.
+    Cell(Place),
+    /// A row came.
+    Added(TableId, RowId),
+    /// A row went.
+    Removed(TableId, RowId),
+    /// Rows stand in another order.
+    Moved(TableId),
+}
+
+/// One input that differs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Input {
+    /// Which.
+    pub what: What,
+    /// `Slave bore: 22.2 mm → 25.4 mm.`
+    pub line: Sentence,
+}
+
+/// One output that stands otherwise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turned {
+    /// Which.
+    pub place: Place,
+    /// How it stood; none where its row was not there.
+    pub before: Option<Verdict>,
+    /// How it stands; none where its row is gone.
+    pub after: Option<Verdict>,
+    /// `Left for the battery at idle: within → near, 6.20 A → 1.40 A.`
+    pub line: Sentence,
+}
+
+/// The difference of two builds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Changes {
+    /// Inputs, in their order.
+    pub inputs: Vec<Input>,
+    /// Verdicts: those that got worse first, the worst of them first; then those that got better, from the worst. A row
+    /// that comes or goes counts as *within* while it is not there.
+    pub verdicts: Vec<Turned>,
+}
+
+/// Compares two builds of the same calculators.
+#[must_use]
+pub fn changes(before: Evaluated<'_>, after: Evaluated<'_>) -> Changes {
+    let mut verdicts: Vec<Turned> = judged(before, after).into_iter().filter_map(|place| turned(before, after, place)).collect();
+    let stood = |verdict: Option<Verdict>| verdict.unwrap_or(Verdict::Within);
+    verdicts.sort_by_key(|it| {
+        let (before, after) = (stood(it.before), stood(it.after));
+        let better = after < before;
+        // Of those that got worse the furthest fallen come first among equals, of those that got better the highest risen.
+        let (key, other) = if better { (before, after) } else { (after, before) };
+        (better, core::cmp::Reverse(key), other)
+    });
+    Changes { inputs: inputs(before, after), verdicts }
+}
+
+/// Every judged output of either, in order.
+fn judged((before, _): Evaluated<'_>, (after, _): Evaluated<'_>) -> Vec<Place> {
+    let mut places = Vec::new();
+    for id in after.layout().ids().filter(|&id| after.layout().spec(id).is_judged()) {
+        let now: Vec<Place> = after.layout().places_of(id).collect();
+        let gone = before.layout().places_of(id).filter(|place| !now.contains(place));
+        places.extend(now.iter().copied().chain(gone));
+    }
+    places
+}
+
+fn verdict((build, report): Evaluated<'_>, place: Place) -> Option<Verdict> {
+    build.layout().find(place).map(|_| report.verdict(build, place))
+}
+
+fn turned(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Option<Turned> {
+    let (was, is) = (verdict(before, place), verdict(after, place));
+    if was.unwrap_or(Verdict::Within) == is.unwrap_or(Verdict::Within) {
+        return None;
+    }
+    let line = match (was, is) {
+        (None, _) => {
+            let mut line = against_limit(after.0, after.1, place);
+            line.pieces.insert(0, "New, ".into());
+            line
+        }
+        (Some(was), None) => {
+            let words = format!("{}: gone, was {}.", show::label(before.0, place), was.word());
+            Sentence { verdict: Verdict::Within, pieces: vec![words.into()] }
+        }
+        (Some(was), Some(is)) => {
+            let head = format!("{}: {} → {}, ", show::label(after.0, place), was.word(), is.word());
+            let mut pieces = vec![head.into()];
+            pieces.extend(figures(before.1, after.1, place));
+            Sentence { verdict: is, pieces }
+        }
+    };
+    Some(Turned { place, before: was, after: is, line })
+}
+
+/// `6.20 A → 1.40 A.`, or why there is none.
+fn figures(before: &Report, after: &Report, place: Place) -> Vec<Piece> {
+    let spec = after.layout().spec(place.id);
+    match (before.value(place), after.value(place)) {
+        (Ok(was), Ok(is)) if was == is => vec![Piece::cell(spec, is), ".".into()],
+        (Ok(was), Ok(is)) => vec![Piece::cell(spec, was), " → ".into(), Piece::cell(spec, is), ".".into()],
+        (Err(_), Ok(is)) => vec!["now ".into(), Piece::cell(spec, is), ".".into()],
+        (_, Err(why)) => vec![lower_first(&why.reason(after.layout())).into()],
+    }
+}
+
+fn inputs(before: Evaluated<'_>, after: Evaluated<'_>) -> Vec<Input> {
+    let mut found = Vec::new();
+    for (calculator, it) in after.0.layout().calculators().iter().enumerate() {
+        for table in 0..it.tables.len() {
+            let table = TableId { calculator: calculator as u8, table: table as u8 };
+            rows(before.0, after.0, table, &mut found);
+        }
+    }
+    for place in after.0.layout().places(Role::Input).filter(|place| before.0.layout().find(*place).is_some()) {
+        if differs(before.0, after.0, place) {
+            found.push(Input { what: What::Cell(place), line: said(before, after, place) });
+        }
+    }
+    found
+}
+
+/// Rows that came, went or moved.
+fn rows(before: &Build, after: &Build, table: TableId, found: &mut Vec<Input>) {
+    let (was, is) = (before.rows(table), after.rows(table));
+    let label = after.layout().table(table).label;
+    let name = |build: &Build, row: RowId| {
+        let column = build.layout().ids().find(|id| build.layout().table_of(*id) == Some(table));
+        column.map_or(String::new(), |id| show::row_name(build, Place { id, row: Some(row) }))
+    };
+    let mut say = |what, words: String| {
+        found.push(Input { what, line: Sentence { verdict: Verdict::Within, pieces: vec![words.into()] } });
+    };
+    for &row in was.iter().filter(|row| !is.contains(row)) {
+        say(What::Removed(table, row), format!("{label}: {} taken out.", name(before, row)));
+    }
+    for &row in is.iter().filter(|row| !was.contains(row)) {
+        say(What::Added(table, row), format!("{label}: {} added.", name(after, row)));
+    }
+    let kept = |rows: &[RowId], other: &[RowId]| rows.iter().copied().filter(|row| other.contains(row)).collect::<Vec<_>>();
+    if kept(was, is) != kept(is, was) {
+        say(What::Moved(table), format!("{label}: in another order."));
+    }
+}
+
+/// Whether an input of both was given otherwise. What merely follows something that changed was not.
+fn differs(before: &Build, after: &Build, place: Place) -> bool {
+    let bits = |build: &Build| build.own_value(place).map(f64::to_bits);
+    before.origin(place) != after.origin(place)
+        || (before.following(place), after.following(place)) == (None, None) && bits(before) != bits(after)
+        || before.text(place) != after.text(place)
+        || before.tolerance(place) != after.tolerance(place)
+}
+
+fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
+    let spec = after.0.layout().spec(place.id);
+    let mut pieces: Vec<Piece> = vec![show::label(after.0, place).into(), ": ".into()];
+    let value = |(build, report): Evaluated<'_>| -> Piece {
+        match (spec.kind, build.origin(place), report.value(place)) {
+            (Kind::Text(_), ..) => format!("“{}”", build.text(place)).into(),
+            (_, Origin::Missing, _) | (.., Err(_)) => "not known".into(),
+            (.., Ok(value)) => Piece::cell(spec, value),
+        }
+    };
+    let (was, is) = (value(before), value(after));
+    if was == is {
+        pieces.push(is);
+    } else {
+        pieces.extend([was, " → ".into(), is]);
+    }
+    let (origin, now) = (before.0.origin(place), after.0.origin(place));
+    if origin != now {
+        match now {
+            Origin::Usual => pieces.push(", as usual".into()),
+            Origin::Part(at) => {
+                let part = after.0.parts().get(usize::from(at)).map_or("", |part| part);
+                pieces.push(format!(", from {part}").into());
+            }
+            Origin::Own | Origin::Missing => {}
+        }
+    }
+    let (was, is) = (before.0.tolerance(place), after.0.tolerance(place));
+    if was != is {
+        pieces.push(", give or take ".into());
+        pieces.extend(tolerance(spec.kind, was));
+        pieces.push(" → ".into());
+        pieces.extend(tolerance(spec.kind, is));
+    }
+    pieces.push(".".into());
+    Sentence { verdict: Verdict::Within, pieces }
+}
+
+fn tolerance(kind: Kind, given: Given) -> Vec<Piece> {
+    let mut pieces = Vec::new();
+    match (given.half_width, kind) {
+        (Some(value), Kind::Quantity { dimension, unit }) => {
+            let (_, unit) = dimension.difference(unit);
+            pieces.push(Piece::Figure { value, unit, digits: show::digits(value, unit) });
+        }
+        _ => pieces.push("as usual".into()),
+    }
+    match given.shape {
+        None => {}
+        Some(Shape::Normal { sigmas }) => pieces.push(format!(" (normal, {sigmas} sigma)").into()),
+        Some(Shape::Uniform) => pieces.push(" (anywhere between alike)".into()),
+        Some(Shape::Triangular) => pieces.push(" (triangular)".into()),
+    }
+    pieces
+}
