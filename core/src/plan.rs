@@ -298,14 +298,15 @@ impl Plan {
         self.run(build, report, Dirty(dirty));
     }
 
-    /// Whether an output can change with an input, or with its tolerance.
+    /// Whether a declaration (an output, or an input that follows) can change with an input, or with its tolerance.
     #[must_use]
-    pub fn feeds(&self, input: Id, output: Id) -> bool {
+    pub fn feeds(&self, input: Id, other: Id) -> bool {
         let hangs_on = self.downstream[self.bases[input.calculator as usize] + input.ordinal as usize].0;
-        self.order
-            .iter()
-            .enumerate()
-            .any(|(bit, action)| hangs_on >> bit & 1 == 1 && matches!(action, Action::Run(step) if step.writes.contains(&output)))
+        let sets = |action: &Action| match action {
+            Action::Run(step) => step.writes.contains(&other),
+            Action::Follow(id) => *id == other,
+        };
+        self.order.iter().enumerate().any(|(bit, action)| hangs_on >> bit & 1 == 1 && sets(action))
     }
 
     fn run(&self, build: &Build, report: &mut Report, dirty: Dirty) {

@@ -1,6 +1,8 @@
 //! Tools that work on any build through the declarations alone, whatever the calculators are.
 
+mod dial;
 pub mod spread;
+pub mod sweep;
 
 use crate::plan::Plan;
 use core::ops::ControlFlow;

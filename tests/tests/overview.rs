@@ -12,6 +12,7 @@ use trialfit_core::report::Report;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Kind, Place, Role, Sense, Verdict};
 use trialfit_core::tolerance::Shape;
+use trialfit_tests::laws;
 
 static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
 static INPUTS: LazyLock<Vec<Place>> = LazyLock::new(|| Build::default().layout().places(Role::Input).collect());
@@ -231,7 +232,7 @@ fn give(build: &mut Build, at: usize, share: Option<f64>) -> Place {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
+    #![proptest_config(laws(256))]
 
     #[test]
     fn nothing_changed_is_nothing(given in prop::collection::vec((0..INPUTS.len(), prop::option::weighted(0.9, 0.0..=1.0)), 0..20)) {

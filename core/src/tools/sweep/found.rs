@@ -1,0 +1,164 @@
+//! What a sweep found.
+
+use crate::build::Build;
+use crate::chart::{Axis, Chart, Curve, Edge};
+use crate::plan::Plan;
+use crate::report::{Report, Unknown, lower_first};
+use crate::sentence::{Piece, Sentence};
+use crate::show::{self, System};
+use crate::spec::{Kind, Place, Sense, Verdict};
+
+/// One value of the input.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Point {
+    /// SI, or a choice's ordinal.
+    pub at: f64,
+    /// Each output asked for, or why there is none.
+    pub values: Vec<Result<f64, Unknown>>,
+    /// The first of what hangs on the input that is past a limit or unknown here.
+    pub stops: Option<Place>,
+}
+
+/// Values of the input with everything that hangs on it inside its limits: from the first to the last such point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Band {
+    /// Lowest and highest, SI.
+    pub ends: [f64; 2],
+    /// What stops it below and above; none where the range ends.
+    pub stopped_by: [Option<Place>; 2],
+}
+
+/// What a sweep found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Swept {
+    /// The input.
+    pub input: Place,
+    /// Its value in the build, SI.
+    pub present: Option<f64>,
+    /// The outputs asked for.
+    pub outputs: Vec<Place>,
+    /// Rising.
+    pub points: Vec<Point>,
+    /// Rising.
+    pub bands: Vec<Band>,
+    /// Past a limit or unknown whatever the input is.
+    pub anyway: Vec<Place>,
+}
+
+pub(super) fn bands(points: &[Point]) -> Vec<Band> {
+    let mut bands: Vec<Band> = Vec::new();
+    let mut before: Option<&Point> = None;
+    for point in points {
+        match (point.stops, before.map(|before| before.stops)) {
+            (None, Some(None)) => {
+                if let Some(band) = bands.last_mut() {
+                    band.ends[1] = point.at;
+                }
+            }
+            (None, stopped) => bands.push(Band { ends: [point.at; 2], stopped_by: [stopped.flatten(), None] }),
+            (Some(by), Some(None)) => {
+                if let Some(band) = bands.last_mut() {
+                    band.stopped_by[1] = Some(by);
+                }
+            }
+            (Some(_), _) => {}
+        }
+        before = Some(point);
+    }
+    bands
+}
+
+impl Swept {
+    /// An output's curve: SI points, none where there is no answer.
+    #[must_use]
+    pub fn curve(&self, output: usize) -> Vec<(f64, Option<f64>)> {
+        self.points.iter().map(|point| (point.at, point.values.get(output).and_then(|value| value.ok()))).collect()
+    }
+
+    /// Stretches in which an output has no answer, with the reason: from the first to the last point without.
+    #[must_use]
+    pub fn gaps(&self, output: usize) -> Vec<([f64; 2], Unknown)> {
+        let mut gaps: Vec<([f64; 2], Unknown)> = Vec::new();
+        let mut open = false;
+        for point in &self.points {
+            match (point.values.get(output), gaps.last_mut()) {
+                (Some(Err(why)), Some((ends, same))) if open && *same == *why => ends[1] = point.at,
+                (Some(Err(why)), _) => {
+                    gaps.push(([point.at; 2], *why));
+                    open = true;
+                }
+                _ => open = false,
+            }
+        }
+        gaps
+    }
+
+    /// `From 132 mm to 158 mm everything that hangs on it is within limits; above, pump at highest stops it.`
+    #[must_use]
+    pub fn finding(&self, build: &Build) -> Sentence {
+        let spec = build.layout().spec(self.input.id);
+        // Bands are as fine as their points lie: three digits, not the input's own.
+        let at = |value: f64| match spec.kind {
+            Kind::Quantity { unit, .. } => Piece::figure(value, unit),
+            _ => Piece::cell(spec, value),
+        };
+        let label = |place: Place| lower_first(&show::label(build, place));
+        let mut pieces: Vec<Piece> = Vec::new();
+        for (place, band) in self.bands.iter().enumerate() {
+            let [low, high] = band.ends;
+            pieces.push(if place == 0 { "From ".into() } else { "; from ".into() });
+            pieces.extend([at(low), " to ".into(), at(high)]);
+            if place == 0 {
+                pieces.push(" everything that hangs on it is within limits".into());
+            }
+            for (by, side) in band.stopped_by.into_iter().zip([", below stopped by ", ", above stopped by "]) {
+                if let Some(by) = by {
+                    pieces.extend([side.into(), label(by).into()]);
+                }
+            }
+        }
+        if self.bands.is_empty() {
+            let nearest = self.points.iter().find_map(|point| point.stops);
+            pieces.push("Nowhere in this range is everything that hangs on it within limits".into());
+            pieces.extend(nearest.into_iter().flat_map(|by| [": ".into(), label(by).into(), " stops it first".into()]));
+        }
+        pieces.push(".".into());
+        if let Some(first) = self.anyway.first() {
+            pieces.push(format!(" Whatever it is, {} is not.", label(*first)).into());
+        }
+        let present = self.present.and_then(|present| self.points.iter().find(|point| point.at == present));
+        let verdict = match present {
+            Some(Point { stops: Some(_), .. }) => Verdict::Beyond,
+            _ => Verdict::Within,
+        };
+        Sentence { verdict, pieces }
+    }
+
+    /// The chart of one output, its limits drawn in where they do not move with the input.
+    #[must_use]
+    pub fn chart(&self, plan: &Plan, build: &Build, report: &Report, output: usize) -> Option<Chart> {
+        let place = *self.outputs.get(output)?;
+        let layout = build.layout();
+        let axis = |place: Place| match layout.kind(place.id) {
+            Kind::Quantity { dimension, unit } => Some(Axis { label: layout.spec(place.id).label, dimension, unit }),
+            Kind::Choice(_) | Kind::Text(_) => None,
+        };
+        let still = |mark: &Place| mark.id != self.input.id && !plan.feeds(self.input.id, mark.id);
+        let edges = layout.spec(place.id).limits.iter().flatten().filter_map(|limit| {
+            let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
+            let at = report.value(mark).ok().filter(|_| still(&mark))?;
+            Some(Edge { label: layout.spec(limit.beyond).label.into(), at, above: limit.sense == Sense::AtMost })
+        });
+        Some(Chart {
+            title: show::label(build, place),
+            finding: show::sentence(&self.finding(build), System::Metric),
+            x: axis(self.input)?,
+            y: axis(place)?,
+            curves: vec![Curve { label: show::label(build, place), points: self.curve(output), dashed: false }],
+            edges: edges.collect(),
+            spots: Vec::new(),
+            present: self.present,
+            bands: self.bands.iter().map(|band| (band.ends[0], band.ends[1])).collect(),
+        })
+    }
+}
