@@ -1,6 +1,8 @@
 //! Tools that work on any build through the declarations alone, whatever the calculators are.
 
+pub mod brent;
 mod dial;
+pub mod solve;
 pub mod spread;
 pub mod sweep;
 
