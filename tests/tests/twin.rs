@@ -106,8 +106,17 @@ fn bench_prints_nanoseconds() {
 fn what_cannot_be_read_exits_with_two_and_one_line() {
     for (arguments, said) in [
         (["--json", "no link"].as_slice(), "“no link” is no build: a build's link has #1.1/ in it."),
-        (["--json"].as_slice(), "usage: report [--json|--text|--keys|--bench N] LINK_OR_FILE (- reads standard input)"),
+        (
+            ["--json"].as_slice(),
+            "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] LINK_OR_FILE (- reads standard input)",
+        ),
         (["--bench", "0", "1.1/end"].as_slice(), "--bench wants how many times to evaluate, such as --bench 100000."),
+        (
+            ["--sweep", "car.mass", "500", "1.1/end"].as_slice(),
+            "--sweep wants an input, from, to and how many points, such as --sweep clutch.slave-bore 16 26 100.",
+        ),
+        (["--sweep", "car.moss", "500", "900", "9", "1.1/end"].as_slice(), "“car.moss” is no key of this build; --keys lists them."),
+        (["--solve", "clutch.margin", "clutch.capacity", "300", "1.1/end"].as_slice(), "clutch.margin is no input that can be turned."),
         (["-"].as_slice(), "“” is no build: a build's link has #1.1/ in it."),
     ] {
         let output = report(arguments, "");
@@ -115,4 +124,46 @@ fn what_cannot_be_read_exits_with_two_and_one_line() {
         assert_eq!(String::from_utf8_lossy(&output.stderr).trim_end(), said);
         assert!(output.stdout.is_empty());
     }
+}
+
+/// Torque held is z·μ·F·(D + d)/4 of the clamp load: 2 · 0.27 · 0.378/4 to the newton.
+const HELD_PER_NEWTON: f64 = 2.0 * 0.27 * 0.378 / 4.0;
+
+#[test]
+fn a_sweep_and_a_search_say_what_the_closed_form_says() {
+    let found = json(&["--sweep", "clutch.clamp-load", "4000", "8 kN", "40", "1.1/end"], "");
+    let numbers =
+        |value: &Value| value.as_array().expect("numbers").iter().map(|number| number.as_f64().expect("a number")).collect::<Vec<_>>();
+    let (at, held) = (numbers(&found["at"]), numbers(&found["outputs"]["clutch.capacity"]["values"]));
+    assert!(at.len() <= 40 && at[0] == 4000.0 && *at.last().expect("points") == 8000.0 && at.len() == held.len());
+    for (clamp, held) in at.iter().zip(held) {
+        agrees_within(held, HELD_PER_NEWTON * clamp, 1e-12, "Shigley's uniform wear by hand");
+    }
+    assert_eq!(found["present"], 5000.0);
+    // Margin 1.2 over 240 N·m is wanted: below that clamp load nothing is a band.
+    let band = &found["bands"][0];
+    let least = 1.2 * 240.0 / HELD_PER_NEWTON;
+    assert_eq!(band["stopped_below_by"], "clutch.margin");
+    let low = band["from"].as_f64().expect("a number");
+    assert!(low >= least && low < least + 4000.0 / 256.0, "{low} for {least}");
+    let found = json(&["--solve", "clutch.clamp-load", "clutch.capacity", "288", "1.1/end"], "");
+    agrees_within(found["solutions"][0]["input"].as_f64().expect("a number"), least, 1e-12, "Shigley's uniform wear by hand");
+    // Steps of 50 N on either side.
+    let had: Vec<f64> = found["to_be_had"].as_array().expect("two").iter().map(|had| had["input"].as_f64().expect("a number")).collect();
+    assert!(had.len() == 2 && had.iter().all(|clamp| clamp % 50.0 == 0.0 && (clamp - least).abs() < 50.0), "{had:?}");
+}
+
+#[test]
+fn a_spread_of_a_line_has_the_lines_deviation() {
+    // Clamp load ± 400 N at two sigma is 200 N; the margin is a line of it, over 240 N·m.
+    let found = json(&["--spread", "20000", "1.1/clutch.clamp-load.pm=400/end"], "");
+    let margin = &found["outputs"]["clutch.margin"];
+    let deviation = HELD_PER_NEWTON * 200.0 / 240.0;
+    let number = |name: &str| margin[name].as_f64().expect("a number");
+    agrees_within(number("first_order_deviation"), deviation, 1e-9, "closed form");
+    // Of a sample's deviation 1/√(2n) is chance: half a per cent.
+    agrees_within(number("deviation"), deviation, 0.02, "closed form");
+    agrees_within((number("q95") - number("q05")) / 2.0, 1.644_85 * deviation, 0.03, "normal quantile, NIST handbook, from memory");
+    assert_eq!(margin["shares"][0]["input"], "clutch.clamp-load");
+    assert_eq!(margin["beyond"][0]["limit"], "clutch.margin-least");
 }

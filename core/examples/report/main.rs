@@ -1,10 +1,14 @@
 //! Evaluates a build outside the page, for scripts and checks.
 //!
-//! `report [--json|--text|--keys|--bench N] LINK_OR_FILE`; `-` reads standard input. Exits 2 when it cannot be read.
+//! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] LINK_OR_FILE`;
+//! `-` reads standard input. Exits 2 when it cannot be read.
+
+mod tools;
 
 use std::io::Read;
 use std::process::ExitCode;
 use std::time::Instant;
+use tools::Tool;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
@@ -13,13 +17,15 @@ use trialfit_core::share::{stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
 
-const USAGE: &str = "usage: report [--json|--text|--keys|--bench N] LINK_OR_FILE (- reads standard input)";
+const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] \
+                     LINK_OR_FILE (- reads standard input)";
 
 enum Form {
     Json,
     Text,
     Keys,
     Bench(u32),
+    Tool(Tool),
 }
 
 fn main() -> ExitCode {
@@ -45,8 +51,27 @@ fn run() -> Result<String, String> {
             "--text" => form = Form::Text,
             "--keys" => form = Form::Keys,
             "--bench" => {
-                let times = arguments.next().and_then(|times| times.parse().ok()).filter(|&times| times > 0);
+                let times = count(arguments.next());
                 form = Form::Bench(times.ok_or("--bench wants how many times to evaluate, such as --bench 100000.")?);
+            }
+            "--sweep" => {
+                let [input, from, to, most] = [(); 4].map(|()| arguments.next());
+                let sweep =
+                    input.zip(from).zip(to).zip(count(most)).map(|(((input, from), to), most)| Tool::Sweep { input, from, to, most });
+                form = Form::Tool(
+                    sweep.ok_or("--sweep wants an input, from, to and how many points, such as --sweep clutch.slave-bore 16 26 100.")?,
+                );
+            }
+            "--solve" => {
+                let [input, output, target] = [(); 3].map(|()| arguments.next());
+                let solve = input.zip(output).zip(target).map(|((input, output), target)| Tool::Solve { input, output, target });
+                form = Form::Tool(solve.ok_or(
+                    "--solve wants an input, an output and its target, such as --solve clutch.slave-bore clutch.pedal-force 120.",
+                )?);
+            }
+            "--spread" => {
+                let samples = count(arguments.next()).ok_or("--spread wants how many samples, such as --spread 10000.")?;
+                form = Form::Tool(Tool::Spread { samples });
             }
             unknown if unknown.starts_with("--") => return Err(format!("{unknown} is not known; {USAGE}")),
             _ if source.is_some() => return Err(format!("One build at a time; {USAGE}")),
@@ -71,7 +96,18 @@ fn run() -> Result<String, String> {
             text::report(&stored.link, &report, System::Metric)
         }
         Form::Bench(times) => bench(&plan, &stored.link.build, &mut report, times),
+        Form::Tool(tool) => {
+            for problem in problems {
+                eprintln!("{problem}");
+            }
+            tool.run(&plan, &stored.link.build)?
+        }
     })
+}
+
+/// A count of at least one.
+fn count(typed: Option<String>) -> Option<u32> {
+    typed.and_then(|typed| typed.parse().ok()).filter(|&count| count > 0)
 }
 
 /// What stands in a file or on standard input, or the argument itself.
