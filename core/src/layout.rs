@@ -6,6 +6,10 @@ use crate::spec::{Id, Kind, Place, Role, RowId, Spec, Table, TableId};
 /// As many declarations as a calculator can have.
 const STRIDE: usize = 256;
 
+/// As many calculators as there is room for.
+const CALCULATORS: usize = 8;
+const _: () = assert!(crate::calculators::ALL.len() <= CALCULATORS);
+
 const fn flat(id: Id) -> usize {
     id.calculator as usize * STRIDE + id.ordinal as usize
 }
@@ -32,8 +36,8 @@ pub struct Layout {
     /// Per calculator, where its tables begin in `rows`.
     bases: Vec<usize>,
     /// Per declaration: slot of its first (or only) cell, and the distance to the next row's. A calculator takes
-    /// [`STRIDE`] places whatever it declares, so that a known id is a known place.
-    starts: Vec<(u32, u32)>,
+    /// [`STRIDE`] places whatever it declares, so that a known id is a known place inside, which nobody has to check.
+    starts: Box<[(u32, u32); CALCULATORS * STRIDE]>,
     /// Per table: the rows, in order.
     rows: Vec<Vec<RowId>>,
     length: usize,
@@ -55,7 +59,7 @@ impl Layout {
             bases.push(rows.len());
             rows.extend(calculator.tables.iter().map(|table| (1..=table.rows.len() as u16).map(RowId).collect()));
         }
-        let mut layout = Self { calculators, bases, starts: Vec::new(), rows, length: 0 };
+        let mut layout = Self { calculators, bases, starts: Box::new([(0, 0); CALCULATORS * STRIDE]), rows, length: 0 };
         layout.settle();
         layout
     }
@@ -63,7 +67,7 @@ impl Layout {
     /// Gives every declaration its slot again after the rows changed: single cells first, then each table row by row.
     fn settle(&mut self) {
         let mut next = 0;
-        self.starts = vec![(0, 0); self.calculators.len() * STRIDE];
+        self.starts.fill((0, 0));
         for id in self.ids().filter(|&id| self.table_of(id).is_none()).collect::<Vec<_>>() {
             self.starts[flat(id)] = (next, 0);
             next += 1;

@@ -361,30 +361,28 @@ impl Plan {
     }
 }
 
-/// Copies in what an input follows, in each row where nobody gave a value.
+/// Copies in what an input follows, in each row where nobody gave a value; where somebody did, it stands there already.
 fn follow(build: &Build, report: &mut Report, id: Id) {
     let Report { layout, values } = report;
     let rows = layout.table_of(id).map_or(1, |table| layout.rows(table).len());
-    let (own, follows) = (layout.column(id), layout.spec(id).follows);
-    let choices = match follows {
-        Follow::ByChoice(column, _) => layout.column(column),
-        Follow::Nothing | Follow::The(_) => own,
-    };
-    for row in 0..rows {
-        let slot = own.slot(row);
-        let target = match follows {
-            _ if build.origins[slot] != Origin::Usual => None,
-            Follow::Nothing => None,
-            Follow::The(target) => Some(target),
-            Follow::ByChoice(_, targets) => {
+    let own = layout.column(id);
+    let following = (0..rows).map(|row| (row, own.slot(row))).filter(|&(_, slot)| build.origins[slot] == Origin::Usual);
+    match layout.spec(id).follows {
+        Follow::Nothing => {}
+        // A single value serves every row.
+        Follow::The(target) => {
+            let target = layout.column(target);
+            following.for_each(|(row, slot)| values.copy(target.slot(row), slot));
+        }
+        Follow::ByChoice(column, targets) => {
+            let choices = layout.column(column);
+            for (row, slot) in following {
                 let choice = values.get(choices.slot(row)).map_or(u8::MAX, |choice| choice as u8);
-                targets.iter().find(|(ordinal, _)| *ordinal == choice).map(|&(_, target)| target)
+                match targets.iter().find(|(ordinal, _)| *ordinal == choice) {
+                    Some(&(_, target)) => values.copy(layout.slot(target, row), slot),
+                    None => values.set(slot, id, given(build, slot, id)),
+                }
             }
-        };
-        match target {
-            // A single value serves every row.
-            Some(target) => values.copy(layout.slot(target, row), slot),
-            None => values.set(slot, id, given(build, slot, id)),
         }
     }
 }

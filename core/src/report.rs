@@ -141,21 +141,26 @@ impl Values {
             *number = found;
         }
         if found.is_nan() {
-            let why = self.reason(from);
-            if let Some(reason) = self.reasons.get_mut(to) {
-                *reason = why;
-            }
+            self.lack(to, self.reason(from));
         }
     }
 
     /// Sets what was found; a number that is not finite is outside what `id` can be worked out for.
     #[inline]
     pub(crate) fn set(&mut self, slot: usize, id: Id, found: Result<f64, Unknown>) {
-        let (Some(number), Some(reason)) = (self.numbers.get_mut(slot), self.reasons.get_mut(slot)) else { return };
+        let Some(number) = self.numbers.get_mut(slot) else { return };
         match found {
             Ok(value) if value.is_finite() => *number = value,
-            Ok(_) => (*number, *reason) = (f64::NAN, Unknown::OutsideModel(id)),
-            Err(why) => (*number, *reason) = (f64::NAN, why),
+            Ok(_) => self.lack(slot, Unknown::OutsideModel(id)),
+            Err(why) => self.lack(slot, why),
+        }
+    }
+
+    /// Notes why there is no number.
+    #[cold]
+    fn lack(&mut self, slot: usize, why: Unknown) {
+        if let (Some(number), Some(reason)) = (self.numbers.get_mut(slot), self.reasons.get_mut(slot)) {
+            (*number, *reason) = (f64::NAN, why);
         }
     }
 }

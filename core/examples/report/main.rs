@@ -5,7 +5,7 @@
 
 mod tools;
 
-use std::io::Read;
+use std::io::{ErrorKind, Read, Write};
 use std::process::ExitCode;
 use std::time::Instant;
 use tools::Tool;
@@ -30,10 +30,14 @@ enum Form {
 
 fn main() -> ExitCode {
     match run() {
-        Ok(output) => {
-            println!("{}", output.trim_end());
-            ExitCode::SUCCESS
-        }
+        // Whoever reads may have seen enough: nobody is left to be told.
+        Ok(output) => match writeln!(std::io::stdout(), "{}", output.trim_end()) {
+            Err(why) if why.kind() != ErrorKind::BrokenPipe => {
+                eprintln!("The answer cannot be written: {why}.");
+                ExitCode::from(2)
+            }
+            _ => ExitCode::SUCCESS,
+        },
         Err(why) => {
             eprintln!("{why}");
             ExitCode::from(2)
