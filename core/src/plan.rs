@@ -47,6 +47,13 @@ pub struct Trace {
     of: Option<Place>,
 }
 
+impl Trace {
+    #[cold]
+    fn record(&mut self, line: &'static Line, numbers: &[f64], result: f64) {
+        self.lines.push(Said { of: self.of, line, numbers: numbers.into(), result });
+    }
+}
+
 /// One step: reads some declarations, writes others.
 #[derive(Debug)]
 pub struct Step {
@@ -163,12 +170,17 @@ impl Case<'_> {
     /// Passes a result on, and records how it came about when somebody asked for the working.
     #[inline]
     pub fn say<V: Value>(&mut self, line: &'static Line, numbers: &[f64], result: V) -> V {
-        #[cold]
-        fn record(trace: &mut Trace, line: &'static Line, numbers: &[f64], result: f64) {
-            trace.lines.push(Said { of: trace.of, line, numbers: numbers.into(), result });
-        }
         if let Some(trace) = &mut self.trace {
-            record(trace, line, numbers, result.to_cell());
+            trace.record(line, numbers, result.to_cell());
+        }
+        result
+    }
+
+    /// The same with numbers that the working alone needs, and that cost something.
+    #[inline]
+    pub fn say_with<V: Value, const N: usize>(&mut self, line: &'static Line, numbers: impl FnOnce() -> [f64; N], result: V) -> V {
+        if let Some(trace) = &mut self.trace {
+            trace.record(line, &numbers(), result.to_cell());
         }
         result
     }

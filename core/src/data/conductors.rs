@@ -217,6 +217,12 @@ pub fn swallowed(start: Temperature, end: Temperature, area: Area) -> CurrentSqu
     CurrentSquareTime::from_si(COPPER_SQUARE * libm::log(warmed) * area.si() * area.si())
 }
 
+/// Less than [`swallowed`]: ln x ≥ 2·(x − 1)/(x + 1) from 1 up, the first term of its series. Nothing where it cools.
+pub(crate) fn surely_swallowed(start: Temperature, end: Temperature, area: Area) -> CurrentSquareTime {
+    let (cold, hot) = (BETA + start.in_celsius(), BETA + end.in_celsius());
+    CurrentSquareTime::from_si(COPPER_SQUARE * (2.0 * (hot - cold) / (hot + cold)).max(0.0) * area.si() * area.si())
+}
+
 /// Copper's temperature after a short of at most 5 s: θ = (θ₁ + β)·e^(I²t/(K²·S²)) − β (IEC 60949, from memory).
 #[must_use]
 pub fn after_short(start: Temperature, let_through: CurrentSquareTime, area: Area) -> Temperature {

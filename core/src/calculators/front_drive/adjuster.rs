@@ -6,7 +6,7 @@
 //! in the pulley's place: over a straight travel the longest belt lies at an end, the shortest at an end or where the
 //! rate (u₁ − u₂)·w changes sign, u₁ along the span that arrives, u₂ along the one that leaves, w the way it moves.
 
-use super::belt_path::{Impossible, MOST_PULLEYS, Pulley, Side, close};
+use super::belt_path::{BeltPath, Impossible, MOST_PULLEYS, Pulley, Side, close};
 use super::tangent::{Hand, Round, Span, tangent};
 use crate::quantity::{Angle, Length, metres};
 
@@ -85,8 +85,13 @@ impl Travel {
             let along = old.direction[0] * new.direction[0] + old.direction[1] * new.direction[1];
             length = length + new.length - old.length + offset * libm::atan2(across, along);
         }
+        Some((length, self.rate(&arriving, &leaving)))
+    }
+
+    /// What the belt grows by for each step of the pulley along its travel, between these spans.
+    fn rate(&self, arriving: &Span, leaving: &Span) -> f64 {
         let turn = [arriving.direction[0] - leaving.direction[0], arriving.direction[1] - leaving.direction[1]];
-        Some((length, turn[0] * self.way[0] + turn[1] * self.way[1]))
+        turn[0] * self.way[0] + turn[1] * self.way[1]
     }
 }
 
@@ -104,9 +109,14 @@ pub fn reach(pulleys: &[Pulley], adjuster: &Adjuster) -> Result<Reach, Impossibl
         let all = moved(pulleys, adjuster, place);
         close(all.get(..pulleys.len()).ok_or(Impossible::TooMany)?)
     };
-    let loose = runs(low)?;
-    runs(high)?;
-    let reach = reach_from(pulleys, adjuster, Known { place: low, length: loose.length, listed: loose.listed })?;
+    let (loose, tight) = (runs(low)?, runs(high)?);
+    let known = Known { place: low, length: loose.length, listed: loose.listed };
+    let travel = Travel::new(pulleys, adjuster, known).ok_or(Impossible::NotAPulley(adjuster.pulley))?;
+    let end = |path: &BeltPath| {
+        let (arriving, leaving) = (&path.spans()[path.before(adjuster.pulley)], &path.spans()[adjuster.pulley]);
+        (path.length, travel.rate(arriving, leaving))
+    };
+    let reach = between(travel, [(low, end(&loose)), (high, end(&tight))])?;
     // Between the ends the belt is nearest to leaving the pulley where it is shortest.
     if reach.at_shortest > low && reach.at_shortest < high {
         runs(reach.at_shortest)?;
@@ -122,14 +132,18 @@ pub fn reach_from(pulleys: &[Pulley], adjuster: &Adjuster, known: Known) -> Resu
     let refused = Impossible::NotAPulley(adjuster.pulley);
     let travel = Travel::new(pulleys, adjuster, known).ok_or(refused)?;
     let (low, high) = ends(adjuster);
-    let (loose, tight) = (travel.at(low).ok_or(refused)?, travel.at(high).ok_or(refused)?);
+    between(travel, [(low, travel.at(low).ok_or(refused)?), (high, travel.at(high).ok_or(refused)?)])
+}
+
+/// The range over a travel, from place, length and rate at its ends.
+fn between(travel: Travel, [(low, loose), (high, tight)]: [(Length, (Length, f64)); 2]) -> Result<Reach, Impossible> {
     let ends = [(loose.0, low), (tight.0, high)];
     let [longest, mut shortest] = if loose.0 > tight.0 { ends } else { [ends[1], ends[0]] };
     if loose.1 < 0.0 && tight.1 > 0.0 {
         let (mut left, mut right) = (low, high);
         for _ in 0..STEPS {
             let middle = (left + right) / 2.0;
-            let (length, rate) = travel.at(middle).ok_or(refused)?;
+            let (length, rate) = travel.at(middle).ok_or(Impossible::NotOnce)?;
             shortest = (length, middle);
             if rate < 0.0 {
                 left = middle;

@@ -7,9 +7,11 @@
 
 use super::bundle::Way;
 use super::choices::Guard;
-use crate::data::conductors::{Conductor, Insulation, PER_KELVIN, swallowed, warming};
+use crate::data::conductors::{Conductor, Insulation, PER_KELVIN, surely_swallowed, swallowed, warming};
 use crate::data::fuses::{CARRIED, Fuse, MUST_OPEN};
-use crate::quantity::{Current, HeatCapacityPerLength, HeatPerLength, ResistancePerLength, Temperature, ThermalResistance, Time, seconds};
+use crate::quantity::{
+    Current, CurrentSquareTime, HeatCapacityPerLength, HeatPerLength, ResistancePerLength, Temperature, ThermalResistance, Time, seconds,
+};
 
 /// Up to this time no heat leaves the copper (IEC 60364-5-54, from memory).
 pub(super) const ADIABATIC: Time = seconds(5.0);
@@ -104,11 +106,14 @@ impl Tried<'_> {
         if self.running > limit {
             return Guard::TooLarge;
         }
-        let withstands = swallowed(Temperature::from_si(self.running), self.insulation.short, self.wire.metal()).si();
+        let (start, end, metal) = (Temperature::from_si(self.running), self.insulation.short, self.wire.metal());
+        // Most wires stand far more than they are asked to, which a lower bound shows without a logarithm.
+        let surely = surely_swallowed(start, end, metal);
+        let burns = |let_through: CurrentSquareTime| let_through > surely && let_through > swallowed(start, end, metal);
         for opening in fuse.openings() {
             let current = fuse.rating * opening.multiple;
             if opening.latest <= ADIABATIC {
-                if current.si() * current.si() * opening.latest.si() > withstands {
+                if burns(CurrentSquareTime::from_si(current.si() * current.si() * opening.latest.si())) {
                     return Guard::TooLarge;
                 }
             } else if opening.multiple > MUST_OPEN && !node.stands(current) {

@@ -152,15 +152,14 @@ fn one(case: &mut Case<'_>, row: usize, given: &Given, path: &Path) {
     case.answer_row(WRAP, row, |case| {
         let path = known(path)?;
         let way = |span: &Span| libm::atan2(span.direction[1], span.direction[0]);
-        let numbers = [way(&path.spans()[path.before(row)]), way(&path.spans()[row])];
-        Ok(case.say(&WRAP_LINE, &numbers, path.arcs()[row].wrap))
+        let numbers = || [way(&path.spans()[path.before(row)]), way(&path.spans()[row])];
+        Ok(case.say_with(&WRAP_LINE, numbers, path.arcs()[row].wrap))
     });
     case.answer_row(SPAN, row, |case| {
         let ((all, count), path) = (known(given)?, known(path)?);
         let (here, next) = (&all[row], &all[(row + 1) % count]);
-        let apart = here.centre.distance(next.centre);
-        let numbers = [apart.si(), here.diameter.si() / 2.0, next.diameter.si() / 2.0];
-        Ok(case.say(&SPAN_LINE, &numbers, path.spans()[row].length))
+        let numbers = || [here.centre.distance(next.centre).si(), here.diameter.si() / 2.0, next.diameter.si() / 2.0];
+        Ok(case.say_with(&SPAN_LINE, numbers, path.spans()[row].length))
     });
     case.answer_row(MISALIGNMENT, row, |case| {
         let (path, count) = (known(path)?, case.rows(PULLEYS));

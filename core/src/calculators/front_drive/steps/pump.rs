@@ -260,15 +260,11 @@ fn heads(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<Warm
 }
 
 fn pressure(case: &mut Case<'_>, system: System, work: Warmth) -> Pressure {
-    let numbers = [
-        system.air.si(),
-        system.gas.si(),
-        system.growth(work).si(),
-        work.temperature.si(),
-        system.filled.temperature.si(),
-        system.cap.si(),
-    ];
-    case.say(&SHUT_IN_LINE, &numbers, system.pressure(work))
+    let numbers = || {
+        let (growth, warm, filled) = (system.growth(work), work.temperature, system.filled.temperature);
+        [system.air.si(), system.gas.si(), growth.si(), warm.si(), filled.si(), system.cap.si()]
+    };
+    case.say_with(&SHUT_IN_LINE, numbers, system.pressure(work))
 }
 
 fn vapour(case: &mut Case<'_>, work: Warmth) -> Result<Pressure, Unknown> {
@@ -323,9 +319,10 @@ fn onset(
     pulley: Output<RotationalSpeed>,
 ) -> Result<RotationalSpeed, Unknown> {
     let (engine, turns) = (case.of(HIGHEST_SPEED)?, case.of(pulley)?);
-    let (suction, standing) = (circuit.suction, circuit.system.standing_head(pressure, warm));
-    let numbers = [suction.rated.si(), standing.si(), suction.required.si(), suction.losses(warm.density).si()];
-    let own = case.say(&ONSET_LINE, &numbers, circuit.onset(pressure, warm)?);
+    let suction = circuit.suction;
+    let standing = || circuit.system.standing_head(pressure, warm);
+    let numbers = || [suction.rated.si(), standing().si(), suction.required.si(), suction.losses(warm.density).si()];
+    let own = case.say_with(&ONSET_LINE, numbers, circuit.onset(pressure, warm)?);
     Ok(case.say(&AT_CRANK_LINE, &[own.si(), engine.si(), turns.si()], engine * (own / turns)))
 }
 
