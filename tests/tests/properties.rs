@@ -7,6 +7,7 @@ use trialfit_core::calculators::ALL;
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
+use trialfit_core::tolerance::Shape;
 use trialfit_tests::laws;
 
 static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALL).expect("no cycle"));
@@ -20,6 +21,8 @@ enum Change {
     Low,
     High,
     Forget,
+    /// Off by this share of what is possible, in one of three shapes.
+    Off(f64, u8),
 }
 
 fn changes() -> impl Strategy<Value = Vec<(usize, Change)>> {
@@ -28,6 +31,7 @@ fn changes() -> impl Strategy<Value = Vec<(usize, Change)>> {
         1 => Just(Change::Low),
         1 => Just(Change::High),
         1 => Just(Change::Forget),
+        1 => (0.0..0.1, 0..3_u8).prop_map(|(share, shape)| Change::Off(share, shape)),
     ];
     prop::collection::vec((0..INPUTS.len(), change), 0..40)
 }
@@ -38,8 +42,15 @@ fn changed(changes: &[(usize, Change)]) -> (Build, Vec<Place>) {
     for (at, change) in changes {
         let place = INPUTS[*at];
         let spec = build.layout().spec(place.id);
+        if let (Kind::Quantity { unit, .. }, Change::Off(share, shape)) = (spec.kind, change) {
+            let shape = [Shape::Normal { sigmas: 2.0 }, Shape::Uniform, Shape::Triangular][usize::from(*shape)];
+            build.set_half_width(place, Some(share * (unit.to_si(spec.possible[1]) - unit.to_si(spec.possible[0])))).expect("in range");
+            build.set_shape(place, Some(shape)).expect("a shape");
+            touched.push(place);
+            continue;
+        }
         let value = match (spec.kind, change) {
-            (_, Change::Forget) | (Kind::Text(_), _) => None,
+            (_, Change::Forget | Change::Off(..)) | (Kind::Text(_), _) => None,
             (Kind::Choice(choices), Change::To(share)) => Some((share * (choices.len() - 1) as f64).round()),
             (Kind::Choice(_), Change::Low) => Some(0.0),
             (Kind::Choice(choices), Change::High) => Some((choices.len() - 1) as f64),
