@@ -170,6 +170,11 @@ impl Bench {
         self.build.with(|build| self.report.with(|report| read(build, report)))
     }
 
+    /// Both as they are now, for whoever acts.
+    pub fn look_now<T>(self, read: impl FnOnce(&Build, &Report) -> T) -> T {
+        self.build.with_untracked(|build| self.report.with_untracked(|report| read(build, report)))
+    }
+
     /// The number in force at a place.
     pub fn value(self, place: Place) -> Memo<Result<f64, Unknown>> {
         Memo::new(move |_| self.report.with(|report| report.value(place)))

@@ -7,16 +7,45 @@ use crate::field::number::NumberInput;
 use crate::field::options::Options;
 use crate::field::slider::{Slider, StepButton, fraction};
 use crate::stops::Stops;
+use crate::table::{declared, row_name};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
-use trialfit_core::spec::Kind;
+use trialfit_core::spec::{Id, Kind, Place, RowId, TableId};
 
-/// The choice of a calculator.
+/// The choice of a calculator. Where it is made in each row of a table, of the row that is worst off, or another.
 #[component]
 pub fn TheChoice(calculator: u8) -> impl IntoView {
+    let id = ALL[usize::from(calculator)].choice;
+    match spec_of(id.into()).table {
+        None => view! { <ChoiceAt place=id.into()/> }.into_any(),
+        Some(table) => view! { <ChoiceInRows id table/> }.into_any(),
+    }
+}
+
+#[component]
+fn ChoiceInRows(id: Id, table: TableId) -> impl IntoView {
     let bench = Bench::get();
-    let place = ALL[usize::from(calculator)].choice.into();
+    let rows = Memo::new(move |_| bench.build().with(|build| build.rows(table).to_vec()));
+    let worst = bench.look_now(|build, report| report.worst(build, id.calculator));
+    let worst = worst.filter(|(_, place)| spec_of(*place).table == Some(table)).and_then(|(_, place)| place.row);
+    let picked = RwSignal::new(worst);
+    // The picked row may have gone since.
+    let row = Memo::new(move |_| rows.with(|rows| picked.get().filter(|row| rows.contains(row)).or(rows.first().copied())));
+    let option = move |row: RowId| view! { <option value=row.0.to_string()>{move || row_name(table, row)}</option> };
+    view! {
+        <label class="apart" for="choice-row">{words::act_of(words::WHICH_ROW, declared(table).label)}</label>
+        <select class="choice-row" id="choice-row" prop:value=move || row.get().map(|row| row.0.to_string())
+            on:change:target=move |event| picked.set(event.target().value().parse().ok().map(RowId))>
+            <For each=move || rows.get() key=|row| row.0 let:row>{option(row)}</For>
+        </select>
+        {move || row.get().map(|row| view! { <ChoiceAt place=Place { id, row: Some(row) }/> })}
+    }
+}
+
+#[component]
+fn ChoiceAt(place: Place) -> impl IntoView {
+    let bench = Bench::get();
     let spec = spec_of(place);
     let entry = Entry::of(place);
     let turn = entry.zip(Stops::of(spec)).map(|(entry, stops)| {

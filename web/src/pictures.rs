@@ -62,7 +62,7 @@ fn OneChart(make: MakeChart) -> impl IntoView {
     let make = move |build: &Build, report: &Report| make(plan(), build, report).map_err(|why| reason(why, report));
     let found = Memo::new(move |_| {
         bench.when_calm();
-        untrack(|| bench.look(make))
+        bench.look_now(make)
     });
     let why = move || found.with(|found| found.as_ref().err().cloned()).map(|why| view! { <p class="note">{why}</p> });
     let known = Memo::new(move |_| found.with(Result::is_ok));

@@ -39,6 +39,7 @@ pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
 
 pub const TAKING: &str = "taking a point of the chart";
 
+pub const WHICH_ROW: &str = "Which of";
 pub const UNDO: &str = "Undo";
 pub const REDO: &str = "Redo";
 pub const LESS: &str = "less";
