@@ -1,12 +1,13 @@
 //! The answer: the calculator's sentence with its verdict, what it does not use of what was typed, and, when a limit is
 //! passed, the caution that belongs to it.
 
-use crate::bench::{Bench, spec_of};
+use crate::bench::{Bench, Typed, spec_of};
+use crate::dom::{El, el, item};
 use crate::field::shown;
-use crate::figure::{pieces, spoken};
+use crate::figure::{figure, pieces, spoken};
 use crate::gauge;
+use crate::signal::{State, memo};
 use crate::words;
-use leptos::html;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
 use trialfit_core::sentence::{Piece, Sentence};
@@ -14,7 +15,7 @@ use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Role, Verdict};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
-use web_sys::{IntersectionObserver, IntersectionObserverEntry};
+use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry};
 
 /// The calculator's answer, tracked.
 pub fn sentence(calculator: u8) -> Sentence {
@@ -23,13 +24,12 @@ pub fn sentence(calculator: u8) -> Sentence {
 
 /// What fields hold that was not taken, and what stands in force instead. Tracked.
 pub fn unused() -> Vec<String> {
-    let bench = Bench::get();
-    let wrong = |(&place, typed): (&Place, &crate::bench::Typed)| typed.problem.is_some().then_some(place);
-    let places: Vec<Place> = bench.typed.with(|typed| typed.iter().filter_map(wrong).collect());
+    let wrong = |(&place, typed): (&Place, &Typed)| typed.problem.is_some().then_some(place);
+    let places: Vec<Place> = Bench::get().typed.with(|typed| typed.iter().filter_map(wrong).collect());
     places.into_iter().map(|place| words::uses(spec_of(place).label, shown(place).as_ref())).collect()
 }
 
-/// The worst of a calculator's verdicts and its sentence's.
+/// The worst of a calculator's verdicts and its sentence's. Tracked.
 pub fn worst(calculator: u8) -> Verdict {
     let said = sentence(calculator).verdict;
     let worst = Bench::get().look(|build, report| report.worst(build, calculator));
@@ -37,38 +37,34 @@ pub fn worst(calculator: u8) -> Verdict {
 }
 
 /// The answer of a calculator.
-#[component]
-pub fn Answer(calculator: u8) -> impl IntoView {
+pub fn answer(calculator: u8) -> El {
     let bench = Bench::get();
     let it = ALL[usize::from(calculator)];
-    let said = Memo::new(move |_| sentence(calculator));
-    let unused = Memo::new(move |_| unused());
-    let node = NodeRef::<html::Section>::new();
-    tell_when_away(node, bench.away);
-    view! {
-        <section class="answer" node_ref=node aria-labelledby="answer-title" data-key=format!("{}.answer", it.key) data-verdict=move || said.get().verdict.word()>
-            <h2 id="answer-title" class="apart">{words::ANSWER}</h2>
-            <p class="question">{it.question}</p>
-            // Seen and heard apart: units have names that a voice would not guess.
-            <p class="sentence" aria-hidden="true">
-                {move || said.with(mark)} " " <span id="answer">{move || pieces(&said.get().pieces, bench.system())}</span>
-            </p>
-            <p class="apart" id="answer-spoken">{move || said.with(|said| heard(said, bench.system()))}</p>
-            {move || unused.get().into_iter().map(|words| view! { <p class="problem">{words}</p> }).collect_view()}
-        </section>
-    }
+    let said = memo(move || sentence(calculator));
+    // Seen and heard apart: units have names that a voice would not guess.
+    let seen = el("p").class("sentence").set("aria-hidden", "true");
+    let seen = seen
+        .maybe(move || Some(said.with(mark)))
+        .text(" ")
+        .child(el("span").id("answer").many(move || said.with(|said| pieces(&said.pieces, bench.system()))));
+    let heard = el("p").class("apart").id("answer-spoken").says(move || said.with(|said| heard(said, bench.system())));
+    let answer = el("section").class("answer").set("aria-labelledby", "answer-title").set("data-key", &format!("{}.answer", it.key));
+    let answer = answer.bind("data-verdict", move || Some(said.with(|said| said.verdict.word()).to_owned()));
+    let answer = answer
+        .child(el("h2").id("answer-title").class("apart").text(words::ANSWER))
+        .child(el("p").class("question").text(it.question))
+        .child(seen)
+        .child(heard)
+        .many(|| unused().iter().map(|words| el("p").class("problem").text(words)).collect());
+    tell_when_away(answer.element(), bench.away);
+    answer
 }
 
-/// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen.
-#[component]
-pub fn OneLine(calculator: u8) -> impl IntoView {
-    let bench = Bench::get();
-    let said = Memo::new(move |_| sentence(calculator));
-    view! {
-        <p class="one-line" aria-hidden="true">
-            {move || said.with(mark)} " " {move || pieces(&said.get().pieces, bench.system())}
-        </p>
-    }
+/// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen. Tracked.
+pub fn one_line(calculator: u8) -> El {
+    let said = sentence(calculator);
+    let line = el("p").class("one-line").set("aria-hidden", "true").child(mark(&said)).text(" ");
+    line.children(pieces(&said.pieces, Bench::get().system()))
 }
 
 /// Whether a sentence begins with the word of its verdict anyway.
@@ -82,7 +78,7 @@ fn says_verdict(said: &Sentence) -> bool {
 }
 
 /// The gauge mark, with the word where the sentence does not say it.
-fn mark(said: &Sentence) -> AnyView {
+fn mark(said: &Sentence) -> El {
     if says_verdict(said) { gauge::mark(said.verdict) } else { gauge::verdict(said.verdict) }
 }
 
@@ -93,18 +89,13 @@ pub fn heard(said: &Sentence, system: System) -> String {
 }
 
 /// Keeps `away` true while the element is out of sight.
-fn tell_when_away(node: NodeRef<html::Section>, away: RwSignal<bool>) {
+fn tell_when_away(element: &Element, away: State<bool>) {
     let seen = Closure::<dyn FnMut(js_sys::Array)>::new(move |entries: js_sys::Array| {
         let last = entries.iter().last().and_then(|entry| entry.dyn_into::<IntersectionObserverEntry>().ok());
         away.set(last.is_some_and(|entry| !entry.is_intersecting()));
     });
     let Ok(observer) = IntersectionObserver::new(seen.as_ref().unchecked_ref()) else { return };
-    let watching = observer.clone();
-    Effect::new(move |_| {
-        if let Some(element) = node.get() {
-            watching.observe(&element);
-        }
-    });
+    observer.observe(element);
     let kept = StoredValue::new_local(Some((observer, seen)));
     on_cleanup(move || {
         if let Some((observer, _)) = kept.try_update_value(Option::take).flatten() {
@@ -115,10 +106,9 @@ fn tell_when_away(node: NodeRef<html::Section>, away: RwSignal<bool>) {
 }
 
 /// Limits that are passed, with their cautions, where nobody can miss them.
-#[component]
-pub fn Passed(calculator: u8) -> impl IntoView {
+pub fn passed(calculator: u8) -> El {
     let bench = Bench::get();
-    let passed = Memo::new(move |_| {
+    let passed = memo(move || {
         bench.look(|build, report| {
             let outputs = report.layout().places(Role::Output).filter(|place| place.id.calculator == calculator);
             outputs.filter(|&place| report.verdict(build, place) == Verdict::Beyond).collect::<Vec<Place>>()
@@ -126,22 +116,14 @@ pub fn Passed(calculator: u8) -> impl IntoView {
     });
     let line = move |place: Place| {
         let spec = spec_of(place);
-        let there = format!("#{}", bench.key(place));
-        view! {
-            <li>
-                <a href=there>{spec.label}</a> " "
-                {move || shown(place).map(|shown| crate::figure::figure(&shown))} " "
-                <span class="caution">{spec.caution}</span>
-            </li>
-        }
+        el("li")
+            .child(el("a").set("href", &format!("#{}", bench.key(place))).text(spec.label))
+            .text(" ")
+            .maybe(move || shown(place).map(|shown| figure(&shown)))
+            .text(" ")
+            .child(el("span").class("caution").text(spec.caution))
     };
-    move || {
-        (!passed.with(Vec::is_empty)).then(|| {
-            view! {
-                <ul class="passed" aria-label=words::PASSED>
-                    <For each=move || passed.get() key=|place| *place let:place>{line(place)}</For>
-                </ul>
-            }
-        })
-    }
+    let lines = move || passed.get().into_iter().map(|place| item(bench.key(place), move || line(place))).collect();
+    let any = move || !passed.with(Vec::is_empty);
+    el("div").class("limits").when(any, move || el("ul").class("passed").set("aria-label", words::PASSED).each(lines))
 }

@@ -4,10 +4,12 @@ use crate::browser::Browser;
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
 use crate::settings::Settings;
+use crate::signal::{Memo, State, memo};
 use crate::visit::Visit;
 use crate::words;
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
@@ -18,6 +20,11 @@ use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
 static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
+
+thread_local! {
+    /// There is one page, and so one bench; made before anything is shown.
+    static BENCH: Cell<Option<Bench>> = const { Cell::new(None) };
+}
 
 /// The order of evaluation.
 pub fn plan() -> &'static Plan {
@@ -81,26 +88,28 @@ type Change = Box<dyn FnOnce(&mut Build)>;
 /// Handles of all that the page's parts share.
 #[derive(Clone, Copy, Debug)]
 pub struct Bench {
-    build: RwSignal<Build>,
-    report: Memo<Report>,
+    build: State<Build>,
+    report: leptos::prelude::Memo<Report>,
     demo: Memo<bool>,
-    history: RwSignal<History<Build>>,
+    history: State<History<Build>>,
     keeper: StoredValue<Keeper<Browser>, LocalStorage>,
     /// Texts of fields that hold more than their value shows.
-    pub typed: RwSignal<BTreeMap<Place, Typed>>,
+    pub typed: State<BTreeMap<Place, Typed>>,
     /// A number field has the focus: a phone's keypad is probably open.
-    pub typing: RwSignal<bool>,
+    pub typing: State<bool>,
     /// The answer itself is scrolled out of sight.
-    pub away: RwSignal<bool>,
+    pub away: State<bool>,
     /// Units and colours.
-    pub settings: RwSignal<Settings>,
+    pub settings: State<Settings>,
     /// The visit to a car that came by link, with one's own set aside.
-    pub visit: RwSignal<Option<Visit>>,
+    pub visit: State<Option<Visit>>,
     /// A change waits for the answer whether the visited car is to be kept.
-    pub asking: RwSignal<bool>,
+    pub asking: State<bool>,
     pending: StoredValue<Option<Change>, LocalStorage>,
-    pub notices: RwSignal<Vec<Notice>>,
-    calm: RwSignal<u32>,
+    pub notices: State<Vec<Notice>>,
+    /// The calculator looked at.
+    pub looking: State<u8>,
+    calm: State<u32>,
     calming: StoredValue<Option<Timeout>, LocalStorage>,
 }
 
@@ -123,45 +132,48 @@ impl Bench {
             }
         };
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
-        let build = RwSignal::new(build);
-        let report = Memo::new_owning(move |old: Option<Report>| {
+        let build = State::new(build);
+        let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
             build.with(|build| {
                 let mut report = old.unwrap_or_else(|| Report::new(build));
                 plan().evaluate(build, &mut report);
                 (report, true)
             })
         });
-        Self {
+        let bench = Self {
             build,
             report,
-            demo: Memo::new(move |_| build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
-            history: RwSignal::default(),
+            demo: memo(move || build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
+            history: State::default(),
             keeper: StoredValue::new_local(keeper),
-            typed: RwSignal::default(),
-            typing: RwSignal::new(false),
-            away: RwSignal::new(false),
-            settings: RwSignal::new(settings),
-            visit: RwSignal::default(),
-            asking: RwSignal::new(false),
+            typed: State::default(),
+            typing: State::new(false),
+            away: State::new(false),
+            settings: State::new(settings),
+            visit: State::default(),
+            asking: State::new(false),
             pending: StoredValue::new_local(None),
-            notices: RwSignal::new(notices),
-            calm: RwSignal::new(0),
+            notices: State::new(notices),
+            looking: State::new(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8),
+            calm: State::new(0),
             calming: StoredValue::new_local(None),
-        }
+        };
+        BENCH.set(Some(bench));
+        bench
     }
 
     /// The bench of this page.
     pub fn get() -> Self {
-        expect_context()
+        BENCH.get().expect("the page opens its bench first")
     }
 
     /// The build shown.
-    pub fn build(self) -> RwSignal<Build> {
+    pub fn build(self) -> State<Build> {
         self.build
     }
 
     /// What was worked out for it.
-    pub fn report(self) -> Memo<Report> {
+    pub fn report(self) -> leptos::prelude::Memo<Report> {
         self.report
     }
 
@@ -177,7 +189,7 @@ impl Bench {
 
     /// The number in force at a place.
     pub fn value(self, place: Place) -> Memo<Result<f64, Unknown>> {
-        Memo::new(move |_| self.report.with(|report| report.value(place)))
+        memo(move || self.report.with(|report| report.value(place)))
     }
 
     /// The number in force now, for whoever acts.
@@ -185,9 +197,14 @@ impl Bench {
         self.report.with_untracked(|report| report.value(place))
     }
 
-    /// Who gave it.
-    pub fn origin(self, place: Place) -> Memo<Origin> {
-        Memo::new(move |_| self.build.with(|build| build.origin(place)))
+    /// Who gave it. Tracked.
+    pub fn origin(self, place: Place) -> Origin {
+        self.build.with(|build| build.origin(place))
+    }
+
+    /// The words of a text input. Tracked.
+    pub fn text(self, place: Place) -> String {
+        self.build.with(|build| build.text(place).to_owned())
     }
 
     /// The link word and field id of a place.
@@ -235,7 +252,7 @@ impl Bench {
 
     /// A gesture was called off: everything as before it.
     pub fn call_off(self, gesture: Gesture) {
-        if let Some(before) = self.history.try_update(|history| history.call_off(gesture)).flatten() {
+        if let Some(before) = self.history.update(|history| history.call_off(gesture)) {
             self.show(before);
             self.keep();
         }
@@ -249,7 +266,7 @@ impl Bench {
 
     /// Tracked by what may come a moment after the answer: charts and working.
     pub fn when_calm(self) {
-        self.calm.track();
+        self.calm.with(|_| ());
     }
 
     pub fn undo(self) {
@@ -262,7 +279,7 @@ impl Bench {
 
     fn travel(self, go: impl FnOnce(&mut History<Build>, Build) -> Option<Build>) {
         let now = self.build.get_untracked();
-        if let Some(there) = self.history.try_update(|history| go(history, now)).flatten() {
+        if let Some(there) = self.history.update(|history| go(history, now)) {
             self.show(there);
             self.keep();
         }
@@ -270,12 +287,12 @@ impl Bench {
 
     /// What undo would undo.
     pub fn undoes(self) -> Memo<Option<&'static str>> {
-        Memo::new(move |_| self.history.with(History::undoes))
+        memo(move || self.history.with(History::undoes))
     }
 
     /// What redo would bring back.
     pub fn redoes(self) -> Memo<Option<&'static str>> {
-        Memo::new(move |_| self.history.with(History::redoes))
+        memo(move || self.history.with(History::redoes))
     }
 
     /// Keeps the build on the device. What is on the screen stays whatever becomes of that.
@@ -332,7 +349,7 @@ impl Bench {
 
     /// What undo knows, to be set aside during a visit.
     pub fn swap_history(self, other: History<Build>) -> History<Build> {
-        self.history.try_update(|history| core::mem::replace(history, other)).unwrap_or_default()
+        self.history.update(|history| core::mem::replace(history, other))
     }
 
     /// The change that waited, if it is now to be done.

@@ -1,10 +1,10 @@
 //! The job card: a calculator's inputs, the few that matter most first, the rest by the part of the car one would touch.
 
 use crate::bench::Bench;
-use crate::field::Field;
-use crate::table::{Rows, columns};
+use crate::dom::{El, el};
+use crate::field::field;
+use crate::table::{columns, rows};
 use crate::words;
-use leptos::prelude::*;
 use trialfit_core::build::Origin;
 use trialfit_core::calculators::ALL;
 use trialfit_core::spec::{Id, Role, TableId};
@@ -20,31 +20,23 @@ enum Item {
 type Group = (&'static str, Vec<Item>);
 
 /// The inputs of a calculator.
-#[component]
-pub fn JobCard(calculator: u8) -> impl IntoView {
+pub fn job_card(calculator: u8) -> El {
     let bench = Bench::get();
     let counted: Vec<Id> = inputs(calculator).filter(|&id| spec(id).matters || spec(id).of_the_car).collect();
     let all = counted.len();
-    let given = Memo::new(move |_| {
-        let own = |&&id: &&Id| bench.build().with(|build| matches!(build.origin(id.into()), Origin::Own | Origin::Part(_)));
-        counted.iter().filter(own).count()
-    });
-    let group = move |(heading, items): Group| {
-        let items = items.into_iter().map(move |item| match item {
-            Item::Input(id) => view! { <Field place=id.into()/> }.into_any(),
-            Item::Table(table) => view! { <Rows calculator table/> }.into_any(),
-        });
-        view! { <section class="group"><h3>{heading}</h3>{items.collect_view()}</section> }
+    let given = move || {
+        let own = |&&id: &&Id| matches!(bench.origin(id.into()), Origin::Own | Origin::Part(_));
+        words::measured(counted.iter().filter(own).count(), all)
     };
-    view! {
-        <section class="card" id="card" aria-labelledby="card-title">
-            <h2 id="card-title">
-                {words::JOB_CARD}
-                {(all > 0).then(|| view! { " " <span class="count" data-key="measured">{move || words::measured(given.get(), all)}</span> })}
-            </h2>
-            {groups(calculator).into_iter().map(group).collect_view()}
-        </section>
-    }
+    let count = (all > 0).then(|| el("span").class("count").set("data-key", "measured").says(given));
+    let title = el("h2").id("card-title").text(words::JOB_CARD).text(" ").children(count);
+    let card = el("section").class("card").id("card").set("aria-labelledby", "card-title").child(title);
+    let part = |item: Item| match item {
+        Item::Input(id) => field(id.into()),
+        Item::Table(table) => rows(calculator, table),
+    };
+    let group = |(heading, items): Group| el("section").class("group").child(el("h3").text(heading)).children(items.into_iter().map(part));
+    card.children(groups(calculator).into_iter().map(group))
 }
 
 fn spec(id: Id) -> &'static trialfit_core::spec::Spec {

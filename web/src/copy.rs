@@ -1,5 +1,7 @@
 //! Copying a field's text: by the clipboard where the browser lets us, else it is marked for the reader to copy.
 
+use crate::dom::{El, el};
+use crate::signal::State;
 use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -16,20 +18,20 @@ extern "C" {
 }
 
 /// Copies the text of the field with this id; `copied` becomes true when it was, false when only marked.
-pub fn copy(id: String, copied: RwSignal<Option<bool>>) {
-    let Some(element) = document().get_element_by_id(&id) else { return };
+pub fn copy(id: &str, copied: State<Option<bool>>) {
+    let Some(element) = document().get_element_by_id(id) else { return };
     let text = match element.dyn_ref::<HtmlTextAreaElement>() {
         Some(area) => {
             area.select();
             area.value()
         }
-        None => element
-            .dyn_ref::<HtmlInputElement>()
-            .map(|input| {
+        None => {
+            let select = |input: &HtmlInputElement| {
                 input.select();
                 input.value()
-            })
-            .unwrap_or_default(),
+            };
+            element.dyn_ref().map(select).unwrap_or_default()
+        }
     };
     let Some(clipboard) = CLIPBOARD.with(Clone::clone) else {
         copied.set(Some(false));
@@ -41,12 +43,11 @@ pub fn copy(id: String, copied: RwSignal<Option<bool>>) {
     });
 }
 
-/// What became of it.
-#[component]
-pub fn Copied(copied: RwSignal<Option<bool>>) -> impl IntoView {
-    move || {
-        copied
-            .get()
-            .map(|copied| view! { <span class="note" role="status">{if copied { words::COPIED } else { words::COPY_BY_HAND }}</span> })
-    }
+/// What became of it. Stands in a window, where the page's own live region is not heard.
+pub fn copied_or_not(copied: State<Option<bool>>) -> El {
+    el("span").class("note").set("role", "status").says(move || match copied.get() {
+        Some(true) => words::COPIED.to_owned(),
+        Some(false) => words::COPY_BY_HAND.to_owned(),
+        None => String::new(),
+    })
 }

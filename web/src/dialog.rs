@@ -1,63 +1,44 @@
 //! Windows over the page, as the browser makes them: it holds the focus inside and gives it back, and Esc closes.
 
+use crate::dom::{El, button, el, follow};
+use crate::signal::State;
 use crate::words;
-use leptos::html;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlDialogElement;
 
 /// A button and the window it opens. What stands in the window is made when it opens.
-#[component]
-pub fn Dialog(id: &'static str, label: &'static str, children: ChildrenFn) -> impl IntoView {
-    let node = NodeRef::<html::Dialog>::new();
-    let open = RwSignal::new(false);
-    let show = move |_| {
+pub fn dialog(id: &'static str, label: &'static str, inside: impl Fn() -> Vec<El> + 'static) -> [El; 2] {
+    let open = State::new(false);
+    let window = el("dialog").id(id).set("aria-label", label);
+    let shown: HtmlDialogElement = window.element().clone().unchecked_into();
+    let closed = shown.clone();
+    let open_it = button("quiet", &format!("open-{id}")).set("aria-haspopup", "dialog").text(label).on_press(move || {
         open.set(true);
-        if let Some(dialog) = node.get_untracked() {
-            _ = dialog.show_modal();
-        }
-    };
-    let close = move |_| {
-        if let Some(dialog) = node.get_untracked() {
-            dialog.close();
-        }
-    };
-    let children = StoredValue::new(children);
-    view! {
-        <button type="button" class="quiet" id=format!("open-{id}") aria-haspopup="dialog" on:click=show>{label}</button>
-        <dialog id=id node_ref=node aria-label=label on:close=move |_| open.set(false)>
-            <Show when=move || open.get()>{children.with_value(|children| children())}</Show>
-            <p class="acts"><button type="button" id=format!("close-{id}") on:click=close>{words::CLOSE}</button></p>
-        </dialog>
-    }
+        _ = shown.show_modal();
+    });
+    let close = button("", &format!("close-{id}")).text(words::CLOSE).on_press(move || closed.close());
+    let window = window
+        .many(move || if open.get() { untrack(&inside) } else { Vec::new() })
+        .child(el("p").class("acts").child(close))
+        .on("close", move |_| open.set(false));
+    [open_it, window]
 }
 
 /// A window that opens and closes with `asked`; closing it by Esc is a refusal.
-#[component]
-pub fn Question(
-    id: &'static str,
-    title: &'static str,
-    asked: RwSignal<bool>,
-    refused: impl Fn() + 'static,
-    children: Children,
-) -> impl IntoView {
-    let node = NodeRef::<html::Dialog>::new();
-    Effect::new(move |_| {
-        let Some(dialog) = node.get() else { return };
-        match (asked.get(), dialog.open()) {
-            (true, false) => _ = dialog.show_modal(),
-            (false, true) => dialog.close(),
-            _ => {}
-        }
-    });
-    let close = move |_| {
+pub fn question(id: &'static str, title: &str, asked: State<bool>, refused: impl Fn() + 'static) -> El {
+    let heading = format!("{id}-title");
+    let window = el("dialog").id(id).set("aria-labelledby", &heading).child(el("h2").id(&heading).text(title));
+    let window = window.on("close", move |_| {
         if asked.get_untracked() {
             refused();
         }
-    };
-    let heading = format!("{id}-title");
-    view! {
-        <dialog id=id node_ref=node aria-labelledby=heading.clone() on:close=close>
-            <h2 id=heading.clone()>{title}</h2>
-            {children()}
-        </dialog>
-    }
+    });
+    let shown: HtmlDialogElement = window.element().clone().unchecked_into();
+    follow(move || match (asked.get(), shown.open()) {
+        (true, false) => _ = shown.show_modal(),
+        (false, true) => shown.close(),
+        _ => {}
+    });
+    window
 }

@@ -14,18 +14,19 @@ mod sheet;
 
 pub(crate) use dimension::arrow;
 
+use crate::dom::{El, as_event, el, item, svg};
 use crate::picture::{At, frame_of, pointer_in};
+use crate::signal::{Memo, State, memo, memo_from};
 use control::{Control, Key, Nudge, grip_under};
 use fit::Extent;
-use handle::{Handle, Strip};
+use handle::{handle, strip};
 use hold::Hold;
-use leptos::ev::{KeyboardEvent, PointerEvent};
-use leptos::html::Div;
 use leptos::prelude::*;
 use sheet::Sheet;
 use trialfit_core::scene::Scene;
 use trialfit_core::show::System;
 use trialfit_core::spec::Place;
+use web_sys::{KeyboardEvent, PointerEvent};
 
 /// A finger that moved less than this has tapped.
 const TAP: f64 = 8.0;
@@ -38,64 +39,55 @@ struct Touch {
     key: Option<Key>,
 }
 
-/// The drawing of a scene, in the height its container gives it.
+/// What a drawing asks and tells.
 ///
-/// Between `on_begin` and `on_end` lies one gesture, to be undone at once; `on_change` carries the input's new value, SI.
-/// `on_cancel` ends a gesture in its place when it was called off: everything is to stand as before `on_begin`.
-#[component]
-pub fn Drawing(
-    /// What to draw, or why there is nothing to.
-    #[prop(into)]
-    scene: Signal<Result<Scene, String>>,
-    /// Units of its figures.
-    #[prop(into)]
-    units: Signal<System>,
+/// Between `begin` and `end` lies one gesture, to be undone at once. `call_off` ends a gesture in the place of `end`:
+/// everything is to stand as before `begin`.
+#[derive(Clone, Copy)]
+pub struct Hands {
     /// The value in force of a handle's input, SI.
-    #[prop(into)]
-    value_of: Callback<Place, Option<f64>>,
-    /// A gesture begins.
-    #[prop(into)]
-    on_begin: Callback<()>,
+    pub value_of: Callback<Place, Option<f64>>,
+    pub begin: Callback<()>,
     /// The input takes this value, SI.
-    #[prop(into)]
-    on_change: Callback<(Place, f64)>,
-    /// The gesture is done.
-    #[prop(into)]
-    on_end: Callback<()>,
-    /// The gesture was called off.
-    #[prop(into)]
-    on_cancel: Callback<()>,
-) -> impl IntoView {
-    let node = NodeRef::<Div>::new();
-    let frame = frame_of(node);
-    let kept = RwSignal::new(None);
-    let sheet = Memo::new(move |_| {
+    pub change: Callback<(Place, f64)>,
+    pub end: Callback<()>,
+    pub call_off: Callback<()>,
+}
+
+/// The drawing of a scene, or why there is none, in the height its container gives it.
+pub fn drawing(scene: Memo<Result<Scene, String>>, units: Memo<System>, hands: Hands) -> El {
+    let whole = el("div").class("drawing");
+    let frame = frame_of(&whole);
+    let kept = State::new(None);
+    let sheet = memo(move || {
         let lay_out = |scene: &Scene| sheet::lay_out(scene, frame.get(), units.get(), kept.get());
         scene.with(|scene| scene.as_ref().map(lay_out).map_err(Clone::clone))
     });
-    let armed = RwSignal::new(None::<Key>);
+    let armed = State::new(None::<Key>);
     let touch = StoredValue::new(None::<Touch>);
     let hold = StoredValue::new(None::<Hold>);
-    let wide = Memo::new(move |was: Option<&bool>| {
+    let wide = memo_from(move |was: Option<&bool>| {
         let was = was.copied().unwrap_or(false);
         scene.with(|scene| scene.as_ref().map_or(was, |scene| Extent::of(scene).is_wide(was)))
     });
-    let control = Control { sheet, armed, value_of };
+    let stands = StoredValue::new_local(whole.clone());
+    let control = Control { stands, sheet, armed, value_of: hands.value_of };
+    let at = move |event: &PointerEvent| stands.with_value(|stands| pointer_in(stands, event));
 
     let begin = move || {
         kept.set(control.read(|sheet| sheet.fit));
-        on_begin.run(());
+        hands.begin.run(());
     };
     let end = move || {
         kept.set(None);
-        on_end.run(());
+        hands.end.run(());
     };
     let let_go = move |called_off: bool| {
         let held = hold.try_update_value(Option::take).flatten();
         if held.is_some_and(|held| held.moved()) {
             if called_off {
                 kept.set(None);
-                on_cancel.run(());
+                hands.call_off.run(());
             } else {
                 end();
             }
@@ -107,39 +99,39 @@ pub fn Drawing(
             if alone {
                 begin();
             }
-            on_change.run((place, value));
+            hands.change.run((place, value));
             if alone {
                 end();
             }
         }
     };
 
-    let pressed = move |event: PointerEvent| {
+    let pressed = move |event: &PointerEvent| {
         if hold.with_value(|held| held.as_ref().is_some_and(|held| held.pointer != Some(event.pointer_id()))) {
             touch.set_value(None);
             return let_go(true);
         }
-        let Some(at) = pointer_in(node, &event).filter(|_| event.is_primary() && event.button() == 0) else { return };
-        let key = control.nearest(at, grip_under(&event));
+        if !event.is_primary() || event.button() != 0 {
+            return;
+        }
+        let at = at(event);
+        let key = control.nearest(at, grip_under(event));
         let at_once = event.pointer_type() != "touch";
         let holdable = key.filter(|&key| at_once || armed.get_untracked().is_some_and(|armed| control.together(armed, key)));
         if let Some(key) = holdable {
             // The page must not scroll, select or move the focus elsewhere while a handle is held.
             event.prevent_default();
-            if let Some(element) = node.get_untracked() {
-                let _ = element.set_pointer_capture(event.pointer_id());
-            }
+            stands.with_value(|stands| _ = stands.element().set_pointer_capture(event.pointer_id()));
             let key = armed.get_untracked().filter(|&armed| control.together(armed, key)).unwrap_or(key);
-            control.arm(node, key);
+            control.arm(key);
             hold.set_value(control.hold(key, event.pointer_id(), at, !at_once));
         } else {
             touch.set_value(Some(Touch { pointer: event.pointer_id(), from: at, key }));
         }
     };
-    let moved = move |event: PointerEvent| {
-        let Some(at) = pointer_in(node, &event) else { return };
+    let moved = move |event: &PointerEvent| {
         let mine = |held: &&mut Hold| held.pointer == Some(event.pointer_id());
-        let step = hold.try_update_value(|held| held.as_mut().filter(mine).map(|held| (!held.moved(), held.moved_to(at))));
+        let step = hold.try_update_value(|held| held.as_mut().filter(mine).map(|held| (!held.moved(), held.moved_to(at(event)))));
         let Some((first, changes)) = step.flatten() else { return };
         if first && hold.with_value(|held| held.as_ref().is_some_and(Hold::moved)) {
             begin();
@@ -147,29 +139,28 @@ pub fn Drawing(
             if let [(place, _)] = changes[..]
                 && let Some(key) = control.key_of(place)
             {
-                control.arm(node, key);
+                control.arm(key);
             }
         }
         for change in changes {
-            on_change.run(change);
+            hands.change.run(change);
         }
     };
-    let released = move |event: PointerEvent| {
+    let released = move |event: &PointerEvent| {
         let_go(false);
         let Some(tap) = touch.try_update_value(Option::take).flatten().filter(|tap| tap.pointer == event.pointer_id()) else { return };
-        let Some(at) = pointer_in(node, &event) else { return };
-        if (at - tap.from).length() < TAP {
+        if (at(event) - tap.from).length() < TAP {
             match tap.key {
-                Some(key) => control.arm(node, key),
+                Some(key) => control.arm(key),
                 None => armed.set(None),
             }
         }
     };
-    let stopped = move |_: PointerEvent| {
+    let stopped = move || {
         touch.set_value(None);
         let_go(true);
     };
-    let escape = move |event: KeyboardEvent| {
+    let escape = move |event: &KeyboardEvent| {
         if event.key() == "Escape" && armed.get_untracked().is_some() {
             event.prevent_default();
             if hold.with_value(Option::is_none) {
@@ -196,28 +187,42 @@ pub fn Drawing(
         }
     };
 
-    let title = move || scene.with(|scene| scene.as_ref().map_or_else(|_| String::new(), |scene| scene.title.clone()));
-    let description = move || scene.with(|scene| scene.as_ref().map_or_else(|_| String::new(), |scene| scene.description.clone()));
+    let of_scene = move |of: fn(&Scene) -> &String| scene.with(|scene| scene.as_ref().map(|scene| of(scene).clone()).unwrap_or_default());
+    let described = move || of_scene(|scene| &scene.description);
     let reason = move || sheet.with(|sheet| sheet.as_ref().err().cloned());
-    let keys = move || {
+    let handles = move || {
         let grips = |sheet: &Sheet| sheet.grips.iter().map(|grip| grip.place).enumerate().collect::<Vec<Key>>();
-        sheet.with(|sheet| sheet.as_ref().map(grips).unwrap_or_default())
+        let keys = sheet.with(|sheet| sheet.as_ref().map(grips).unwrap_or_default());
+        keys.into_iter().map(|key| item(grip_key(key), move || handle(key, control, units, key_down, key_up))).collect()
     };
-    view! {
-        <div class="drawing" class:drawing-wide=wide node_ref=node on:pointerdown=pressed on:pointermove=moved on:pointerup=released on:pointercancel=stopped
-            on:keydown=escape>
-            <svg class="drawing-sheet" class:drawing-empty=move || reason().is_some() role="img" aria-label=title viewBox=move || frame.get().view_box()>
-                <desc>{description}</desc>
-                <g inner_html=move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.svg.clone()).unwrap_or_default())></g>
-            </svg>
-            <p class="drawing-words">{description}</p>
-            {move || reason().map(|why| view! { <p class="drawing-none">{why}</p> })}
-            <For each=keys key=|key| *key let:key>
-                <Handle key control units armed on_key=key_down on_key_up=key_up/>
-            </For>
-            {move || armed.get().filter(|&key| control.grip(key, |_| ()).is_some()).map(|key| view! {
-                <Strip key control units frame armed node on_nudge=move |way| nudge(key, way)/>
-            })}
-        </div>
-    }
+    // Made anew for another handle, not when its value changes.
+    let present = memo(move || armed.get().filter(|&key| control.grip(key, |_| ()).is_some()));
+    let picture = svg("svg")
+        .class("drawing-sheet")
+        .class_when("drawing-empty", move || reason().is_some())
+        .set("role", "img")
+        .bind("aria-label", move || Some(of_scene(|scene| &scene.title)))
+        .bind("viewBox", move || Some(frame.get().view_box()))
+        .child(svg("desc").says(described))
+        .child(svg("g").drawn(move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.svg.clone()).unwrap_or_default())));
+    whole
+        .class_when("drawing-wide", move || wide.get())
+        .on("pointerdown", move |event| pressed(as_event(&event)))
+        .on("pointermove", move |event| moved(as_event(&event)))
+        .on("pointerup", move |event| released(as_event(&event)))
+        .on("pointercancel", move |_| stopped())
+        .on("keydown", move |event| escape(as_event(&event)))
+        .child(picture)
+        .child(el("p").class("drawing-words").says(described))
+        .maybe(move || reason().map(|why| el("p").class("drawing-none").text(&why)))
+        .each(handles)
+        .maybe(move || {
+            let key = present.get()?;
+            Some(untrack(|| strip(key, control, units, frame, move |way| nudge(key, way))))
+        })
+}
+
+/// A handle's name among the others, the same from one scene to the next.
+fn grip_key((index, place): Key) -> String {
+    format!("{index} {} {} {}", place.id.calculator, place.id.ordinal, place.row.map_or(0, |row| row.0))
 }

@@ -7,62 +7,62 @@ pub mod slider;
 pub mod text;
 
 use crate::bench::{Bench, calculator_of, spec_of};
+use crate::dom::{El, button, el};
+use crate::figure;
 use crate::history::Gesture;
+use crate::page::focus_later;
+use crate::signal::{State, memo};
 use crate::stops::Stops;
 use crate::words;
 use entry::Entry;
 use leptos::prelude::*;
-use number::NumberInput;
-use options::Options;
-use slider::Slider;
-use text::TextInput;
+use number::number_input;
+use options::options;
+use slider::slider;
+use text::text_input;
 use trialfit_core::build::Origin;
 use trialfit_core::show::{self, Shown};
 use trialfit_core::spec::{Id, Kind, Place};
 
 /// One input of the job card.
-#[component]
-pub fn Field(place: Place) -> impl IntoView {
+pub fn field(place: Place) -> El {
     let bench = Bench::get();
     let spec = spec_of(place);
     let key = bench.key(place);
-    let note = format!("{key}.note");
+    let note_id = format!("{key}.note");
     let entry = Entry::of(place);
-    let input = match (spec.kind, entry) {
-        (Kind::Choice(choices), _) => view! { <Options place choices id=key.clone() note=note.clone()/> }.into_any(),
-        (Kind::Text(most), _) => view! { <TextInput place most id=key.clone() note=note.clone()/> }.into_any(),
-        (Kind::Quantity { .. }, Some(entry)) => view! { <NumberInput entry id=key.clone() note=note.clone()/> }.into_any(),
-        (Kind::Quantity { .. }, None) => ().into_any(),
-    };
+    let said = memo(move || note(place, entry));
+    let open = State::new(false);
     let unit = move || {
-        let system = bench.system();
-        entry.map(|entry| entry.units(system).0.symbol).filter(|symbol| !symbol.is_empty())
+        let (unit, _) = entry?.units(bench.system());
+        (!unit.symbol.is_empty()).then(|| figure::unit(unit.symbol))
     };
-    let said = Memo::new(move |_| self::note(place, entry));
-    let own = Memo::new(move |_| bench.build().with(|build| !matches!(build.origin(place), Origin::Usual)));
-    let open = RwSignal::new(false);
-    let wide = !matches!(spec.kind, Kind::Quantity { .. });
-    let more = key.clone();
-    let more_id = format!("{key}.more");
-    // Says what stands there, then what it is of.
-    let said_of = move || words::act_of(&said.get().1, spec.label);
-    view! {
-        <div class="field" data-key=key.clone() class:wrong=move || said.get().0 class:wide=wide class:own=move || own.get()>
-            <label for=key.clone()>
-                {spec.label} {move || unit().map(|unit| view! { " " <span class="unit">{unit}</span> })}
-            </label>
-            <span class="entry">{input}</span>
-            <span class="under">
-                <button type="button" class="more" id=more_id aria-expanded=move || open.get().to_string() aria-label=said_of
-                    on:click=move |_| open.update(|open| *open = !*open)>
-                    <span id=note class="note" dir="auto">{move || said.get().1}</span>
-                </button>
-                <PutBack place/>
-            </span>
-            <Show when=move || open.get()>
-                <More place entry key=more.clone()/>
-            </Show>
-        </div>
+    // Words, lists and chips take a line of their own.
+    let class = if entry.is_some() { "field" } else { "field wide" };
+    let more = button("more", &format!("{key}.more"))
+        .bind("aria-expanded", move || Some(open.get().to_string()))
+        // Says what stands there, then what it is of.
+        .bind("aria-label", move || Some(said.with(|(_, said)| words::act_of(said, spec.label))))
+        .child(el("span").id(&note_id).class("note").set("dir", "auto").says(move || said.with(|(_, said)| said.clone())))
+        .on_press(move || open.update(|open| *open = !*open));
+    el("div")
+        .class(class)
+        .set("data-key", &key)
+        .class_when("wrong", move || said.with(|(wrong, _)| *wrong))
+        .class_when("own", move || bench.origin(place) != Origin::Usual)
+        .child(el("label").set("for", &key).text(spec.label).text(" ").maybe(unit))
+        .child(input(place, entry, &key, &note_id))
+        .child(el("span").class("under").child(more).when(move || can_put_back(place), move || put_back_button(place)))
+        .when(move || open.get(), move || more_about(place, entry))
+}
+
+/// What an input is given with: a field, chips, a list.
+pub fn input(place: Place, entry: Option<Entry>, id: &str, note: &str) -> El {
+    match (spec_of(place).kind, entry) {
+        (Kind::Quantity { .. }, Some(entry)) => number_input(entry, id, note),
+        (Kind::Choice(choices), _) => el("span").class("entry").child(options(place, choices, id, note)),
+        (Kind::Text(most), _) => el("span").class("entry").child(text_input(place, most, id, note)),
+        (Kind::Quantity { .. }, None) => el("span").class("entry"),
     }
 }
 
@@ -77,8 +77,8 @@ fn note(place: Place, entry: Option<Entry>) -> (bool, String) {
 fn origin(place: Place) -> String {
     let bench = Bench::get();
     let spec = spec_of(place);
-    let (origin, follows) = bench.build().with(|build| (build.origin(place), build.following(place)));
-    match (origin, follows) {
+    let follows = bench.build().with(|build| build.following(place));
+    match (bench.origin(place), follows) {
         (Origin::Own, _) => words::YOURS.to_owned(),
         (Origin::Missing, _) => words::NOT_GIVEN.to_owned(),
         (Origin::Part(at), _) => {
@@ -98,7 +98,7 @@ fn origin(place: Place) -> String {
 }
 
 /// The place of a declaration that one in this place's row follows.
-fn beside(id: Id, place: Place) -> Place {
+pub fn beside(id: Id, place: Place) -> Place {
     Place { id, row: place.row.filter(|_| spec_of(id.into()).table.is_some()) }
 }
 
@@ -124,76 +124,60 @@ fn usual_value(place: Place) -> Option<Shown> {
     }
 }
 
-/// Brings back what stood there before somebody typed over it.
-#[component]
-fn PutBack(place: Place) -> impl IntoView {
-    let bench = Bench::get();
-    let spec = spec_of(place);
-    let key = bench.key(place);
-    let own = bench.origin(place);
-    move || {
-        let act = move |_| put_back(bench, place);
-        (own.get() == Origin::Own && !matches!(spec.kind, Kind::Text(_))).then(|| {
-            view! {
-                <button type="button" class="quiet put-back" id=format!("{key}.put-back") aria-label=words::act_of(words::PUT_BACK, spec.label) on:click=act>
-                    {words::PUT_BACK}
-                </button>
-            }
-        })
-    }
+fn can_put_back(place: Place) -> bool {
+    Bench::get().origin(place) == Origin::Own && !is_text(place)
 }
 
-fn put_back(bench: Bench, place: Place) {
+fn is_text(place: Place) -> bool {
+    matches!(spec_of(place).kind, Kind::Text(_))
+}
+
+/// Brings back what stood there before somebody typed over it.
+fn put_back_button(place: Place) -> El {
+    button("quiet put-back", &format!("{}.put-back", Bench::get().key(place)))
+        .set("aria-label", &words::act_of(words::PUT_BACK, spec_of(place).label))
+        .text(words::PUT_BACK)
+        .on_press(move || put_back(place))
+}
+
+fn put_back(place: Place) {
+    let bench = Bench::get();
     bench.edit(Gesture::Once, spec_of(place).label, move |build| build.put_back(place));
     // The button that was pressed is gone; the field is what it spoke of.
-    crate::page::focus_later(bench.key(place));
+    focus_later(bench.key(place));
 }
 
 /// Opened on demand: how to measure it, the slider, and the ways not to know it.
-#[component]
-fn More(place: Place, entry: Option<Entry>, key: String) -> impl IntoView {
+fn more_about(place: Place, entry: Option<Entry>) -> El {
     let bench = Bench::get();
     let spec = spec_of(place);
-    let slider = entry.and_then(|entry| {
-        let stops = Stops::of(spec)?;
-        Some(view! { <Slider entry stops id=format!("{key}.slider")/> })
-    });
-    let origin = bench.origin(place);
-    let is_text = matches!(spec.kind, Kind::Text(_));
+    let key = bench.key(place);
+    let id = move |act: &str| format!("{}.{act}", bench.key(place));
     let dont_know = move || {
-        let usual = (!is_text && origin.get() != Origin::Usual).then(|| usual_value(place)).flatten()?;
-        let id = format!("{}.dont-know", bench.key(place));
-        Some(view! {
-            <button type="button" class="quiet" id=id on:click=move |_| put_back(bench, place)>
-                {words::back_to(words::DONT_KNOW, Some(&usual))}
-            </button>
-        })
-    };
-    let forget = move |_| {
-        bench.edit(Gesture::Once, spec.label, move |build| build.forget(place));
-        crate::page::focus_later(bench.key(place));
+        let usual = (!is_text(place) && bench.origin(place) != Origin::Usual).then(|| usual_value(place)).flatten()?;
+        let words = words::back_to(words::DONT_KNOW, Some(&usual));
+        Some(button("quiet", &id("dont-know")).text(&words).on_press(move || put_back(place)))
     };
     let not_given = move || {
-        let id = format!("{}.not-given", bench.key(place));
-        (!is_text && origin.get() != Origin::Missing).then(|| {
-            view! {
-                <button type="button" class="quiet" id=id aria-label=words::act_of(words::NOT_GIVEN, spec.label) on:click=forget>
-                    {words::NOT_GIVEN}
-                </button>
-            }
+        (!is_text(place) && bench.origin(place) != Origin::Missing).then(|| {
+            button("quiet", &id("not-given"))
+                .set("aria-label", &words::act_of(words::NOT_GIVEN, spec.label))
+                .text(words::NOT_GIVEN)
+                .on_press(move || {
+                    bench.edit(Gesture::Once, spec.label, move |build| build.forget(place));
+                    focus_later(bench.key(place));
+                })
         })
     };
     let follows = move || {
-        let id = bench.build().with(|build| build.following(place))?;
-        let target = beside(id, place);
-        let there = format!("#{}", bench.key(target));
-        Some(view! { <a href=there>{format!("{}: {}", calculator_of(target).label, spec_of(target).label)}</a> })
+        let target = beside(bench.build().with(|build| build.following(place))?, place);
+        let words = format!("{}: {}", calculator_of(target).label, spec_of(target).label);
+        Some(el("a").set("href", &format!("#{}", bench.key(target))).text(&words))
     };
-    view! {
-        <div class="about">
-            <p class="help">{spec.help}</p>
-            {slider}
-            <p class="acts">{dont_know} {not_given} {follows}</p>
-        </div>
-    }
+    let slide = entry.zip(Stops::of(spec)).map(|(entry, stops)| slider(entry, stops, &format!("{key}.slider")));
+    el("div")
+        .class("about")
+        .child(el("p").class("help").text(spec.help))
+        .children(slide)
+        .child(el("p").class("acts").maybe(dont_know).maybe(not_given).maybe(follows))
 }

@@ -1,6 +1,6 @@
 //! A value on the page: tabular figures, groups of three set apart by style, the unit smaller.
 
-use leptos::prelude::*;
+use crate::dom::{El, el};
 use trialfit_core::sentence::{Piece, Sentence};
 use trialfit_core::show::{self, Shown, System};
 
@@ -8,25 +8,30 @@ use trialfit_core::show::{self, Shown, System};
 const GROUP: char = '\u{202F}';
 
 /// A value with its unit.
-pub fn figure(shown: &Shown) -> AnyView {
-    let mut groups = shown.number.split(GROUP).map(str::to_owned);
-    let first = groups.next().unwrap_or_default();
-    let others = groups.map(|group| view! { <span class="group">{group}</span> }).collect_view();
-    let unit = match shown.unit {
-        "" => None,
-        "°" => Some(view! { <span class="unit">"°"</span> }.into_any()),
-        unit => Some(view! { "\u{A0}" <span class="unit">{unit}</span> }.into_any()),
-    };
-    view! { <span class="figure"><b>{first}{others}</b>{unit}</span> }.into_any()
+pub fn figure(shown: &Shown) -> El {
+    let mut groups = shown.number.split(GROUP);
+    let number = el("b").text(groups.next().unwrap_or_default());
+    let number = number.children(groups.map(|group| el("span").class("group").text(group)));
+    let figure = el("span").class("figure").child(number);
+    match shown.unit {
+        "" => figure,
+        "°" => figure.child(unit("°")),
+        symbol => figure.text("\u{A0}").child(unit(symbol)),
+    }
+}
+
+/// A unit, smaller and paler than its number.
+pub fn unit(symbol: &str) -> El {
+    el("span").class("unit").text(symbol)
 }
 
 /// A sentence with its figures set off.
-pub fn pieces(pieces: &[Piece], system: System) -> Vec<AnyView> {
-    let view = |piece: &Piece| match piece {
-        Piece::Words(words) => view! { <bdi>{words.clone().into_owned()}</bdi> }.into_any(),
+pub fn pieces(pieces: &[Piece], system: System) -> Vec<El> {
+    let shown = |piece: &Piece| match piece {
+        Piece::Words(words) => el("bdi").text(words),
         Piece::Figure { value, unit, digits } => figure(&show::figure(*value, unit, *digits, system)),
     };
-    pieces.iter().map(view).collect()
+    pieces.iter().map(shown).collect()
 }
 
 /// A sentence as a voice reads it.

@@ -1,5 +1,5 @@
 //! Puts the page on the screen.
 
 fn main() {
-    leptos::mount::mount_to_body(trialfit_web::page::App);
+    trialfit_web::page::show();
 }

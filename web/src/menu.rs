@@ -2,169 +2,164 @@
 
 use crate::banners::own_car;
 use crate::bench::{Bench, Notice};
-use crate::copy::{Copied, copy};
+use crate::copy::{copied_or_not, copy};
+use crate::dom::{El, button, el, item, value_in};
+use crate::field::options::chip;
 use crate::keep::Listed;
 use crate::settings::{Theme, system_key};
+use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::show::System;
 
 /// The menu.
-#[component]
-pub fn Menu() -> impl IntoView {
+pub fn menu() -> Vec<El> {
     let bench = Bench::get();
     let system = |system: System| {
-        let set = move |_| bench.settings.update(|settings| settings.system = system);
-        let now = Signal::derive(move || bench.system() == system);
-        chip("units", system_key(system), words::system(system), now, set)
+        let (chip, radio) =
+            chip("units", &format!("units-{}", system_key(system)), words::system(system), move || bench.system() == system);
+        _ = radio.on("change", move |_| bench.settings.update(|settings| settings.system = system));
+        chip
     };
     let theme = |theme: Theme| {
-        let set = move |_| bench.settings.update(|settings| settings.theme = theme);
-        let now = Signal::derive(move || bench.settings.with(|settings| settings.theme == theme));
-        chip("colours", theme.key(), words::theme(theme), now, set)
+        let now = move || bench.settings.with(|settings| settings.theme == theme);
+        let (chip, radio) = chip("colours", &format!("colours-{}", theme.key()), words::theme(theme), now);
+        _ = radio.on("change", move |_| bench.settings.update(|settings| settings.theme = theme));
+        chip
     };
-    let print = |_| _ = window().print();
-    view! {
-        <h2>{words::MENU}</h2>
-        <fieldset class="chips"><legend>{words::MENU_UNITS}</legend>{[System::Metric, System::Imperial].map(system)}</fieldset>
-        <fieldset class="chips"><legend>{words::MENU_COLOURS}</legend>{Theme::ALL.map(theme)}</fieldset>
-        <Cars/>
-        <Paste/>
-        <p class="acts"><button type="button" class="quiet" id="print" on:click=print>{words::PRINT}</button></p>
-        <Damaged/>
-    }
+    let chips = |legend: &str| el("fieldset").class("chips").child(el("legend").text(legend));
+    let print = button("quiet", "print").text(words::PRINT).on_press(|| _ = window().print());
+    vec![
+        el("h2").text(words::MENU),
+        chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
+        chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
+        cars(),
+        paste(),
+        el("p").class("acts").child(print),
+        damaged(),
+    ]
 }
 
-fn chip(
-    name: &'static str,
-    key: &'static str,
-    label: &'static str,
-    now: Signal<bool>,
-    set: impl FnMut(leptos::ev::Event) + 'static,
-) -> impl IntoView {
-    view! {
-        <label class="chip">
-            <input type="radio" name=name id=format!("{name}-{key}") prop:checked=now on:change=set/>
-            <span>{label}</span>
-        </label>
-    }
+/// What the browser keeps: which car is on the bench, and all of them.
+type Kept = (u32, Vec<Listed>);
+
+fn kept() -> Kept {
+    Bench::get().with_keeper(|keeper| (keeper.number(), keeper.list()))
 }
 
 /// The cars kept here. One is on the bench; another can be put there, or thrown away.
-#[component]
-fn Cars() -> impl IntoView {
+fn cars() -> El {
+    let all = State::new(kept());
+    let items = move || {
+        let (on_bench, list) = all.get();
+        // A car that comes onto the bench or goes from it is shown anew.
+        list.into_iter().map(|car| item(format!("{car:?} {}", car.number == on_bench), move || one_car(all, car))).collect()
+    };
+    let another = button("quiet", "another-car").text(words::NEW_CAR).on_press(move || {
+        start_another();
+        all.set(kept());
+    });
+    el("section")
+        .child(el("h3").text(words::MENU_CARS))
+        .child(el("p").class("note").text(words::KEPT_HERE))
+        .child(el("ul").class("cars").id("cars").each(items))
+        .child(el("p").class("acts").child(another))
+}
+
+fn one_car(all: State<Kept>, Listed { number, name }: Listed) -> El {
+    let called = if name.is_empty() { words::NO_NAME } else { &name };
+    let line = el("li").set("data-car", &number.to_string()).child(el("bdi").text(called));
+    if all.with_untracked(|(on_bench, _)| *on_bench == number) {
+        return line.child(el("span").class("note").text(words::ON_THE_BENCH));
+    }
+    let act = |word: &str, act: fn(u32)| {
+        button("quiet", "").set("aria-label", &words::act_of(word, called)).text(word).on_press(move || {
+            act(number);
+            all.set(kept());
+        })
+    };
+    line.child(act(words::OPEN, open)).child(act(words::THROW_AWAY, throw_away))
+}
+
+fn open(number: u32) {
     let bench = Bench::get();
-    let list = move || bench.with_keeper(|keeper| (keeper.number(), keeper.list()));
-    let cars = RwSignal::new(list());
-    let open = move |number: u32| {
-        if bench.visit.with_untracked(Option::is_some) {
-            bench.keep_mine();
-        }
-        match bench.with_keeper(|keeper| keeper.take(number)) {
-            Ok(Some(found)) => {
-                if !found.problems.is_empty() {
-                    bench.tell(Notice::Damaged(found.problems));
-                }
-                bench.replace(found.build);
+    leave_visit(bench);
+    match bench.with_keeper(|keeper| keeper.take(number)) {
+        Ok(Some(found)) => {
+            if !found.problems.is_empty() {
+                bench.tell(Notice::Damaged(found.problems));
             }
-            Ok(None) => {}
-            Err(fault) => bench.tell(Notice::NotKept(fault)),
+            bench.replace(found.build);
         }
-        cars.set(list());
-    };
-    let throw = move |number: u32| {
-        if let Err(fault) = bench.with_keeper(|keeper| keeper.throw_away(number)) {
-            bench.tell(Notice::NotKept(fault));
-        }
-        cars.set(list());
-    };
-    let another = move |_| {
-        if bench.visit.with_untracked(Option::is_some) {
-            bench.keep_mine();
-        }
-        let build = own_car();
-        match bench.with_keeper(|keeper| keeper.save_anew(&build)) {
-            Ok(_) => bench.replace(build),
-            Err(fault) => bench.tell(Notice::NotKept(fault)),
-        }
-        cars.set(list());
-    };
-    let car = move |Listed { number, name }: Listed| {
-        let on_bench = move || cars.with(|(current, _)| *current == number);
-        let called = if name.is_empty() { words::NO_NAME.to_owned() } else { name };
-        let (opens, throws) = (words::act_of(words::OPEN, &called), words::act_of(words::THROW_AWAY, &called));
-        view! {
-            <li data-car=number.to_string()>
-                <bdi>{called}</bdi> " "
-                {move || if on_bench() {
-                    view! { <span class="note">{words::ON_THE_BENCH}</span> }.into_any()
-                } else {
-                    view! {
-                        <button type="button" class="quiet" aria-label=opens.clone() on:click=move |_| open(number)>{words::OPEN}</button> " "
-                        <button type="button" class="quiet" aria-label=throws.clone() on:click=move |_| throw(number)>{words::THROW_AWAY}</button>
-                    }
-                    .into_any()
-                }}
-            </li>
-        }
-    };
-    view! {
-        <h3>{words::MENU_CARS}</h3>
-        <p class="note">{words::KEPT_HERE}</p>
-        <ul class="cars" id="cars">
-            <For each=move || cars.get().1 key=|listed| (listed.number, listed.name.clone()) let:listed>{car(listed)}</For>
-        </ul>
-        <p class="acts"><button type="button" class="quiet" id="another-car" on:click=another>{words::NEW_CAR}</button></p>
+        Ok(None) => {}
+        Err(fault) => bench.tell(Notice::NotKept(fault)),
+    }
+}
+
+fn throw_away(number: u32) {
+    let bench = Bench::get();
+    if let Err(fault) = bench.with_keeper(|keeper| keeper.throw_away(number)) {
+        bench.tell(Notice::NotKept(fault));
+    }
+}
+
+fn start_another() {
+    let bench = Bench::get();
+    leave_visit(bench);
+    let build = own_car();
+    match bench.with_keeper(|keeper| keeper.save_anew(&build)) {
+        Ok(_) => bench.replace(build),
+        Err(fault) => bench.tell(Notice::NotKept(fault)),
+    }
+}
+
+fn leave_visit(bench: Bench) {
+    if bench.visit.with_untracked(Option::is_some) {
+        bench.keep_mine();
     }
 }
 
 /// For a home-screen app, which no link opens.
-#[component]
-fn Paste() -> impl IntoView {
-    let open = |text: String| {
-        let fragment = text.trim().rsplit_once('#').map_or(text.trim(), |(_, fragment)| fragment).to_owned();
-        if !fragment.is_empty() {
-            _ = window().location().set_hash(&fragment);
-        }
-    };
-    view! {
-        <h3><label for="paste">{words::PASTE}</label></h3>
-        <p class="note" id="paste-note">{words::PASTE_HELP}</p>
-        <input class="words" id="paste" type="text" autocomplete="off" spellcheck="false" aria-describedby="paste-note"
-            on:change:target=move |event| open(event.target().value())/>
-    }
+fn paste() -> El {
+    let field = el("input")
+        .class("words")
+        .id("paste")
+        .set("type", "text")
+        .set("autocomplete", "off")
+        .set("spellcheck", "false")
+        .set("aria-describedby", "paste-note")
+        .on("change", |event| {
+            let text = value_in(&event);
+            let fragment = text.trim().rsplit_once('#').map_or(text.trim(), |(_, fragment)| fragment);
+            if !fragment.is_empty() {
+                _ = window().location().set_hash(fragment);
+            }
+        });
+    el("section")
+        .child(el("h3").child(el("label").set("for", "paste").text(words::PASTE)))
+        .child(el("p").class("note").id("paste-note").text(words::PASTE_HELP))
+        .child(field)
 }
 
 /// Texts that could not be read, to copy out.
-#[component]
-fn Damaged() -> impl IntoView {
-    let bench = Bench::get();
-    let keys = RwSignal::new(bench.with_keeper(|keeper| keeper.damaged()));
+fn damaged() -> El {
+    let find = || Bench::get().with_keeper(|keeper| keeper.damaged());
+    let keys = State::new(find());
     let text = move |key: String| {
-        let text = bench.with_keeper(|keeper| keeper.text(&key)).unwrap_or_default();
-        let copied = RwSignal::new(None);
-        let discard = {
-            let key = key.clone();
-            move |_| {
-                _ = bench.with_keeper(|keeper| keeper.discard(&key));
-                keys.set(bench.with_keeper(|keeper| keeper.damaged()));
-            }
-        };
+        let bench = Bench::get();
+        let copied = State::new(None);
         let id = key.replace('.', "-");
-        let from = id.clone();
-        view! {
-            <li>
-                <textarea id=id readonly rows="3" aria-label=words::DAMAGED_TEXTS prop:value=text></textarea>
-                <button type="button" class="quiet" on:click=move |_| copy(from.clone(), copied)>{words::COPY}</button> " "
-                <button type="button" class="quiet" on:click=discard>{words::THROW_AWAY}</button>
-                <Copied copied/>
-            </li>
-        }
+        let area = el("textarea").id(&id).set("readonly", "").set("rows", "3").set("aria-label", words::DAMAGED_TEXTS);
+        let area = area.text(&bench.with_keeper(|keeper| keeper.text(&key)).unwrap_or_default());
+        let discard = button("quiet", "").text(words::THROW_AWAY).on_press(move || {
+            _ = bench.with_keeper(|keeper| keeper.discard(&key));
+            keys.set(find());
+        });
+        let copy = button("quiet", "").text(words::COPY).on_press(move || copy(&id, copied));
+        el("li").child(area).child(copy).child(discard).child(copied_or_not(copied))
     };
-    view! {
-        <Show when=move || !keys.with(Vec::is_empty)>
-            <h3>{words::DAMAGED_TEXTS}</h3>
-            <ul class="damaged"><For each=move || keys.get() key=String::clone let:key>{text(key)}</For></ul>
-        </Show>
-    }
+    let any = memo(move || !keys.with(Vec::is_empty));
+    let list = move || keys.get().into_iter().map(|key| item(key.clone(), move || text(key))).collect();
+    let title = move || any.get().then(|| el("h3").text(words::DAMAGED_TEXTS));
+    el("section").maybe(title).child(el("ul").class("damaged").each(list))
 }

@@ -1,204 +1,191 @@
 //! The page: title strip, what there is to tell, the calculator, and the way around.
 
-use crate::answer::{Answer, OneLine, Passed, heard, sentence, unused, worst};
-use crate::banners::{Banners, VisitBar};
+use crate::answer::{answer, heard, one_line, passed, sentence, unused, worst};
+use crate::banners::{banners, visit_bar};
 use crate::bench::{Bench, Notice};
-use crate::card::JobCard;
-use crate::choice::TheChoice;
-use crate::dialog::Dialog;
+use crate::card::job_card;
+use crate::choice::the_choice;
+use crate::dialog::dialog;
+use crate::dom::{El, el};
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
-use crate::menu::Menu;
-use crate::pictures::{Charts, TheDrawing};
-use crate::results::{Method, Results};
+use crate::menu::menu;
+use crate::pictures::{charts, the_drawing};
+use crate::results::{method, results};
 use crate::route::{self, Route};
-use crate::send::{Send, address_of};
+use crate::send::{address_of, send};
 use crate::settings::Theme;
+use crate::signal::{State, effect, memo};
 use crate::words;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
-use leptos::ev::{KeyboardEvent, MouseEvent};
 use leptos::prelude::*;
-use trialfit_core::calculators::{ALL, car};
+use std::cell::RefCell;
+use trialfit_core::calculators::{ALL, Calculator, car};
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
+use web_sys::{HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
 
 /// Quiet for so many milliseconds, the answer is said.
 const QUIET: u32 = 700;
 
-/// The calculator looked at.
-#[derive(Clone, Copy, Debug)]
-pub struct Looking(pub RwSignal<u8>);
+/// Shows the page and keeps it up.
+pub fn show() {
+    // The view of leptos itself is empty: it only sets up what follows signals.
+    mount_to_body(|| {
+        if let Some(body) = document().body() {
+            for part in page() {
+                _ = body.append_child(part.element());
+            }
+        }
+    });
+}
 
 /// All of it.
-#[component]
-pub fn App() -> impl IntoView {
+fn page() -> Vec<El> {
     let bench = Bench::open();
-    provide_context(bench);
-    let first = ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8;
-    let looking = RwSignal::new(first);
-    provide_context(Looking(looking));
-    follow_address(bench, looking);
+    follow_address(bench);
     watch_other_tabs(bench);
     apply_settings(bench);
     undo_by_keys(bench);
-    let to_main = |event: MouseEvent| {
+    effect(move |_| {
+        let car = bench.build().with(name);
+        document()
+            .set_title(&[looked_at().label, &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "));
+    });
+    let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
         // The fragment is the calculator's; the skip link only moves the focus.
         event.prevent_default();
         focus_later("main".into());
-    };
-    Effect::new(move |_| {
-        let it = ALL[usize::from(looking.get())];
-        let car = bench.build().with(name);
-        document().set_title(&[it.label, &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "));
     });
-    view! {
-        <a class="skip" href="#main" on:click=to_main>{words::SKIP}</a>
-        <Strip looking/>
-        <VisitBar/>
-        <Banners/>
-        <main id="main" tabindex="-1">{move || screen(looking.get())}</main>
-        <Bar looking/>
-        <Live looking/>
-        <OnPaper/>
-    }
+    let main = el("main").id("main").set("tabindex", "-1").maybe(move || Some(screen(bench.looking.get())));
+    vec![skip, strip(), visit_bar(), banners(), main, bar(), live(), on_paper()]
+}
+
+/// The calculator looked at. Tracked.
+fn looked_at() -> &'static Calculator {
+    ALL[usize::from(Bench::get().looking.get())]
 }
 
 /// On paper only: the link, for whoever has the sheet and not the page.
-#[component]
-fn OnPaper() -> impl IntoView {
-    let bench = Bench::get();
-    let link = RwSignal::new(String::new());
-    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(bench.build().get_untracked().into()))).forget();
-    view! { <p class="on-paper">{link}</p> }
+fn on_paper() -> El {
+    let link = State::new(String::new());
+    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(Bench::get().build().get_untracked().into()))).forget();
+    el("p").class("on-paper").says(move || link.get())
 }
 
 /// One calculator, from its declarations.
-fn screen(calculator: u8) -> AnyView {
-    view! {
-        <div class="screen" data-calculator=ALL[usize::from(calculator)].key>
-            <div class="sheet">
-                <TitleBlock calculator/>
-                <TheDrawing calculator/>
-                <TheChoice calculator/>
-            </div>
-            <JobCard calculator/>
-            <div class="rest">
-                <Charts calculator/>
-                <Results calculator/>
-                <Method calculator/>
-            </div>
-        </div>
-    }
-    .into_any()
+fn screen(calculator: u8) -> El {
+    // Made anew when another calculator is looked at, not when a number changes.
+    untrack(|| {
+        let sheet =
+            el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
+        let rest = el("div").class("rest").children(charts(calculator)).child(results(calculator)).child(method(calculator));
+        let screen = el("div").class("screen").set("data-calculator", ALL[usize::from(calculator)].key);
+        screen.child(sheet).child(job_card(calculator)).child(rest)
+    })
 }
 
 /// What the car is called.
-#[component]
-fn CarName() -> impl IntoView {
+fn car_name() -> El {
     let bench = Bench::get();
-    let called = Memo::new(move |_| bench.build().with(name));
-    let unnamed = move || if bench.is_demo() { words::DEMO_NAME } else { words::NO_NAME };
-    view! { <bdi>{move || Some(called.get()).filter(|name| !name.is_empty()).unwrap_or_else(|| unnamed().into())}</bdi> }
+    el("bdi").says(move || {
+        let called = bench.build().with(name);
+        match called.as_str() {
+            "" if bench.is_demo() => words::DEMO_NAME.to_owned(),
+            "" => words::NO_NAME.to_owned(),
+            _ => called,
+        }
+    })
 }
 
 /// The answer; where there is room, and on paper, with the fields of a drawing's title block.
-#[component]
-fn TitleBlock(calculator: u8) -> impl IntoView {
+fn title_block(calculator: u8) -> El {
     let root = document().document_element();
     let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
-    view! {
-        <div class="title-block">
-            <Answer calculator/>
-            <Passed calculator/>
-            <dl class="fields-of-title">
-                <div><dt>{words::CAR}</dt><dd><CarName/></dd></div>
-                <div><dt>{words::APP}</dt><dd>{ALL[usize::from(calculator)].label}</dd></div>
-                <div><dt>{words::VERSION}</dt><dd>{version}</dd></div>
-            </dl>
-        </div>
-    }
+    let titled = |title: &str, what: El| el("div").child(el("dt").text(title)).child(el("dd").child(what));
+    let fields = el("dl")
+        .class("fields-of-title")
+        .child(titled(words::CAR, car_name()))
+        .child(titled(words::APP, el("span").text(ALL[usize::from(calculator)].label)))
+        .child(titled(words::VERSION, el("span").text(&version)));
+    el("div").class("title-block").child(answer(calculator)).child(passed(calculator)).child(fields)
 }
 
-/// Car, calculator, send, menu; while a keypad is open, the answer in one line instead.
-#[component]
-fn Strip(looking: RwSignal<u8>) -> impl IntoView {
+/// Car, calculator, send, menu; while the answer is out of sight, the answer in one line instead.
+fn strip() -> El {
     let bench = Bench::get();
     let naming = format!("#{}", bench.key(car::NAME.id.into()));
-    let one_line = Memo::new(move |_| bench.typing.get() || bench.away.get());
-    let title = move || ALL[usize::from(looking.get())].label;
-    view! {
-        <header class="strip" class:typing=move || bench.typing.get() class:away=move || bench.away.get()>
-            <div class="where">
-                <a class="car" id="car-name" href=naming><CarName/></a>
-                <h1>{title}</h1>
-            </div>
-            {move || one_line.get().then(|| view! { <OneLine calculator=looking.get()/> })}
-            <Dialog id="send" label=words::SEND><Send looking/></Dialog>
-            <Dialog id="menu" label=words::MENU><Menu/></Dialog>
-        </header>
-    }
+    let car = el("a").class("car").id("car-name").set("href", &naming).child(car_name());
+    let title = el("h1").says(|| looked_at().label.to_owned());
+    el("header")
+        .class("strip")
+        .class_when("typing", move || bench.typing.get())
+        .class_when("away", move || bench.away.get())
+        .child(el("div").class("where").child(car).child(title))
+        .maybe(move || (bench.typing.get() || bench.away.get()).then(|| one_line(bench.looking.get())))
+        .children(dialog("send", words::SEND, send))
+        .children(dialog("menu", words::MENU, menu))
 }
 
 /// The way around: each calculator with the mark of its worst verdict.
-#[component]
-fn Bar(looking: RwSignal<u8>) -> impl IntoView {
+fn bar() -> El {
     let bench = Bench::get();
-    let link = move |(at, it): (usize, &&'static trialfit_core::calculators::Calculator)| {
+    let link = move |(at, it): (usize, &&'static Calculator)| {
         let at = at as u8;
-        let verdict = Memo::new(move |_| worst(at));
-        view! {
-            <li>
-                <a href=format!("#{}", it.key) id=format!("to-{}", it.key) data-verdict=move || verdict.get().word()
-                    aria-current=move || (looking.get() == at).then_some("page")>
-                    {move || gauge::mark(verdict.get())}
-                    <span class="name">{it.label}</span>
-                    <span class="word"><span class="apart">", "</span>{move || verdict.get().word()}</span>
-                </a>
-            </li>
-        }
+        let verdict = memo(move || worst(at));
+        let word = el("span").class("word").child(el("span").class("apart").text(", ")).says(move || verdict.get().word().to_owned());
+        let link = el("a")
+            .set("href", &format!("#{}", it.key))
+            .id(&format!("to-{}", it.key))
+            .bind("data-verdict", move || Some(verdict.get().word().to_owned()))
+            .bind("aria-current", move || (bench.looking.get() == at).then(|| "page".to_owned()))
+            .maybe(move || Some(gauge::mark(verdict.get())))
+            .child(el("span").class("name").text(it.label))
+            .child(word);
+        el("li").child(link)
     };
-    view! {
-        <nav class="bar" class:typing=move || bench.typing.get() aria-label=words::CALCULATORS>
-            <ul>{ALL.iter().enumerate().map(link).collect_view()}</ul>
-        </nav>
-    }
+    el("nav")
+        .class("bar")
+        .set("aria-label", words::CALCULATORS)
+        .class_when("typing", move || bench.typing.get())
+        .child(el("ul").children(ALL.iter().enumerate().map(link)))
 }
 
 /// The one live region: the answer, once the hands are quiet.
-#[component]
-fn Live(looking: RwSignal<u8>) -> impl IntoView {
+fn live() -> El {
     let bench = Bench::get();
-    let said = RwSignal::new(String::new());
+    let said = State::new(String::new());
     let timer = StoredValue::new_local(None::<Timeout>);
-    let words = Memo::new(move |_| {
-        let answer = heard(&sentence(looking.get()), bench.system());
+    let words = memo(move || {
+        let answer = heard(&sentence(bench.looking.get()), bench.system());
         unused().into_iter().fold(answer, |answer, unused| format!("{answer} {unused}"))
     });
     // Told once, before the answer that came with it.
     let news = StoredValue::new(String::new());
-    Effect::new(move |before: Option<Vec<Notice>>| {
+    let told = RefCell::new(Vec::<Notice>::new());
+    effect(move |first| {
         let notices = bench.notices.get();
-        let fresh = notices.iter().filter(|notice| before.as_ref().is_some_and(|before| !before.contains(notice)));
+        let fresh = notices.iter().filter(|notice| !first && !told.borrow().contains(notice));
         let fresh: String = fresh.map(|notice| notice.text() + " ").collect();
         if !fresh.is_empty() {
             news.update_value(|news| news.push_str(&fresh));
         }
-        notices
+        told.replace(notices);
     });
     let say = move || said.set(news.try_update_value(core::mem::take).unwrap_or_default() + &words.get_untracked());
-    Effect::new(move |before: Option<()>| {
-        words.track();
-        bench.notices.track();
+    effect(move |first| {
+        words.with(|_| ());
+        bench.notices.with(|_| ());
         // What stands there when the page opens is read with the page.
-        if before.is_some() {
+        if !first {
             timer.set_value(Some(Timeout::new(QUIET, say)));
         }
     });
-    view! { <p class="apart" id="live" role="status">{said}</p> }
+    el("p").class("apart").id("live").set("role", "status").says(move || said.get())
 }
 
-fn follow_address(bench: Bench, looking: RwSignal<u8>) {
+fn follow_address(bench: Bench) {
+    let looking = bench.looking;
     let follow = move || {
         let fragment = window().location().hash().unwrap_or_default();
         match route::read(&fragment, ALL) {
@@ -236,7 +223,7 @@ fn watch_other_tabs(bench: Bench) {
 }
 
 fn apply_settings(bench: Bench) {
-    Effect::new(move |before: Option<()>| {
+    effect(move |first| {
         let settings = bench.settings.get();
         if let Some(root) = document().document_element() {
             // Without the attribute the style sheet goes by the device.
@@ -245,7 +232,7 @@ fn apply_settings(bench: Bench) {
                 theme => root.set_attribute("data-theme", theme.key()),
             };
         }
-        if before.is_some() {
+        if !first {
             // A page that keeps nothing says so about the build, which matters more.
             _ = bench.with_keeper(|keeper| keeper.keep_text(SETTINGS, &settings.write()));
         }
@@ -277,14 +264,30 @@ fn undo_by_keys(bench: Bench) {
 /// Focuses what has this id once the page has settled, opening what it is folded into, clear of the bars.
 pub fn focus_later(id: String) {
     Timeout::new(0, move || {
-        let Some(element) = document().get_element_by_id(&id).and_then(|element| element.dyn_into::<HtmlElement>().ok()) else { return };
-        unfold(&element);
-        _ = element.focus();
-        if id != "main" {
-            bring(&element, ScrollLogicalPosition::Nearest);
+        if !focus(&id) && open_results_of(&id) {
+            // What stands in there is made once it is open.
+            Timeout::new(80, move || _ = focus(&id)).forget();
         }
     })
     .forget();
+}
+
+fn focus(id: &str) -> bool {
+    let Some(element) = document().get_element_by_id(id).and_then(|element| element.dyn_into::<HtmlElement>().ok()) else { return false };
+    unfold(&element);
+    _ = element.focus();
+    if id != "main" {
+        bring(&element, ScrollLogicalPosition::Nearest);
+    }
+    true
+}
+
+/// Opens the results of the table an answer's key speaks of: `front-drive.pulleys.3.speed`.
+fn open_results_of(key: &str) -> bool {
+    let mut words = key.split('.');
+    let (Some(calculator), Some(table), Some(_)) = (words.next(), words.next(), words.next()) else { return false };
+    let found = document().query_selector(&format!("[data-key=\"{calculator}.{table}.results\"]")).ok().flatten();
+    found.is_some_and(|results| results.set_attribute("open", "").is_ok())
 }
 
 /// Points out what has this id, or the field it stands in. Nobody means to type yet, so no keypad opens.

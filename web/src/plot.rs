@@ -6,46 +6,41 @@ mod labels;
 mod sheet;
 mod values;
 
+use crate::dom::{El, as_event, button, el, svg};
 use crate::picture::{frame_of, nearest, pointer_in};
-use leptos::ev::MouseEvent;
-use leptos::html::Div;
+use crate::signal::{Memo, State, memo};
 use leptos::prelude::*;
-use trialfit_core::chart::{Chart, Spot};
+use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::show::{Shown, System, figure};
 use trialfit_core::spec::Place;
 
 /// How far from a point a tap still takes it, in pixels.
 const REACH: f64 = 30.0;
 
+/// Units of a chart's axes and what taking one of its points does: inputs and their values, SI.
+#[derive(Clone, Copy)]
+pub struct Taking {
+    pub units: Memo<System>,
+    pub take: Callback<Vec<(Place, f64)>>,
+}
+
 /// A chart with its finding, and all its values in a table below.
-#[component]
-pub fn Plot(
-    /// What to draw.
-    #[prop(into)]
-    chart: Signal<Chart>,
-    /// Units of its axes.
-    #[prop(into)]
-    units: Signal<System>,
-    /// A point was taken: its inputs and their values, SI.
-    #[prop(into)]
-    on_take: Callback<Vec<(Place, f64)>>,
-) -> impl IntoView {
-    let node = NodeRef::<Div>::new();
-    let frame = frame_of(node);
-    let sheet = Memo::new(move |_| chart.with(|chart| sheet::lay_out(chart, frame.get(), units.get())));
-    let take = move |index: usize| {
-        if let Some(sets) = chart.with_untracked(|chart| chart.spots.get(index).map(|spot| spot.sets.clone())) {
-            on_take.run(sets);
-        }
-    };
-    let tapped = move |event: MouseEvent| {
-        let Some(at) = pointer_in(node, &event) else { return };
-        let order = chart.with_untracked(|chart| in_order(&chart.spots));
-        // The chart may have changed since it was laid out.
-        let spots = |sheet: &sheet::Sheet| order.iter().filter_map(|&index| sheet.spots.get(index).copied()).collect::<Vec<_>>();
-        let spots = sheet.with_untracked(spots);
-        if let Some(index) = nearest(spots.into_iter(), at, REACH, None).and_then(|found| order.get(found).copied()) {
-            take(index);
+pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
+    let units = taking.units;
+    let stands = el("div").class("plot-frame");
+    let frame = frame_of(&stands);
+    let sheet = memo(move || chart.with(|chart| sheet::lay_out(chart, frame.get(), units.get())));
+    let tapped = {
+        let stands = stands.clone();
+        move |event| {
+            let at = pointer_in(&stands, as_event(&event));
+            let order = chart.with_untracked(|chart| in_order(&chart.spots));
+            // The chart may have changed since it was laid out.
+            let spots = |sheet: &sheet::Sheet| order.iter().filter_map(|&index| sheet.spots.get(index).copied()).collect::<Vec<_>>();
+            let spots = sheet.with_untracked(spots);
+            if let Some(index) = nearest(spots.into_iter(), at, REACH, None).and_then(|found| order.get(found).copied()) {
+                taking.spot(chart, index);
+            }
         }
     };
     let title = move || chart.with(|chart| chart.title.clone());
@@ -61,23 +56,31 @@ pub fn Plot(
         (!curves.is_empty()).then(|| format!("At {at}: {curves}."))
     };
     let far = move || sheet.with(|sheet| (!sheet.far.is_empty()).then(|| format!("Off the chart: {}.", sheet.far.join("; "))));
-    let note = move |words: String| view! { <p class="plot-note">{words}</p> };
-    let choosable = Memo::new(move |_| chart.with(|chart| chart.spots.iter().any(|spot| !spot.sets.is_empty())));
-    let tabled = Memo::new(move |_| chart.with(|chart| !chart.curves.is_empty()));
-    view! {
-        <figure class="plot">
-            <figcaption><b class="plot-title">{title}</b>" "<span>{finding}</span></figcaption>
-            <div class="plot-frame" class:plot-choosable=choosable node_ref=node on:click=tapped>
-                <svg class="plot-sheet" role="img" aria-label=title viewBox=move || frame.get().view_box()>
-                    <desc>{finding}</desc>
-                    <g inner_html=move || sheet.with(|sheet| sheet.svg.clone())></g>
-                </svg>
-            </div>
-            {move || reading().map(note)}
-            {move || far().map(note)}
-            <Show when=move || choosable.get()><Choice chart units on_take=take/></Show>
-            <Show when=move || tabled.get()><Table chart units/></Show>
-        </figure>
+    let notes = move || reading().into_iter().chain(far()).map(|words| el("p").class("plot-note").text(&words)).collect();
+    let choosable = move || chart.with(|chart| chart.spots.iter().any(|spot| !spot.sets.is_empty()));
+    let tabled = move || chart.with(|chart| !chart.curves.is_empty());
+    let picture = svg("svg")
+        .class("plot-sheet")
+        .set("role", "img")
+        .bind("aria-label", move || Some(title()))
+        .bind("viewBox", move || Some(frame.get().view_box()))
+        .child(svg("desc").says(finding))
+        .child(svg("g").drawn(move || sheet.with(|sheet| sheet.svg.clone())));
+    let caption = el("figcaption").child(el("b").class("plot-title").says(title)).text(" ").child(el("span").says(finding));
+    el("figure")
+        .class("plot")
+        .child(caption)
+        .child(stands.class_when("plot-choosable", choosable).on("click", tapped).child(picture))
+        .many(notes)
+        .when(choosable, move || choice(chart, taking))
+        .when(tabled, move || table(chart, units))
+}
+
+impl Taking {
+    fn spot(self, chart: Memo<Chart>, index: usize) {
+        if let Some(sets) = chart.with_untracked(|chart| chart.spots.get(index).map(|spot| spot.sets.clone())) {
+            self.take.run(sets);
+        }
     }
 }
 
@@ -103,80 +106,65 @@ fn neighbour(spots: &[Spot], forward: bool) -> Option<usize> {
 }
 
 /// Previous and next, and a list: the points without having to hit them.
-#[component]
-fn Choice(chart: Signal<Chart>, units: Signal<System>, on_take: impl Fn(usize) + Copy + Send + Sync + 'static) -> impl IntoView {
+fn choice(chart: Memo<Chart>, taking: Taking) -> El {
     let present = move || {
         chart.with(|chart| {
             chart.spots.iter().find(|spot| spot.present).map_or_else(|| "None of them.".to_owned(), |spot| spot.label.clone())
         })
     };
     let neighbour_of = move |forward: bool| chart.with(|chart| neighbour(&chart.spots, forward));
-    let go = move |forward: bool| {
-        if let Some(index) = neighbour_of(forward) {
-            on_take(index);
-        }
-    };
-    let rows = move || {
-        chart.with(|chart| {
-            let (x, y) = (chart.x.unit, chart.y.unit);
-            let row = |index: usize| {
-                let spot = &chart.spots[index];
-                let word = if spot.good { "within every limit" } else { "past a limit" };
-                let at = format!("{}, {}", figure(spot.at.0, x, 3, units.get()), figure(spot.at.1, y, 3, units.get()));
-                view! {
-                    <li>
-                        <button type="button" class="plot-spot" class:plot-past=!spot.good aria-current=spot.present.then_some("true")
-                            on:click=move |_| on_take(index)>
-                            <span>{spot.label.clone()}</span>" "<small>{at}", "{word}</small>
-                        </button>
-                    </li>
+    let step = move |forward: bool, name: &str, sign: &str| {
+        button("", "").set("aria-label", name).prop("disabled", move || neighbour_of(forward).is_none().into()).text(sign).on_press(
+            move || {
+                if let Some(index) = untrack(|| neighbour_of(forward)) {
+                    taking.spot(chart, index);
                 }
-            };
-            in_order(&chart.spots).into_iter().map(row).collect_view()
-        })
+            },
+        )
     };
-    view! {
-        <div class="plot-choice">
-            <button type="button" aria-label="previous point" disabled=move || neighbour_of(false).is_none() on:click=move |_| go(false)>
-                "‹"
-            </button>
-            <span>{present}</span>
-            <button type="button" aria-label="next point" disabled=move || neighbour_of(true).is_none() on:click=move |_| go(true)>"›"</button>
-        </div>
-        <details class="plot-list"><summary>"All points"</summary><ul>{rows}</ul></details>
-    }
+    let row = move |chart_now: &Chart, index: usize| {
+        let spot = &chart_now.spots[index];
+        let word = if spot.good { "within every limit" } else { "past a limit" };
+        let of = |value: f64, axis: &Axis| figure(value, axis.unit, 3, taking.units.get());
+        let at = format!("{}, {}, {word}", of(spot.at.0, &chart_now.x), of(spot.at.1, &chart_now.y));
+        let class = if spot.good { "plot-spot" } else { "plot-spot plot-past" };
+        let take = button(class, "").child(el("span").text(&spot.label)).text(" ").child(el("small").text(&at));
+        let take = if spot.present { take.set("aria-current", "true") } else { take };
+        el("li").child(take.on_press(move || taking.spot(chart, index)))
+    };
+    let rows = move || chart.with(|chart| in_order(&chart.spots).into_iter().map(|index| row(chart, index)).collect());
+    let steps = el("div").class("plot-choice").child(step(false, "previous point", "‹")).child(el("span").says(present)).child(step(
+        true,
+        "next point",
+        "›",
+    ));
+    el("div").class("plot-points").child(steps).child(folded("All points", move || el("ul").many(rows)))
 }
 
 /// Every value of the curves.
-#[component]
-fn Table(chart: Signal<Chart>, units: Signal<System>) -> impl IntoView {
-    let open = RwSignal::new(false);
-    let caption = move || chart.with(|chart| chart.title.clone());
-    let head = move |head: Vec<String>| head.into_iter().map(|words| view! { <th scope="col">{words}</th> }).collect_view();
-    let row = move |row: Vec<String>| {
-        let mut cells = row.into_iter();
-        let first = cells.next();
-        view! { <tr><th scope="row">{first}</th>{cells.map(|cell| view! { <td>{cell}</td> }).collect_view()}</tr> }
+fn table(chart: Memo<Chart>, units: Memo<System>) -> El {
+    let values = move || {
+        let (title, values) = chart.with(|chart| (chart.title.clone(), values::table(chart, units.get())));
+        let head = values.head.iter().map(|words| el("th").set("scope", "col").text(words));
+        let row = |row: &Vec<String>| {
+            let cell = |(at, cell): (usize, &String)| if at == 0 { el("th").set("scope", "row") } else { el("td") }.text(cell);
+            el("tr").children(row.iter().enumerate().map(cell))
+        };
+        let table = el("table")
+            .child(el("caption").text(&title))
+            .child(el("thead").child(el("tr").children(head)))
+            .child(el("tbody").children(values.rows.iter().map(row)));
+        Some(el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", &title).child(table))
     };
-    // Made only while it is open: a long table would cost at every change.
-    let table = move || {
-        let values = chart.with(|chart| values::table(chart, units.get()));
-        view! {
-            <div class="plot-values" tabindex="0" role="group" aria-label=caption>
-                <table>
-                    <caption>{caption}</caption>
-                    <thead><tr>{head(values.head)}</tr></thead>
-                    <tbody>{values.rows.into_iter().map(row).collect_view()}</tbody>
-                </table>
-            </div>
-        }
-    };
-    view! {
-        <details class="plot-list" on:toggle:target=move |event| open.set(event.target().open())>
-            <summary>"All values"</summary>
-            {move || open.get().then(table)}
-        </details>
-    }
+    folded("All values", move || el("div").maybe(values))
+}
+
+/// Made only while it is open: a long list would cost at every change.
+fn folded(summary: &str, inside: impl Fn() -> El + 'static) -> El {
+    let details = el("details").class("plot-list").child(el("summary").text(summary));
+    let open = State::new(false);
+    let element = details.element().clone();
+    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), inside)
 }
 
 #[cfg(test)]

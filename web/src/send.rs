@@ -2,13 +2,16 @@
 
 use crate::answer::sentence;
 use crate::bench::Bench;
-use crate::copy::{Copied, copy};
+use crate::copy::{copied_or_not, copy};
+use crate::dom::{El, button, el, value_in};
+use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::share::link::{self, Link, NOTE};
 use trialfit_core::show;
+use trialfit_core::spec::Id;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -31,59 +34,69 @@ pub fn address_of(link: Link) -> String {
     format!("{}#{}", page.split('#').next().unwrap_or_default(), link::write(&link))
 }
 
-/// The window to send from.
-#[component]
-pub fn Send(looking: RwSignal<u8>) -> impl IntoView {
+/// What the window to send from holds.
+pub fn send() -> Vec<El> {
     let bench = Bench::get();
-    let note = RwSignal::new(String::new());
-    let show = RwSignal::new(String::new());
-    let address = Memo::new(move |_| {
+    let note = State::new(String::new());
+    let show = State::new(String::new());
+    let at = bench.looking.get_untracked();
+    let it = ALL[usize::from(at)];
+    let address = memo(move || {
         let show = show.get();
-        let show = if show.is_empty() { ALL[usize::from(looking.get())].key.to_owned() } else { show };
+        let show = if show.is_empty() { it.key.to_owned() } else { show };
         address_of(Link { build: bench.build().get(), note: note.get(), show })
     });
-    let text = Memo::new(move |_| {
-        let it = ALL[usize::from(looking.get())];
-        format!("{}: {}\n{}", it.label, show::sentence(&sentence(looking.get()), bench.system()), address.get())
+    let text = memo(move || format!("{}: {}\n{}", it.label, show::sentence(&sentence(at), bench.system()), address.get()));
+    let label = |id: &str, text: &str| el("label").set("for", id).text(text);
+    let note_field = el("input")
+        .class("words")
+        .id("send-note")
+        .set("type", "text")
+        .set("dir", "auto")
+        .set("maxlength", &NOTE.to_string())
+        .on("input", move |event| note.set(value_in(&event)));
+    let places = it.specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none());
+    let places = places.map(|(ordinal, spec)| {
+        let id = Id { calculator: at, ordinal: ordinal as u8 };
+        el("option").set("value", &bench.key(id.into())).text(spec.label)
     });
-    let copied = RwSignal::new(None);
-    let can_share = SHARER.with(|sharer| sharer.can_share().is_some());
-    let share = move |_| {
-        let what = web_sys::ShareData::new();
-        what.set_title(words::APP);
-        what.set_text(&text.get_untracked());
-        let shared = JsFuture::from(SHARER.with(|sharer| sharer.share(&what)));
-        // Whoever breaks it off needs no message.
-        spawn_local(async move { _ = shared.await });
-    };
-    let places = move || {
-        let at = looking.get();
-        let declared = ALL[usize::from(at)].specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none());
-        let option = |(ordinal, spec): (usize, &trialfit_core::spec::Spec)| {
-            let id = trialfit_core::spec::Id { calculator: at, ordinal: ordinal as u8 };
-            view! { <option value=bench.key(id.into())>{spec.label}</option> }
-        };
-        declared.map(option).collect_view()
-    };
-    view! {
-        <h2>{words::SEND_TITLE}</h2>
-        <p class="note">{words::SEND_WORDS}</p>
-        <label for="send-note">{words::SEND_NOTE}</label>
-        <input class="words" id="send-note" type="text" dir="auto" maxlength=NOTE.to_string() on:input:target=move |event| note.set(event.target().value())/>
-        <label for="send-show">{words::SEND_SHOW}</label>
-        <select id="send-show" on:change:target=move |event| show.set(event.target().value())>
-            <option value="">{words::SEND_SHOW_NOTHING}</option>
-            {places}
-        </select>
-        <label for="send-link">{words::SEND_LINK}</label>
-        <input class="words" id="send-link" type="text" readonly prop:value=move || address.get()/>
-        <label for="send-text">{words::SEND_TEXT}</label>
-        <textarea id="send-text" rows="4" readonly prop:value=move || text.get()></textarea>
-        <p class="acts">
-            <button type="button" id="copy-link" on:click=move |_| copy("send-link".into(), copied)>{words::COPY_LINK}</button>
-            <button type="button" id="copy-words" on:click=move |_| copy("send-text".into(), copied)>{words::COPY_WORDS}</button>
-            {can_share.then(|| view! { <button type="button" id="share" on:click=share>{words::SHARE}</button> })}
-            <Copied copied/>
-        </p>
-    }
+    let show_field = el("select")
+        .id("send-show")
+        .child(el("option").set("value", "").text(words::SEND_SHOW_NOTHING))
+        .children(places)
+        .on("change", move |event| show.set(value_in(&event)));
+    let link_field = el("input").class("words").id("send-link").set("type", "text").set("readonly", "").value(move || address.get());
+    let text_field = el("textarea").id("send-text").set("rows", "4").set("readonly", "").value(move || text.get());
+    let copied = State::new(None);
+    let share = SHARER
+        .with(|sharer| sharer.can_share())
+        .map(|_| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
+    let acts = el("p")
+        .class("acts")
+        .child(button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", copied)))
+        .child(button("", "copy-words").text(words::COPY_WORDS).on_press(move || copy("send-text", copied)))
+        .children(share)
+        .child(copied_or_not(copied));
+    vec![
+        el("h2").text(words::SEND_TITLE),
+        el("p").class("note").text(words::SEND_WORDS),
+        label("send-note", words::SEND_NOTE),
+        note_field,
+        label("send-show", words::SEND_SHOW),
+        show_field,
+        label("send-link", words::SEND_LINK),
+        link_field,
+        label("send-text", words::SEND_TEXT),
+        text_field,
+        acts,
+    ]
+}
+
+fn share(text: &str) {
+    let what = web_sys::ShareData::new();
+    what.set_title(words::APP);
+    what.set_text(text);
+    let shared = JsFuture::from(SHARER.with(|sharer| sharer.share(&what)));
+    // Whoever breaks it off needs no message.
+    spawn_local(async move { _ = shared.await });
 }

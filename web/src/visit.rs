@@ -3,7 +3,6 @@
 use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
 use crate::words;
-use leptos::prelude::*;
 use trialfit_core::build::Build;
 use trialfit_core::share::link::{self, Opened};
 
@@ -74,6 +73,6 @@ impl Bench {
     }
 
     fn end_visit(self) -> Option<Visit> {
-        self.visit.try_update(Option::take).flatten()
+        self.visit.update(Option::take)
     }
 }

@@ -2,24 +2,15 @@
 
 mod substitute;
 
-use leptos::prelude::*;
+use crate::dom::{El, el};
 use substitute::{Bit, equation, result, says_it_all, substituted};
 use trialfit_core::plan::Said;
 use trialfit_core::show::System;
 use trialfit_core::spec::Source;
 
-/// The lines of a working, those shared by several answers first.
-#[component]
-pub fn Working(
-    /// As traced.
-    #[prop(into)]
-    lines: Signal<Vec<Said>>,
-    /// Units of the results; equations keep their own.
-    #[prop(into)]
-    units: Signal<System>,
-) -> impl IntoView {
-    let rows = move || lines.with(|lines| in_order(lines).into_iter().map(|said| row(said, units.get())).collect_view());
-    view! { <ol class="working">{rows}</ol> }
+/// The lines of a working, those shared by several answers first. Results in the reader's units; equations keep their own.
+pub fn working(lines: &[Said], units: System) -> Vec<El> {
+    in_order(lines).into_iter().map(|said| row(said, units)).collect()
 }
 
 /// Shared lines first, each once, otherwise as they were worked out.
@@ -35,20 +26,20 @@ fn in_order(lines: &[Said]) -> Vec<&Said> {
     ordered
 }
 
-fn row(said: &Said, system: System) -> impl IntoView + use<> {
-    let numbers = substituted(said).map(|bits| view! { <span class="working-numbers">{show(bits)}</span> });
+fn row(said: &Said, system: System) -> El {
+    let numbers = substituted(said).map(|bits| show("working-numbers", bits));
     let (own, other) = result(said, system);
-    let other = other.map(|other| format!(" ({other})"));
+    let result = (!says_it_all(said)).then(|| {
+        let result = el("span").class("working-result").text("= ").child(el("b").text(&own.to_string()));
+        other.iter().fold(result, |result, other| result.text(&format!(" ({other})")))
+    });
     let source = said.line.source;
-    let result = (!says_it_all(said)).then(|| view! { <span class="working-result">"= "<b>{own.to_string()}</b>{other}</span> });
-    view! {
-        <li>
-            <span class="working-equation">{show(equation(said))}</span>
-            {numbers}
-            {result}
-            <small class="working-source" class:working-weak=is_weak(source)>{source.to_string()}</small>
-        </li>
-    }
+    let class = if is_weak(source) { "working-source working-weak" } else { "working-source" };
+    el("li")
+        .child(show("working-equation", equation(said)))
+        .children(numbers)
+        .children(result)
+        .child(el("small").class(class).text(&source.to_string()))
 }
 
 /// Whether a source is one that nobody can look up.
@@ -56,14 +47,13 @@ fn is_weak(source: Source) -> bool {
     matches!(source, Source::FromMemory(_) | Source::CommonPractice | Source::Judgement)
 }
 
-fn show(bits: Vec<Bit>) -> impl IntoView {
-    let one = |bit: Bit| match bit {
-        Bit::Plain(text) => text.into_any(),
-        Bit::Letter(letter, index) if index.is_empty() => view! { <var>{letter}</var> }.into_any(),
-        Bit::Letter(letter, index) => view! { <var>{letter}<sub>{index}</sub></var> }.into_any(),
-        Bit::Number(text) => view! { <span class="working-number">{text}</span> }.into_any(),
-    };
-    bits.into_iter().map(one).collect_view()
+fn show(class: &str, bits: Vec<Bit>) -> El {
+    bits.into_iter().fold(el("span").class(class), |line, bit| match bit {
+        Bit::Plain(text) => line.text(&text),
+        Bit::Letter(letter, index) if index.is_empty() => line.child(el("var").text(&letter)),
+        Bit::Letter(letter, index) => line.child(el("var").text(&letter).child(el("sub").text(&index))),
+        Bit::Number(text) => line.child(el("span").class("working-number").text(&text)),
+    })
 }
 
 #[cfg(test)]

@@ -3,14 +3,15 @@
 use super::grip;
 use super::hold::Hold;
 use super::sheet::{Grip, Sheet};
+use crate::dom::El;
 use crate::picture::{At, nearest};
-use leptos::ev::{KeyboardEvent, PointerEvent};
-use leptos::html::Div;
+use crate::signal::{Memo, State};
 use leptos::prelude::*;
 use trialfit_core::scene::Point;
 use trialfit_core::show::{Shown, System, cell};
 use trialfit_core::spec::Place;
 use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, KeyboardEvent, PointerEvent};
 
 /// Which handle: its number in the scene and what it changes. Both, as scenes come and go under a gesture.
 pub(super) type Key = (usize, Place);
@@ -48,8 +49,10 @@ impl Nudge {
 /// What handles and the strip have in common.
 #[derive(Clone, Copy)]
 pub(super) struct Control {
+    /// The element the picture stands in.
+    pub(super) stands: StoredValue<El, LocalStorage>,
     pub(super) sheet: Memo<Result<Sheet, String>>,
-    pub(super) armed: RwSignal<Option<Key>>,
+    pub(super) armed: State<Option<Key>>,
     pub(super) value_of: Callback<Place, Option<f64>>,
 }
 
@@ -114,11 +117,16 @@ impl Control {
     }
 
     /// Arms a handle and gives it the focus.
-    pub(super) fn arm(self, node: NodeRef<Div>, key: Key) {
+    pub(super) fn arm(self, key: Key) {
         self.armed.set(Some(key));
-        let found = node.get_untracked().and_then(|node| node.query_selector(&format!("[data-grip=\"{}\"]", key.0)).ok().flatten());
-        if let Some(button) = found.and_then(|found| found.dyn_into::<web_sys::HtmlElement>().ok()) {
-            let _ = button.focus();
+        self.focus(&format!("[data-grip=\"{}\"]", key.0));
+    }
+
+    /// Focuses the first of the picture's elements that `selector` finds.
+    pub(super) fn focus(self, selector: &str) {
+        let found = self.stands.with_value(|stands| stands.element().query_selector(selector).ok().flatten());
+        if let Some(button) = found.and_then(|found| found.dyn_into::<HtmlElement>().ok()) {
+            _ = button.focus();
         }
     }
 
@@ -130,6 +138,6 @@ impl Control {
 
 /// The handle whose button lies under a pointer.
 pub(super) fn grip_under(event: &PointerEvent) -> Option<usize> {
-    let element = event.target()?.dyn_into::<web_sys::Element>().ok()?;
+    let element = event.target()?.dyn_into::<Element>().ok()?;
     element.closest("[data-grip]").ok()??.get_attribute("data-grip")?.parse().ok()
 }

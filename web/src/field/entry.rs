@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Typed, bits, spec_of};
 use crate::history::Gesture;
+use crate::signal::{Memo, memo};
 use crate::stops::Stops;
 use crate::words;
 use leptos::prelude::*;
@@ -33,7 +34,7 @@ impl Entry {
         let spec = spec_of(place);
         let Kind::Quantity { dimension, unit } = spec.kind else { return None };
         let value = bench.value(place);
-        let typed = Memo::new(move |_| {
+        let typed = memo(move || {
             let typed = bench.typed.with(|typed| typed.get(&place).cloned());
             typed.filter(|typed| typed.stands == bits(value.get()))
         });

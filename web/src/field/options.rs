@@ -1,10 +1,9 @@
 //! Choices: chips where there are few and their words short, a list otherwise.
 
 use crate::bench::{Bench, spec_of};
+use crate::dom::{El, el, put_value, value_in};
 use crate::history::Gesture;
 use crate::words;
-use leptos::ev::MouseEvent;
-use leptos::prelude::*;
 use trialfit_core::spec::{Choice, Place};
 
 /// Most chips, and most letters of one.
@@ -12,72 +11,61 @@ const CHIPS: usize = 4;
 const LETTERS: usize = 14;
 
 /// The ways of a choice to choose from.
-#[component]
-pub fn Options(place: Place, choices: &'static [Choice], id: String, note: String) -> impl IntoView {
+pub fn options(place: Place, choices: &'static [Choice], id: &str, note: &str) -> El {
     if choices.len() <= CHIPS && choices.iter().all(|choice| choice.label.chars().count() <= LETTERS) {
-        view! { <Chips place choices id note/> }.into_any()
+        chips(place, choices, id, note)
     } else {
-        view! { <List place choices id note/> }.into_any()
+        list(place, choices, id, note)
     }
 }
 
-#[component]
-fn Chips(place: Place, choices: &'static [Choice], id: String, note: String) -> impl IntoView {
+/// One radio button that looks like a chip.
+pub fn chip(name: &str, id: &str, label: &str, now: impl Fn() -> bool + 'static) -> (El, El) {
+    let radio = el("input").set("type", "radio").set("name", name).id(id).prop("checked", move || now().into());
+    (el("label").class("chip").child(radio.clone()).child(el("span").text(label)), radio)
+}
+
+fn chips(place: Place, choices: &'static [Choice], id: &str, note: &str) -> El {
     let bench = Bench::get();
     let value = bench.value(place);
-    let chips = choices.iter().enumerate().map(|(ordinal, choice)| {
+    let chip = |(ordinal, choice): (usize, &Choice)| {
         let number = ordinal as f64;
-        let take = move |event: MouseEvent| {
+        let (chip, radio) = chip(id, &format!("{id}.{}", choice.key), choice.label, move || value.get() == Ok(number));
+        _ = radio.set("data-choice", choice.key).on("click", move |event| {
             bench.set(Gesture::Once, place, number);
             if bench.value_now(place) != Ok(number) {
                 event.prevent_default(); // not taken: the chip goes back
             }
-        };
-        view! {
-            <label class="chip">
-                <input
-                    type="radio"
-                    name=id.clone()
-                    id=format!("{id}.{}", choice.key)
-                    data-choice=choice.key
-                    prop:checked=move || value.get() == Ok(number)
-                    on:click=take
-                />
-                <span>{choice.label}</span>
-            </label>
-        }
-    });
-    view! {
-        <span class="chips" id=id.clone() role="radiogroup" aria-label=spec_of(place).label aria-describedby=note>
-            {chips.collect_view()}
-        </span>
-    }
+        });
+        chip
+    };
+    el("span")
+        .class("chips")
+        .id(id)
+        .set("role", "radiogroup")
+        .set("aria-label", spec_of(place).label)
+        .set("aria-describedby", note)
+        .children(choices.iter().enumerate().map(chip))
 }
 
-#[component]
-fn List(place: Place, choices: &'static [Choice], id: String, note: String) -> impl IntoView {
+fn list(place: Place, choices: &'static [Choice], id: &str, note: &str) -> El {
     let bench = Bench::get();
     let value = bench.value(place);
-    let ordinal = Memo::new(move |_| value.get().map_or(String::new(), |value| (value as usize).to_string()));
-    let options = choices.iter().enumerate().map(|(at, choice)| {
-        view! { <option value=at.to_string() data-choice=choice.key>{choice.label}</option> }
-    });
-    let none = move || value.get().is_err().then(|| view! { <option value="">{words::NOT_GIVEN}</option> });
-    view! {
-        <select
-            id=id
-            prop:value=move || ordinal.get()
-            aria-describedby=note
-            on:change:target=move |event| {
-                let select = event.target();
-                if let Ok(number) = select.value().parse() {
-                    bench.set(Gesture::Once, place, number);
-                }
-                select.set_value(&ordinal.get_untracked());
+    let ordinal = move |value: Result<f64, _>| value.map_or_else(|_| String::new(), |value| (value as usize).to_string());
+    let option =
+        |(at, choice): (usize, &Choice)| el("option").set("value", &at.to_string()).set("data-choice", choice.key).text(choice.label);
+    // Always there: a property can only take the value of an option that is.
+    let none = el("option").set("value", "").bind("hidden", move || value.get().is_ok().then(String::new)).text(words::NOT_GIVEN);
+    el("select")
+        .id(id)
+        .set("aria-describedby", note)
+        .child(none)
+        .children(choices.iter().enumerate().map(option))
+        .value(move || ordinal(value.get()))
+        .on("change", move |event| {
+            if let Ok(number) = value_in(&event).parse() {
+                bench.set(Gesture::Once, place, number);
             }
-        >
-            {none}
-            {options.collect_view()}
-        </select>
-    }
+            put_value(&event, &ordinal(bench.value_now(place)));
+        })
 }

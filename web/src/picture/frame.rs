@@ -1,7 +1,8 @@
 //! The frame a picture stands in, as the browser lays it out.
 
 use super::At;
-use leptos::html::Div;
+use crate::dom::El;
+use crate::signal::State;
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, MouseEvent, ResizeObserver};
@@ -44,29 +45,26 @@ impl Drop for Watch {
     }
 }
 
-/// The size of the element behind `node`, kept current.
-pub(crate) fn frame_of(node: NodeRef<Div>) -> Signal<Frame> {
-    let frame = RwSignal::new(Frame::USUAL);
-    let watch = StoredValue::new_local(None::<Watch>);
-    Effect::new(move || {
-        let Some(element) = node.get() else { return };
-        let measured = element.clone();
-        let told = Closure::<dyn FnMut()>::new(move || {
-            let now = Frame::of(&measured);
-            // Hidden, or not yet in the page: keep what was.
-            if measured.client_width() > 0 && frame.get_untracked() != now {
-                frame.set(now);
-            }
-        });
-        let Ok(observer) = ResizeObserver::new(told.as_ref().unchecked_ref()) else { return };
-        observer.observe(&element);
-        watch.set_value(Some(Watch { observer, _told: told }));
+/// The size of an element, kept current.
+pub(crate) fn frame_of(stands: &El) -> State<Frame> {
+    let frame = State::new(Frame::USUAL);
+    let element = stands.element().clone();
+    let told = Closure::<dyn FnMut()>::new(move || {
+        let now = Frame::of(&element);
+        // Hidden, or not yet in the page: keep what was.
+        if element.client_width() > 0 && frame.get_untracked() != now {
+            frame.set(now);
+        }
     });
-    frame.into()
+    if let Ok(observer) = ResizeObserver::new(told.as_ref().unchecked_ref()) {
+        observer.observe(stands.element());
+        StoredValue::new_local(Watch { observer, _told: told });
+    }
+    frame
 }
 
-/// Where in the element a pointer is.
-pub(crate) fn pointer_in(node: NodeRef<Div>, event: &MouseEvent) -> Option<At> {
-    let corner = node.get_untracked()?.get_bounding_client_rect();
-    Some(At::new(f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top()))
+/// Where in an element a pointer is.
+pub(crate) fn pointer_in(stands: &El, event: &MouseEvent) -> At {
+    let corner = stands.element().get_bounding_client_rect();
+    At::new(f64::from(event.client_x()) - corner.left(), f64::from(event.client_y()) - corner.top())
 }

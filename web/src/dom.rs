@@ -1,0 +1,293 @@
+//! Elements of the page, made by plain calls.
+//!
+//! A view macro gives every element a type of its own, and the compiler writes code for each of them once more. Here each
+//! kind of binding is compiled once, whatever it stands on: closures are boxed at the door of every method. That is most of
+//! what a first visit does not have to load.
+//!
+//! Whatever is bound here follows the signals it reads until its owner goes: the page, a region made anew, or an item of a
+//! list.
+
+use crate::signal::memo;
+use leptos::prelude::{Owner, RenderEffect, StoredValue, document};
+use std::cell::RefCell;
+use wasm_bindgen::prelude::*;
+use web_sys::{Element, Event, HtmlElement, Node};
+
+/// An element, being put together or already on the page.
+#[derive(Clone, Debug)]
+pub struct El(Element);
+
+/// Makes one element of a list when it is new there.
+pub type Make = Box<dyn FnOnce() -> El>;
+
+/// An element of HTML.
+pub fn el(tag: &str) -> El {
+    El(document().create_element(tag).expect("tags are words"))
+}
+
+/// An element of SVG.
+pub fn svg(tag: &str) -> El {
+    El(document().create_element_ns(Some("http://www.w3.org/2000/svg"), tag).expect("tags are words"))
+}
+
+/// A button that submits nothing.
+pub fn button(class: &str, id: &str) -> El {
+    el("button").set("type", "button").class(class).id(id)
+}
+
+/// An item of [`El::each`].
+pub fn item(key: impl ToString, make: impl FnOnce() -> El + 'static) -> (String, Make) {
+    (key.to_string(), Box::new(make))
+}
+
+/// Runs now, and again whenever something it read has changed.
+pub fn follow(run: impl Fn() + 'static) {
+    fn boxed(run: Box<dyn Fn()>) {
+        let effect = RenderEffect::new(move |_: Option<()>| run());
+        // Kept by the owner, and cancelled with it.
+        StoredValue::new_local(effect);
+    }
+    boxed(Box::new(run));
+}
+
+impl El {
+    /// The element itself.
+    pub fn element(&self) -> &Element {
+        &self.0
+    }
+
+    /// The element as one of HTML.
+    pub fn html(&self) -> &HtmlElement {
+        self.0.unchecked_ref()
+    }
+
+    /// Sets an attribute once and for all.
+    pub fn set(self, name: &str, value: &str) -> Self {
+        _ = self.0.set_attribute(name, value);
+        self
+    }
+
+    /// Sets its class.
+    pub fn class(self, names: &str) -> Self {
+        if names.is_empty() { self } else { self.set("class", names) }
+    }
+
+    /// Sets its id.
+    pub fn id(self, id: &str) -> Self {
+        if id.is_empty() { self } else { self.set("id", id) }
+    }
+
+    /// An attribute that follows; none takes it away.
+    pub fn bind(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
+        fn boxed(element: Element, name: &'static str, value: Box<dyn Fn() -> Option<String>>) {
+            follow(move || {
+                let (old, new) = (element.get_attribute(name), value());
+                if old != new {
+                    _ = match new {
+                        Some(new) => element.set_attribute(name, &new),
+                        None => element.remove_attribute(name),
+                    };
+                }
+            });
+        }
+        boxed(self.0.clone(), name, Box::new(value));
+        self
+    }
+
+    /// An attribute that is `true` or not there.
+    pub fn flag(self, name: &'static str, value: impl Fn() -> bool + 'static) -> Self {
+        self.bind(name, move || value().then(|| "true".to_owned()))
+    }
+
+    /// One name of its class that comes and goes.
+    pub fn class_when(self, name: &'static str, is: impl Fn() -> bool + 'static) -> Self {
+        fn boxed(element: Element, name: &'static str, is: Box<dyn Fn() -> bool>) {
+            follow(move || {
+                let list = element.class_list();
+                _ = if is() { list.add_1(name) } else { list.remove_1(name) };
+            });
+        }
+        boxed(self.0.clone(), name, Box::new(is));
+        self
+    }
+
+    /// A property of its style that follows. By way of the object: a style attribute is against the page's own policy.
+    pub fn style(self, name: &'static str, value: impl Fn() -> String + 'static) -> Self {
+        let element = self.clone();
+        follow(move || _ = element.html().style().set_property(name, &value()));
+        self
+    }
+
+    /// A property that follows, such as `value` or `checked`; it is written only where it differs, so that a caret stays.
+    pub fn prop(self, name: &'static str, value: impl Fn() -> JsValue + 'static) -> Self {
+        fn boxed(element: Element, name: &'static str, value: Box<dyn Fn() -> JsValue>) {
+            let name = JsValue::from_str(name);
+            follow(move || {
+                let new = value();
+                if js_sys::Reflect::get(&element, &name).is_ok_and(|old| old != new) {
+                    _ = js_sys::Reflect::set(&element, &name, &new);
+                }
+            });
+        }
+        boxed(self.0.clone(), name, Box::new(value));
+        self
+    }
+
+    /// What stands in a field, following.
+    pub fn value(self, value: impl Fn() -> String + 'static) -> Self {
+        self.prop("value", move || JsValue::from_str(&value()))
+    }
+
+    /// Markup of its content, which follows. Only for what this program drew itself.
+    pub fn drawn(self, markup: impl Fn() -> String + 'static) -> Self {
+        let element = self.0.clone();
+        follow(move || element.set_inner_html(&markup()));
+        self
+    }
+
+    /// Does something when told of an event.
+    pub fn on(self, event: &'static str, act: impl Fn(Event) + 'static) -> Self {
+        fn boxed(element: &Element, event: &'static str, act: Box<dyn Fn(Event)>) {
+            let act = Closure::<dyn Fn(Event)>::wrap(act);
+            _ = element.add_event_listener_with_callback(event, act.as_ref().unchecked_ref());
+            StoredValue::new_local(act);
+        }
+        boxed(&self.0, event, Box::new(act));
+        self
+    }
+
+    /// Does something when pressed, by pointer or key.
+    pub fn on_press(self, act: impl Fn() + 'static) -> Self {
+        self.on("click", move |_| act())
+    }
+
+    /// Adds words.
+    pub fn text(self, words: &str) -> Self {
+        _ = self.0.append_with_str_1(words);
+        self
+    }
+
+    /// Adds words that follow.
+    pub fn says(self, words: impl Fn() -> String + 'static) -> Self {
+        fn boxed(element: &Element, words: Box<dyn Fn() -> String>) {
+            let node = document().create_text_node("");
+            _ = element.append_child(&node);
+            follow(move || {
+                let words = words();
+                if node.data() != words {
+                    node.set_data(&words);
+                }
+            });
+        }
+        boxed(&self.0, Box::new(words));
+        self
+    }
+
+    /// Adds an element.
+    pub fn child(self, child: El) -> Self {
+        _ = self.0.append_child(&child.0);
+        self
+    }
+
+    /// Adds elements.
+    pub fn children(self, children: impl IntoIterator<Item = El>) -> Self {
+        children.into_iter().fold(self, Self::child)
+    }
+
+    /// Adds elements made anew whenever something read in making them has changed.
+    pub fn many(self, make: impl Fn() -> Vec<El> + 'static) -> Self {
+        fn boxed(element: &Element, make: Box<dyn Fn() -> Vec<El>>) {
+            let end = mark(element);
+            let shown = RefCell::new(Vec::<El>::new());
+            follow(move || {
+                let new = make();
+                for old in shown.replace(new) {
+                    old.0.remove();
+                }
+                for new in shown.borrow().iter() {
+                    insert(&new.0, &end);
+                }
+            });
+        }
+        boxed(&self.0, Box::new(make));
+        self
+    }
+
+    /// Adds an element made anew whenever something read in making it has changed, if there is one.
+    pub fn maybe(self, make: impl Fn() -> Option<El> + 'static) -> Self {
+        self.many(move || make().into_iter().collect())
+    }
+
+    /// Adds an element while something is so; it is made anew only when that turns.
+    pub fn when(self, is: impl Fn() -> bool + Send + Sync + 'static, make: impl Fn() -> El + 'static) -> Self {
+        let is = memo(is);
+        self.maybe(move || is.get().then(|| leptos::prelude::untrack(&make)))
+    }
+
+    /// Adds the elements of a list that follows. One whose key stays stays itself, wherever it moves.
+    pub fn each(self, items: impl Fn() -> Vec<(String, Make)> + 'static) -> Self {
+        fn boxed(element: &Element, items: Box<dyn Fn() -> Vec<(String, Make)>>) {
+            let end = mark(element);
+            let shown = RefCell::new(Vec::<(String, El, Owner)>::new());
+            let owner = Owner::current().unwrap_or_default();
+            follow(move || {
+                let mut old = shown.take();
+                let mut new = Vec::new();
+                for (key, make) in items() {
+                    let kept = old.iter().position(|(other, ..)| *other == key).map(|at| old.swap_remove(at));
+                    new.push(kept.unwrap_or_else(|| {
+                        let owner = owner.child();
+                        let made = owner.with(|| leptos::prelude::untrack(make));
+                        (key, made, owner)
+                    }));
+                }
+                for (_, gone, owner) in old {
+                    gone.0.remove();
+                    owner.cleanup();
+                }
+                // From the end, each before the next: what is in its place already is not touched, and keeps the focus.
+                let mut next: Node = end.clone();
+                for (_, El(element), _) in new.iter().rev() {
+                    if element.next_sibling().as_ref() != Some(&next) {
+                        insert(element, &next);
+                    }
+                    next = element.clone().into();
+                }
+                shown.replace(new);
+            });
+        }
+        boxed(&self.0, Box::new(items));
+        self
+    }
+}
+
+/// A place among an element's children that stays when what stands before it comes and goes.
+fn mark(element: &Element) -> Node {
+    let mark: Node = document().create_comment("").into();
+    _ = element.append_child(&mark);
+    mark
+}
+
+fn insert(element: &Element, before: &Node) {
+    if let Some(parent) = before.parent_node() {
+        _ = parent.insert_before(element, Some(before));
+    }
+}
+
+/// What stands in the field an event is of.
+pub fn value_in(event: &Event) -> String {
+    let value = event.target().and_then(|target| js_sys::Reflect::get(&target, &"value".into()).ok());
+    value.and_then(|value| value.as_string()).unwrap_or_default()
+}
+
+/// Puts a text into the field an event is of.
+pub fn put_value(event: &Event, value: &str) {
+    if let Some(target) = event.target() {
+        _ = js_sys::Reflect::set(&target, &"value".into(), &value.into());
+    }
+}
+
+/// The event as one of a pointer or mouse, a key …; the caller knows which it listens to.
+pub fn as_event<T: JsCast>(event: &Event) -> &T {
+    event.unchecked_ref()
+}
