@@ -38,16 +38,17 @@ async function keepForOffline() {
   });
 }
 
-function sayItFailed(error) {
+function sayItFailed(error, what) {
   console.error(error);
-  const note = document.getElementById('starting') ?? document.body.appendChild(document.createElement('p'));
+  const note = document.getElementById('starting') ?? document.createElement('p');
   note.className = 'starting failed';
   note.setAttribute('role', 'alert');
-  note.textContent = `Trialfit could not start (${error?.message ?? error}). Nothing you have kept is lost. `;
+  note.textContent = `Trialfit ${what} (${error?.message ?? error}). Nothing you have kept is lost. `;
   const again = document.createElement('button');
   again.textContent = 'Load it again';
   again.addEventListener('click', takeUpdate);
   note.append(again);
+  document.body.append(note);
 }
 
 // Whatever becomes of the page, a newer version that mends it can still arrive.
@@ -59,5 +60,10 @@ try {
   document.getElementById('starting')?.remove();
   navigator.serviceWorker?.controller?.postMessage({ kind: 'started', version: root.dataset.version });
 } catch (error) {
-  sayItFailed(error);
+  sayItFailed(error, 'could not start');
 }
+
+// Should it ever break down, it says so instead of standing there dead.
+addEventListener('error', ({ error }) => {
+  if (error instanceof WebAssembly.RuntimeError) sayItFailed(error, 'has stopped');
+});

@@ -1,6 +1,7 @@
 //! A build on its way: as a link, as stored on a device, as text for people.
 
 pub mod base62;
+pub mod bits;
 pub mod editions;
 pub mod link;
 pub mod problem;

@@ -4,7 +4,7 @@ mod bits;
 pub mod heat_balance;
 mod laws;
 
-pub use bits::evaluate_corpus;
+pub use bits::corpus;
 pub use laws::laws;
 
 /// Fails, naming the source, unless `got` is within `tolerance` (same unit, absolute) of what the source prints.

@@ -125,7 +125,10 @@ fn told(notice: Notice) -> El {
     };
     let list = if let Notice::Damaged(problems) = &notice { Some(lines(problems)) } else { None };
     let told = el("div").class("banner notice").id(id).child(el("p").child(el("bdi").text(&notice.text()))).children(list);
-    told.child(button("quiet", "").text(words::DISMISS).on_press(move || Bench::get().withdraw(|other| *other == notice)))
+    told.child(button("quiet", "").text(words::DISMISS).on_press(move || {
+        Bench::get().withdraw(|other| *other == notice);
+        focus_later("main".into());
+    }))
 }
 
 fn new_version_waits() -> State<bool> {

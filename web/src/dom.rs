@@ -148,9 +148,9 @@ impl El {
     /// Does something when told of an event.
     pub fn on(self, event: &'static str, act: impl Fn(Event) + 'static) -> Self {
         fn boxed(element: &Element, event: &'static str, act: Box<dyn Fn(Event)>) {
-            let act = Closure::<dyn Fn(Event)>::wrap(act);
-            _ = element.add_event_listener_with_callback(event, act.as_ref().unchecked_ref());
-            StoredValue::new_local(act);
+            // It goes with the element, not with its owner: a field that is taken away under the focus is still left.
+            let act = Closure::<dyn Fn(Event)>::wrap(act).into_js_value();
+            _ = element.add_event_listener_with_callback(event, act.unchecked_ref());
         }
         boxed(&self.0, event, Box::new(act));
         self

@@ -11,7 +11,7 @@ const GROUP: char = '\u{202F}';
 pub fn figure(shown: &Shown) -> El {
     let mut groups = shown.number.split(GROUP);
     let number = el("b").text(groups.next().unwrap_or_default());
-    let number = number.children(groups.map(|group| el("span").class("group").text(group)));
+    let number = number.children(groups.map(|group| el("span").class("thousands").text(group)));
     let figure = el("span").class("figure").child(number);
     match shown.unit {
         "" => figure,

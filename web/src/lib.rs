@@ -29,6 +29,7 @@ pub mod settings;
 pub mod signal;
 pub mod stops;
 pub mod table;
+pub mod twin;
 pub mod visit;
 pub mod words;
 pub mod working;

@@ -197,6 +197,11 @@ impl<T: 'static> Memo<T> {
 }
 
 impl<T: Clone + 'static> Memo<T> {
+    /// A copy of it as it is now, unless it has gone with its owner.
+    pub fn try_get_untracked(self) -> Option<T> {
+        self.memo.try_get_untracked().map(|found| found.get::<T>().clone())
+    }
+
     /// A copy of it; whoever follows is told when it differs.
     pub fn get(self) -> T {
         self.with(T::clone)

@@ -5,7 +5,7 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
-use trialfit_core::sentence::Piece;
+use trialfit_core::sentence::{Piece, Sentence};
 use trialfit_core::share::{link, stored};
 use trialfit_core::show::{self, System};
 
@@ -14,12 +14,16 @@ pub(crate) fn spoken(build: &Build, calculator: &str, system: System) -> Result<
     let it = ALL.iter().find(|it| it.key == calculator).context("no such calculator")?;
     let mut report = Report::new(build);
     Plan::default().evaluate(build, &mut report);
-    let pieces = (it.sentence)(build, &report).pieces;
+    let Sentence { verdict, pieces } = (it.sentence)(build, &report);
     let piece = |piece: &Piece| match piece {
         Piece::Words(words) => words.clone().into_owned(),
         Piece::Figure { value, unit, digits } => show::figure(*value, unit, *digits, system).spoken,
     };
-    Ok(pieces.iter().map(piece).collect())
+    let said: String = pieces.iter().map(piece).collect();
+    // The verdict's word comes first, whether the sentence begins with it or not.
+    let (first, rest) = verdict.word().split_at(1);
+    let word = format!("{}{rest}", first.to_uppercase());
+    Ok(if said.starts_with(&word) { said } else { format!("{word}: {said}") })
 }
 
 /// The same for the build a link carries, in metric units.

@@ -1,9 +1,9 @@
 //! A first visit: the demo answers, and so does a car of one's own once its numbers are typed.
 
 use crate::desk;
-use crate::page::with_app;
+use crate::page::{screens, with_app};
 use crate::session::Session;
-use anyhow::{Result, ensure};
+use anyhow::{Context, Result, ensure};
 use thirtyfour::{By, Key};
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::ALL;
@@ -11,21 +11,21 @@ use trialfit_core::layout::Layout;
 use trialfit_core::show::System;
 use trialfit_core::spec::{Kind, Place, Role};
 
-/// Answers that only make sense once there is a car.
-const ANSWERS: [&str; 3] = ["car", "front-drive", "clutch"];
-
 #[tokio::test]
 async fn the_demo_opens_says_that_it_is_one_and_answers() -> Result<()> {
     with_app("", async |session, _| {
         ensure!(session.words("demo").await?.contains("Demo car, not yours"));
-        for calculator in ANSWERS {
+        for calculator in screens() {
             session.go(calculator).await?;
             let said = session.answer().await?;
             ensure!(said == desk::answer("1.1/end", calculator)?, "{calculator}: {said}");
             ensure!(!said.contains("Unknown") && said.contains(|letter: char| letter.is_ascii_digit()), "{calculator}: {said}");
             // Seen, with its verdict in a word and a mark.
             session.until("document.querySelector('#answer').getBoundingClientRect().bottom < innerHeight").await?;
-            session.until("document.querySelector('.answer .verdict .word').textContent !== ''").await?;
+            session.until("!!document.querySelector('.answer .mark[data-verdict]')").await?;
+            let verdict = session.string("document.querySelector('.answer .mark').dataset.verdict").await?;
+            let seen = session.string("document.querySelector('.answer .sentence').textContent").await?;
+            ensure!(seen.to_lowercase().contains(&verdict), "{calculator}: {seen}");
         }
         Ok(())
     })
@@ -64,8 +64,9 @@ async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
                 Kind::Choice(choices) => choose(session, &key, choices[0].key, &mut own, place).await?,
                 Kind::Text(_) => {}
             }
+            session.nothing_wrong().await.context(key)?;
         }
-        for calculator in ANSWERS {
+        for calculator in screens() {
             session.go(calculator).await?;
             let said = session.answer().await?;
             ensure!(!said.contains("Unknown") && said == desk::spoken(&own, calculator, System::Metric)?, "{calculator}: {said}");
@@ -79,7 +80,7 @@ async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
 
 /// Whether it stands on the screen of a calculator tried here.
 fn asked(layout: &Layout, place: Place) -> bool {
-    ANSWERS.iter().any(|calculator| layout.key(place).starts_with(&format!("{calculator}."))) && layout.spec(place.id).of_the_car
+    screens().any(|calculator| layout.key(place).starts_with(&format!("{calculator}."))) && layout.spec(place.id).of_the_car
 }
 
 async fn choose(session: &Session, key: &str, choice: &str, own: &mut Build, place: Place) -> Result<()> {

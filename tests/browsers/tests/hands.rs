@@ -153,9 +153,9 @@ async fn a_finger_taps_a_handle_then_drags_it_one_way() -> Result<()> {
         let moved = session.field(X).await?;
         let at = middle(session, &alternator).await?;
         finger(session, "touchStart", Some(at)).await?;
-        finger(session, "touchMove", Some((at.0 - 30.0, at.1))).await?;
+        finger(session, "touchMove", Some((at.0 - 8.0, at.1))).await?;
         session.until(&format!("document.getElementById('{X}').value !== '{moved}'")).await?;
-        let two = json!([{ "x": at.0 - 30.0, "y": at.1, "id": 0 }, { "x": 30.0, "y": at.1, "id": 1 }]);
+        let two = json!([{ "x": at.0 - 8.0, "y": at.1, "id": 0 }, { "x": at.0 - 90.0, "y": at.1, "id": 1 }]);
         session.ask("Input.dispatchTouchEvent", json!({ "type": "touchStart", "touchPoints": two })).await?;
         session.until(&format!("document.getElementById('{X}').value === '{moved}'")).await?;
         finger(session, "touchEnd", None).await?;

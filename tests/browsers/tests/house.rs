@@ -42,6 +42,7 @@ fn version(folder: &Path) -> Result<String> {
 
 /// As when someone comes back to the tab.
 async fn come_back(session: &Session) -> Result<()> {
+    session.until("document.visibilityState === 'visible'").await?;
     session.value("document.dispatchEvent(new Event('visibilitychange'))").await.map(drop)
 }
 
@@ -193,7 +194,45 @@ async fn says_so_when_it_cannot_start_and_mends_itself() -> Result<()> {
         copy_app(&app.0)?;
         session.value("document.querySelector('.failed button').click()").await?;
         session.started().await?;
+        // Should it break down later, it says that as well.
+        session.value("dispatchEvent(new ErrorEvent('error', { error: new WebAssembly.RuntimeError('unreachable') }))").await?;
+        session.until("document.querySelector('.failed[role=alert]')?.textContent.includes('has stopped')").await?;
+        session.value("document.querySelector('.failed button').click()").await?;
+        session.until("!document.querySelector('.failed')").await?;
+        session.started().await?;
         Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_newer_version_waits_while_a_value_is_typed_and_loses_none() -> Result<()> {
+    const RATIO: &str = "clutch.pedal-ratio";
+    let app = Folder::with_app()?;
+    let server = Server::start(&app.0, 0)?;
+    in_browser(360, 740, async |session| {
+        session.start(&format!("{}#clutch", server.url())).await?;
+        session.kept().await?;
+        session.value("window.untouched = true").await?;
+        session.enter(RATIO, "5.").await?;
+        publish_next(&app.0, &["index.html", "sw.js"])?;
+        come_back(session).await?;
+        session.until("!!document.getElementById('take-update')").await?;
+        // The offer takes neither the field nor what stands in it.
+        session.until(&format!("document.activeElement.id === '{RATIO}'")).await?;
+        session.driver.active_element().await?.send_keys("5").await?;
+        ensure!(session.field(RATIO).await? == "5.5" && session.value("window.untouched").await? == json!(true));
+        let answer = crate::desk::answer(&format!("1.1/{RATIO}=5.5/end"), "clutch")?;
+        session.says("answer-spoken", &answer).await?;
+
+        session.leave().await?;
+        session.press("take-update").await?;
+        session.until(&format!("{ROOT}.version === '{NEXT}'")).await?;
+        session.started().await?;
+        session.says("answer-spoken", &answer).await?;
+        ensure!(session.field(RATIO).await? == "5.5", "what was typed was lost");
+        ensure!(session.value("location.hash").await? == json!("#clutch"), "the place was lost");
+        session.nothing_wrong().await
     })
     .await
 }

@@ -1,11 +1,15 @@
 //! The built app in a real browser. Run by `cargo verify --only browsers`, which says where app and browser are.
 
+mod access;
+mod bits;
+mod cost;
 mod desk;
 mod first_run;
 mod hands;
 mod house;
 mod kept;
 mod links;
+mod network;
 mod page;
 mod pictures;
 mod refused;

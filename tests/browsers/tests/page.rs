@@ -5,11 +5,17 @@ use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use thirtyfour::{By, Key, WebElement};
 use trialfit_bundle::server::Server;
+use trialfit_core::calculators::ALL;
 
 /// Width and height of a screen.
 pub(crate) type Size = (u32, u32);
 pub(crate) const PHONE: Size = (360, 740);
 pub(crate) const WIDE: Size = (1280, 800);
+
+/// Every calculator, each of which has a screen.
+pub(crate) fn screens() -> impl Iterator<Item = &'static str> {
+    ALL.iter().map(|it| it.key)
+}
 
 /// Runs `test` at a phone's size with the app open at `fragment`; fails too if anything went wrong in the page unseen.
 pub(crate) async fn with_app(fragment: &str, test: impl AsyncFnOnce(&Session, &str) -> Result<()>) -> Result<()> {

@@ -1,7 +1,7 @@
 //! What cannot be taken: said at its field, the last good value stays, and so does everything else.
 
 use crate::desk;
-use crate::page::{quoted, with_app};
+use crate::page::{quoted, screens, with_app};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 
@@ -63,7 +63,7 @@ async fn geometry_that_cannot_be_is_an_answer_too() -> Result<()> {
             let text = format!("1.1/{items}/end");
             session.value(&format!("void (location.hash = {})", quoted(&text))).await?;
             session.until("!!document.getElementById('visit')").await?;
-            for calculator in ["car", "front-drive", "clutch"] {
+            for calculator in screens() {
                 session.press(&format!("to-{calculator}")).await?;
                 let expected = desk::answer(&text, calculator)?;
                 session.says("answer-spoken", &expected).await.with_context(|| text.clone())?;

@@ -10,15 +10,18 @@ use std::{
     sync::atomic::{AtomicUsize, Ordering},
     time::{Duration, Instant},
 };
-use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabilities, WebDriver, WebDriverRunError};
+use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver, WebDriverRunError};
 
 /// How long anything may take before a test gives up on it.
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Collects, from before the page's own scripts run, what the content-security policy had to refuse, and what failed.
+/// That sizes go on changing while they are told is no failure: the rest is told with the next frame.
 const REPORTS: &str = "window.refused = []; addEventListener('securitypolicyviolation', \
     (event) => window.refused.push(event.violatedDirective + ' ' + event.blockedURI)); \
-    window.failed = []; addEventListener('error', (event) => window.failed.push(event.message)); \
+    window.failed = []; const harmless = 'ResizeObserver loop completed'; \
+    addEventListener('error', ({ message }) => message.startsWith(harmless) || window.failed.push(message)); \
+    const say = console.error; console.error = (...words) => { window.failed.push(words.join(' ')); say(...words); }; \
     addEventListener('unhandledrejection', (event) => window.failed.push(String(event.reason)));";
 
 /// An open browser.
@@ -160,6 +163,8 @@ fn capabilities(profile: &Path, width: u32, height: u32) -> Result<ChromeCapabil
         chrome.add_arg(argument)?;
     }
     chrome.add_arg(&format!("--user-data-dir={}", profile.display()))?;
+    // For the record of requests.
+    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
     if width < DESK {
         let screen = json!({ "width": width, "height": height, "pixelRatio": 3.0, "touch": true, "mobile": true });
         chrome.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": screen }))?;

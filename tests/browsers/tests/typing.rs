@@ -88,3 +88,21 @@ async fn units_and_colours_are_remembered() -> Result<()> {
     })
     .await
 }
+
+/// As with a phone's own way back.
+#[tokio::test]
+async fn a_screen_can_be_left_from_within_a_field_or_a_handle() -> Result<()> {
+    with_app("#front-drive", async |session, _| {
+        session.go("clutch").await?;
+        session.enter(BORE, "20.6375").await?;
+        session.value("history.back()").await?;
+        session.until("document.querySelector('.screen').dataset.calculator === 'front-drive'").await?;
+        session.nothing_wrong().await?;
+        session.value("document.querySelector('.drawing-handle').focus()").await?;
+        session.value("history.forward()").await?;
+        session.until("document.querySelector('.screen').dataset.calculator === 'clutch'").await?;
+        session.nothing_wrong().await?;
+        session.says("answer-spoken", &desk::answer(&format!("1.1/{BORE}=20.6375/end"), "clutch")?).await
+    })
+    .await
+}

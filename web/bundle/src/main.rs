@@ -22,7 +22,7 @@ cargo app [build | serve]   build the app and serve it; `build` only builds, `se
     --yes                   agree to installing what is missing
 
 cargo verify                every check
-    --only STAGE            one of format, clippy, tests, clippy-wasm, build, browsers
+    --only STAGE            one of format, clippy, tests, clippy-wasm, build, browsers; or pictures, which makes the README's
     --yes                   agree to installing what is missing
 ";
 

@@ -97,12 +97,12 @@ impl Entry {
         self.bench.typed.update(|all| _ = all.insert(self.place, typed));
     }
 
-    /// The field is left: a bare number is shown as any other; text that says more, or was not taken, stays.
+    /// The field is left, perhaps because it goes from the page with everything it reads: a bare number is shown as any other; text that says more, or was not taken, stays.
     pub fn leave(self) {
         self.bench.finish();
         let says_more =
             |typed: &Typed| typed.problem.is_some() || !typed.text.chars().all(|letter| matches!(letter, '0'..='9' | '.' | ','));
-        if !untrack(|| self.typed.get()).is_some_and(|typed| says_more(&typed)) {
+        if !self.typed.try_get_untracked().flatten().is_some_and(|typed| says_more(&typed)) {
             self.drop_text();
         }
     }

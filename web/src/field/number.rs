@@ -55,10 +55,12 @@ fn keys(entry: Entry, input: &HtmlInputElement, letters: State<bool>) -> El {
     let (unit, other) = entry.units(Bench::get().system());
     let key = |sign: &str, spoken: &str, press: Box<dyn Fn(&HtmlInputElement)>| {
         let input = input.clone();
+        // Spoken as it is written where that is letters.
+        let name = if sign.starts_with(char::is_alphabetic) { words::act_of(sign, spoken) } else { spoken.to_owned() };
         // The focus stays in the field. Not in the tab order: a keyboard has these keys already.
         button("", "")
             .set("tabindex", "-1")
-            .set("aria-label", spoken)
+            .set("aria-label", &name)
             .text(sign)
             .on("pointerdown", |event| event.prevent_default())
             .on("mousedown", |event| event.prevent_default())
