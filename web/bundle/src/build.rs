@@ -73,13 +73,11 @@ pub fn wasm_cargo(workspace: &Workspace, toolchain: Toolchain, subcommand: &str)
         |name: &str, folder: &str| env::var_os(name).map(PathBuf::from).or_else(|| Some(env::home_dir()?.join(folder))).unwrap_or_default();
     let hidden = [(workspace.root.clone(), "trialfit"), (home("CARGO_HOME", ".cargo"), "cargo")];
     let hidden = hidden.map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display()));
-    // Views lose their types where components meet: 35 kB less to load, for a little more work at the first drawing.
-    let flags = format!("{}\u{1f}--cfg=erase_components", hidden.join("\u{1f}"));
     let mut command = toolchain.cargo(subcommand);
     command
         .current_dir(&workspace.root)
         .env("CARGO_TARGET_DIR", workspace.wasm_target())
-        .env("CARGO_ENCODED_RUSTFLAGS", flags)
+        .env("CARGO_ENCODED_RUSTFLAGS", hidden.join("\u{1f}"))
         .env_remove("RUSTFLAGS")
         .args(["--target", TARGET]);
     command

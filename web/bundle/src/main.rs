@@ -22,7 +22,7 @@ cargo app [build | serve]   build the app and serve it; `build` only builds, `se
     --yes                   agree to installing what is missing
 
 cargo verify                every check
-    --only STAGE            one of format, clippy, tests, clippy-wasm, build, browsers; or pictures, which makes the README's
+    --only STAGE            this one alone, or with others named so: format, clippy, tests, clippy-wasm, build, browsers; or pictures, which makes the README's
     --yes                   agree to installing what is missing
 ";
 
@@ -83,11 +83,11 @@ fn app(mut words: Parser) -> Result<ExitCode> {
 
 fn verify_all(mut words: Parser) -> Result<ExitCode> {
     let workspace = Workspace::find()?;
-    let mut stages = Stage::ALL.to_vec();
+    let mut only = Vec::new();
     let mut consent = Consent::from_environment();
     while let Some(word) = words.next()? {
         match word {
-            Long("only") => stages = vec![words.value()?.parse()?],
+            Long("only") => only.push(words.value()?.parse()?),
             Long("yes") => consent = Consent::Given,
             Long("help") | Short('h') => {
                 print!("{HELP}");
@@ -96,6 +96,7 @@ fn verify_all(mut words: Parser) -> Result<ExitCode> {
             other => return Err(other.unexpected().into()),
         }
     }
+    let stages = if only.is_empty() { Stage::ALL.to_vec() } else { only };
     let passed = verify(&workspace, &stages, consent);
     Ok(if passed { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
