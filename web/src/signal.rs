@@ -145,6 +145,9 @@ impl Found {
     }
 }
 
+/// Makes an answer, given the last one.
+type Work = dyn Fn(Option<&Found>) -> Found + Send + Sync;
+
 /// A value worked out of others when one of them has changed; whoever follows it is told when it differs. A handle.
 pub struct Memo<T> {
     memo: leptos::prelude::Memo<Found>,
@@ -172,8 +175,8 @@ pub fn memo<T: PartialEq + Send + Sync + 'static>(work: impl Fn() -> T + Send + 
 
 /// The same, from the last one too.
 pub fn memo_from<T: PartialEq + Send + Sync + 'static>(work: impl Fn(Option<&T>) -> T + Send + Sync + 'static) -> Memo<T> {
-    fn boxed(work: Box<dyn Fn(Option<&Found>) -> Found + Send + Sync>) -> leptos::prelude::Memo<Found> {
-        leptos::prelude::Memo::new(move |last| work(last))
+    fn boxed(work: Box<Work>) -> leptos::prelude::Memo<Found> {
+        leptos::prelude::Memo::new(work)
     }
     Memo { memo: boxed(Box::new(move |last| Found(Arc::new(work(last.map(Found::get)))))), of: PhantomData }
 }
