@@ -8,6 +8,9 @@ use crate::sentence::{Piece, Sentence};
 use crate::show;
 use crate::spec::{Follow, Id, Place, Role, Sense, Verdict};
 
+/// The key of all calculators side by side, where a link names what to show.
+pub const OVERVIEW: &str = "overview";
+
 /// How one calculator stands.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Overall {

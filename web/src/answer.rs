@@ -6,20 +6,26 @@ use crate::dom::{El, el, item};
 use crate::field::shown;
 use crate::figure::{figure, pieces, spoken};
 use crate::gauge;
+use crate::overview;
+use crate::page::focus_later;
+use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
 use trialfit_core::sentence::{Piece, Sentence};
-use trialfit_core::show::System;
+use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Place, Role, Verdict};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
-use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry};
+use web_sys::{Element, Event, IntersectionObserver, IntersectionObserverEntry};
 
-/// The calculator's answer, tracked.
-pub fn sentence(calculator: u8) -> Sentence {
-    Bench::get().look(|build, report| (ALL[usize::from(calculator)].sentence)(build, report))
+/// The answer of a screen, tracked.
+pub fn sentence(screen: Screen) -> Sentence {
+    Bench::get().look(|build, report| match screen {
+        Screen::Of(calculator) => (ALL[usize::from(calculator)].sentence)(build, report),
+        Screen::Overview => overview::whole(build, report),
+    })
 }
 
 /// What fields hold that was not taken, and what stands in force instead. Tracked.
@@ -31,16 +37,15 @@ pub fn unused() -> Vec<String> {
 
 /// The worst of a calculator's verdicts and its sentence's. Tracked.
 pub fn worst(calculator: u8) -> Verdict {
-    let said = sentence(calculator).verdict;
+    let said = sentence(Screen::Of(calculator)).verdict;
     let worst = Bench::get().look(|build, report| report.worst(build, calculator));
     worst.map_or(said, |(verdict, _)| verdict.max(said))
 }
 
-/// The answer of a calculator.
-pub fn answer(calculator: u8) -> El {
+/// The answer of a screen, to the question it is there for.
+pub fn answer(screen: Screen, question: &str) -> El {
     let bench = Bench::get();
-    let it = ALL[usize::from(calculator)];
-    let said = memo(move || sentence(calculator));
+    let said = memo(move || sentence(screen));
     // Seen and heard apart: units have names that a voice would not guess.
     let seen = el("p").class("sentence").set("aria-hidden", "true");
     let seen = seen
@@ -48,11 +53,11 @@ pub fn answer(calculator: u8) -> El {
         .text(" ")
         .child(el("span").id("answer").many(move || said.with(|said| pieces(&said.pieces, bench.system()))));
     let heard = el("p").class("apart").id("answer-spoken").says(move || said.with(|said| heard(said, bench.system())));
-    let answer = el("section").class("answer").set("aria-labelledby", "answer-title").set("data-key", &format!("{}.answer", it.key));
+    let answer = el("section").class("answer").set("aria-labelledby", "answer-title").set("data-key", &format!("{}.answer", screen.key()));
     let answer = answer.bind("data-verdict", move || Some(said.with(|said| said.verdict.word()).to_owned()));
     let answer = answer
         .child(el("h2").id("answer-title").class("apart").text(words::ANSWER))
-        .child(el("p").class("question").text(it.question))
+        .child(el("p").class("question").text(question))
         .child(seen)
         .child(heard)
         .many(|| unused().iter().map(|words| el("p").class("problem").text(words)).collect());
@@ -61,8 +66,8 @@ pub fn answer(calculator: u8) -> El {
 }
 
 /// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen. Tracked.
-pub fn one_line(calculator: u8) -> El {
-    let said = sentence(calculator);
+pub fn one_line(screen: Screen) -> El {
+    let said = sentence(screen);
     let line = el("p").class("one-line").set("aria-hidden", "true").child(mark(&said)).text(" ");
     line.children(pieces(&said.pieces, Bench::get().system()))
 }
@@ -105,25 +110,57 @@ fn tell_when_away(element: &Element, away: State<bool>) {
     });
 }
 
+/// So many passed limits stand over the drawing, unless more of them have a caution of their own.
+const PASSED: usize = 3;
+
+/// The first with each caution, then others; and how many are left out.
+fn foremost(passed: impl Iterator<Item = Place>) -> (Vec<Place>, usize) {
+    let (mut first, mut others) = (Vec::<Place>::new(), Vec::new());
+    for place in passed {
+        let caution = spec_of(place).caution;
+        if caution.is_empty() || first.iter().any(|&other| spec_of(other).caution == caution) {
+            others.push(place);
+        } else {
+            first.push(place);
+        }
+    }
+    let room = PASSED.saturating_sub(first.len()).min(others.len());
+    let left = others.len() - room;
+    first.extend(others.into_iter().take(room));
+    (first, left)
+}
+
 /// Limits that are passed, with their cautions, where nobody can miss them.
 pub fn passed(calculator: u8) -> El {
     let bench = Bench::get();
     let passed = memo(move || {
         bench.look(|build, report| {
             let outputs = report.layout().places(Role::Output).filter(|place| place.id.calculator == calculator);
-            outputs.filter(|&place| report.verdict(build, place) == Verdict::Beyond).collect::<Vec<Place>>()
+            foremost(outputs.filter(|&place| report.verdict(build, place) == Verdict::Beyond))
         })
     });
     let line = move |place: Place| {
         let spec = spec_of(place);
         el("li")
-            .child(el("a").set("href", &format!("#{}", bench.key(place))).text(spec.label))
+            .child(
+                el("a").set("href", &format!("#{}", bench.key(place))).says(move || bench.build().with(|build| show::label(build, place))),
+            )
             .text(" ")
             .maybe(move || shown(place).map(|shown| figure(&shown)))
             .text(" ")
             .child(el("span").class("caution").text(spec.caution))
     };
-    let lines = move || passed.get().into_iter().map(|place| item(bench.key(place), move || line(place))).collect();
-    let any = move || !passed.with(Vec::is_empty);
-    el("div").class("limits").when(any, move || el("ul").class("passed").set("aria-label", words::PASSED).each(lines))
+    let lines = move || passed.get().0.into_iter().map(|place| item(bench.key(place), move || line(place))).collect();
+    let left = move || {
+        let left = passed.with(|&(_, left)| left);
+        (left > 0).then(|| el("li").child(el("a").set("href", "#results").text(&words::more(left)).on("click", to_results)))
+    };
+    let any = move || passed.with(|(first, _)| !first.is_empty());
+    el("div").class("limits").when(any, move || el("ul").class("passed").set("aria-label", words::PASSED).each(lines).maybe(left))
+}
+
+/// The fragment is the calculator's; the focus moves alone.
+fn to_results(event: Event) {
+    event.prevent_default();
+    focus_later("results".into());
 }

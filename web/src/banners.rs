@@ -108,7 +108,7 @@ fn ask() -> El {
 
 /// The address no longer names the link; what it names instead is where one is.
 fn forget_link() {
-    let key = ALL[usize::from(Bench::get().looking.get_untracked())].key;
+    let key = Bench::get().looking.get_untracked().key();
     if let Ok(history) = window().history() {
         _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{key}")));
     }

@@ -3,6 +3,7 @@
 use crate::browser::Browser;
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
+use crate::route::Screen;
 use crate::settings::Settings;
 use crate::signal::{Memo, State, memo};
 use crate::visit::Visit;
@@ -14,6 +15,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::{ALL, Calculator, car};
+use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::show::System;
@@ -107,8 +109,8 @@ pub struct Bench {
     pub asking: State<bool>,
     pending: StoredValue<Option<Change>, LocalStorage>,
     pub notices: State<Vec<Notice>>,
-    /// The calculator looked at.
-    pub looking: State<u8>,
+    /// What is looked at.
+    pub looking: State<Screen>,
     calm: State<u32>,
     calming: StoredValue<Option<Timeout>, LocalStorage>,
 }
@@ -154,7 +156,7 @@ impl Bench {
             asking: State::new(false),
             pending: StoredValue::new_local(None),
             notices: State::new(notices),
-            looking: State::new(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8),
+            looking: State::new(Screen::Of(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8)),
             calm: State::new(0),
             calming: StoredValue::new_local(None),
         };
@@ -247,7 +249,7 @@ impl Bench {
 
     /// A gesture is over.
     pub fn finish(self) {
-        self.history.update_untracked(History::finish);
+        self.history.update(History::finish);
     }
 
     /// A gesture was called off: everything as before it.
@@ -283,6 +285,17 @@ impl Bench {
             self.show(there);
             self.keep();
         }
+    }
+
+    /// What the last step changed, told a moment after it. Tracked.
+    pub fn changes(self) -> Changes {
+        self.when_calm();
+        self.history.with(|history| {
+            let Some(before) = history.before_last() else { return Changes::default() };
+            let mut was = Report::new(before);
+            plan().evaluate(before, &mut was);
+            self.look_now(|build, report| changed::changes((before, &was), (build, report)))
+        })
     }
 
     /// What undo would undo.

@@ -81,6 +81,13 @@ impl<T> History<T> {
         Some(other)
     }
 
+    /// What stood before the last step, once that is done and while it is not taken back.
+    pub fn before_last(&self) -> Option<&T> {
+        let held = matches!(self.open, Some(Gesture::Sliding(_) | Gesture::Dragging));
+        let done = !held && self.future.is_empty();
+        self.past.last().filter(|_| done).map(|step| &step.other)
+    }
+
     /// What undo would undo.
     pub fn undoes(&self) -> Option<&'static str> {
         self.past.last().map(|step| step.what)
@@ -160,5 +167,17 @@ mod tests {
             now = before;
         }
         assert_eq!(now, 5);
+    }
+
+    #[test]
+    fn what_was_before_is_known_once_the_step_is_done() {
+        let mut history = History::default();
+        assert_eq!(history.before_last(), None);
+        history.record(Gesture::Dragging, "idle", 1);
+        assert_eq!(history.before_last(), None, "still held");
+        history.finish();
+        assert_eq!(history.before_last(), Some(&1));
+        assert_eq!(history.undo(2), Some(1));
+        assert_eq!(history.before_last(), None, "taken back");
     }
 }

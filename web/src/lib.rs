@@ -18,6 +18,7 @@ pub mod gauge;
 pub mod history;
 pub mod keep;
 pub mod menu;
+pub mod overview;
 pub mod page;
 mod picture;
 pub mod pictures;

@@ -7,12 +7,14 @@ use crate::card::job_card;
 use crate::choice::the_choice;
 use crate::dialog::dialog;
 use crate::dom::{El, el};
+use crate::figure::spoken;
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
 use crate::menu::menu;
+use crate::overview::{overview, turned};
 use crate::pictures::{charts, the_drawing};
 use crate::results::{method, results};
-use crate::route::{self, Route};
+use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
 use crate::settings::Theme;
 use crate::signal::{State, effect, memo};
@@ -21,9 +23,13 @@ use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 use std::cell::RefCell;
-use trialfit_core::calculators::{ALL, Calculator, car};
+use trialfit_core::calculators::{ALL, Calculator};
+use trialfit_core::overview::OVERVIEW;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
+
+/// So many lines of what a change turned stand over the drawing, which gives way for them.
+const SHORT: usize = 2;
 
 /// Quiet for so many milliseconds, the answer is said.
 const QUIET: u32 = 700;
@@ -49,8 +55,9 @@ fn page() -> Vec<El> {
     undo_by_keys(bench);
     effect(move |_| {
         let car = bench.build().with(name);
-        document()
-            .set_title(&[looked_at().label, &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "));
+        document().set_title(
+            &[bench.looking.get().label(), &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "),
+        );
     });
     let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
         // The fragment is the calculator's; the skip link only moves the focus.
@@ -61,11 +68,6 @@ fn page() -> Vec<El> {
     vec![skip, strip(), visit_bar(), banners(), main, bar(), live(), on_paper()]
 }
 
-/// The calculator looked at. Tracked.
-fn looked_at() -> &'static Calculator {
-    ALL[usize::from(Bench::get().looking.get())]
-}
-
 /// On paper only: the link, for whoever has the sheet and not the page.
 fn on_paper() -> El {
     let link = State::new(String::new());
@@ -73,29 +75,34 @@ fn on_paper() -> El {
     el("p").class("on-paper").says(move || link.get())
 }
 
-/// One calculator, from its declarations.
-fn screen(calculator: u8) -> El {
-    // Made anew when another calculator is looked at, not when a number changes.
-    untrack(|| {
-        let sheet =
-            el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
-        let rest = el("div").class("rest").children(charts(calculator)).child(results(calculator)).child(method(calculator));
-        let screen = el("div").class("screen").set("data-calculator", ALL[usize::from(calculator)].key);
-        screen.child(sheet).child(job_card(calculator)).child(rest)
+/// What is looked at.
+fn screen(screen: Screen) -> El {
+    let whole = el("div").class("screen").set("data-calculator", screen.key());
+    // Made anew when something else is looked at, not when a number changes.
+    untrack(|| match screen {
+        Screen::Overview => whole.class("screen whole").child(overview()),
+        Screen::Of(calculator) => {
+            let sheet =
+                el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
+            let rest = el("div").class("rest").children(charts(calculator)).child(results(calculator)).child(method(calculator));
+            whole.child(sheet).child(job_card(calculator)).child(rest)
+        }
     })
 }
 
-/// What the car is called.
-fn car_name() -> El {
+/// What the car is called. Tracked.
+fn called() -> String {
     let bench = Bench::get();
-    el("bdi").says(move || {
-        let called = bench.build().with(name);
-        match called.as_str() {
-            "" if bench.is_demo() => words::DEMO_NAME.to_owned(),
-            "" => words::NO_NAME.to_owned(),
-            _ => called,
-        }
-    })
+    let called = bench.build().with(name);
+    match called.as_str() {
+        "" if bench.is_demo() => words::DEMO_NAME.to_owned(),
+        "" => words::NO_NAME.to_owned(),
+        _ => called,
+    }
+}
+
+fn car_name() -> El {
+    el("bdi").says(called)
 }
 
 /// The answer; where there is room, and on paper, with the fields of a drawing's title block.
@@ -108,15 +115,22 @@ fn title_block(calculator: u8) -> El {
         .child(titled(words::CAR, car_name()))
         .child(titled(words::APP, el("span").text(ALL[usize::from(calculator)].label)))
         .child(titled(words::VERSION, el("span").text(&version)));
-    el("div").class("title-block").child(answer(calculator)).child(passed(calculator)).child(fields)
+    let answer = answer(Screen::Of(calculator), ALL[usize::from(calculator)].question);
+    el("div").class("title-block").child(answer).child(passed(calculator)).child(turned(SHORT)).child(fields)
 }
 
 /// Car, calculator, send, menu; while the answer is out of sight, the answer in one line instead.
 fn strip() -> El {
     let bench = Bench::get();
-    let naming = format!("#{}", bench.key(car::NAME.id.into()));
-    let car = el("a").class("car").id("car-name").set("href", &naming).child(car_name());
-    let title = el("h1").says(|| looked_at().label.to_owned());
+    // The car's name leads to the car as a whole.
+    let car = el("a")
+        .class("car")
+        .id("car-name")
+        .set("href", &format!("#{OVERVIEW}"))
+        .bind("aria-current", move || (bench.looking.get() == Screen::Overview).then(|| "page".to_owned()))
+        .bind("aria-label", || Some(words::act_of(&called(), words::OVERVIEW)))
+        .child(car_name());
+    let title = el("h1").says(move || bench.looking.get().label().to_owned());
     el("header")
         .class("strip")
         .class_when("typing", move || bench.typing.get())
@@ -138,7 +152,7 @@ fn bar() -> El {
             .set("href", &format!("#{}", it.key))
             .id(&format!("to-{}", it.key))
             .bind("data-verdict", move || Some(verdict.get().word().to_owned()))
-            .bind("aria-current", move || (bench.looking.get() == at).then(|| "page".to_owned()))
+            .bind("aria-current", move || (bench.looking.get() == Screen::Of(at)).then(|| "page".to_owned()))
             .maybe(move || Some(gauge::mark(verdict.get())))
             .child(el("span").class("name").text(it.label))
             .child(word);
@@ -158,7 +172,8 @@ fn live() -> El {
     let timer = StoredValue::new_local(None::<Timeout>);
     let words = memo(move || {
         let answer = heard(&sentence(bench.looking.get()), bench.system());
-        unused().into_iter().fold(answer, |answer, unused| format!("{answer} {unused}"))
+        let turned = bench.changes().verdicts.into_iter().map(|it| spoken(&it.line, bench.system()));
+        unused().into_iter().chain(turned).fold(answer, |answer, more| format!("{answer} {more}"))
     });
     // Told once, before the answer that came with it.
     let news = StoredValue::new(String::new());
@@ -189,9 +204,9 @@ fn follow_address(bench: Bench) {
     let follow = move || {
         let fragment = window().location().hash().unwrap_or_default();
         match route::read(&fragment, ALL) {
-            Route::To { calculator, show } => {
-                if looking.get_untracked() != calculator {
-                    looking.set(calculator);
+            Route::To { screen, show } => {
+                if looking.get_untracked() != screen {
+                    looking.set(screen);
                     window().scroll_to_with_x_and_y(0.0, 0.0);
                 }
                 if let Some(key) = show {
@@ -199,8 +214,8 @@ fn follow_address(bench: Bench) {
                 }
             }
             Route::Link(text) => {
-                if let Some(Route::To { calculator, show }) = bench.visit(&text).map(|key| route::read(&key, ALL)) {
-                    looking.set(calculator);
+                if let Some(Route::To { screen, show }) = bench.visit(&text).map(|key| route::read(&key, ALL)) {
+                    looking.set(screen);
                     if let Some(key) = show {
                         point_out_later(key);
                     }

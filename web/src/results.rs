@@ -34,6 +34,7 @@ pub fn results(calculator: u8) -> El {
     el("section")
         .class("results")
         .id("results")
+        .set("tabindex", "-1")
         .set("aria-labelledby", "results-title")
         .child(el("h2").id("results-title").text(words::RESULTS))
         .child(list(judged))

@@ -1,12 +1,41 @@
 //! What the address's fragment asks for: a calculator, a field or answer of one, or a build that came by link.
 
-use trialfit_core::calculators::Calculator;
+use crate::words;
+use trialfit_core::calculators::{ALL, Calculator};
+use trialfit_core::overview::OVERVIEW;
+
+/// What the page shows.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Screen {
+    /// All calculators side by side.
+    Overview,
+    /// One, by its number.
+    Of(u8),
+}
+
+impl Screen {
+    /// Its word in the address.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Overview => OVERVIEW,
+            Self::Of(calculator) => ALL[usize::from(calculator)].key,
+        }
+    }
+
+    /// What it is called.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Overview => words::OVERVIEW,
+            Self::Of(calculator) => ALL[usize::from(calculator)].label,
+        }
+    }
+}
 
 /// A fragment, read.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Route {
-    /// A calculator, by its number, and the key to show of it if one is named.
-    To { calculator: u8, show: Option<String> },
+    /// A screen, and the key to show of it if one is named.
+    To { screen: Screen, show: Option<String> },
     /// A link, without `#`.
     Link(String),
     /// Nothing this page knows.
@@ -19,9 +48,12 @@ pub fn read(fragment: &str, calculators: &[&Calculator]) -> Route {
     if is_link(fragment) {
         return Route::Link(fragment.to_owned());
     }
+    if fragment == OVERVIEW {
+        return Route::To { screen: Screen::Overview, show: None };
+    }
     let word = fragment.split('.').next().unwrap_or_default();
     match calculators.iter().position(|calculator| calculator.key == word) {
-        Some(at) => Route::To { calculator: at as u8, show: (fragment != word).then(|| fragment.to_owned()) },
+        Some(at) => Route::To { screen: Screen::Of(at as u8), show: (fragment != word).then(|| fragment.to_owned()) },
         None => Route::Unknown,
     }
 }
@@ -34,7 +66,6 @@ fn is_link(fragment: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use trialfit_core::calculators::ALL;
 
     #[track_caller]
     fn check(fragment: &str, expected: Route) {
@@ -43,8 +74,9 @@ mod tests {
 
     #[test]
     fn fragments_lead_where_they_say() {
-        check("#car", Route::To { calculator: 0, show: None });
-        check("#car.gears.2.ratio", Route::To { calculator: 0, show: Some("car.gears.2.ratio".into()) });
+        check("#car", Route::To { screen: Screen::Of(0), show: None });
+        check("#car.gears.2.ratio", Route::To { screen: Screen::Of(0), show: Some("car.gears.2.ratio".into()) });
+        check("#overview", Route::To { screen: Screen::Overview, show: None });
         check("", Route::Unknown);
         check("#main", Route::Unknown);
         check("#1.1/car.idle=900/end", Route::Link("1.1/car.idle=900/end".into()));
@@ -54,6 +86,6 @@ mod tests {
 
     #[test]
     fn no_calculator_can_be_taken_for_a_link() {
-        assert!(ALL.iter().all(|calculator| !is_link(calculator.key)));
+        assert!(ALL.iter().all(|calculator| !is_link(calculator.key) && calculator.key != OVERVIEW));
     }
 }

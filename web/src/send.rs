@@ -4,6 +4,7 @@ use crate::answer::sentence;
 use crate::bench::Bench;
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, value_in};
+use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
@@ -40,13 +41,12 @@ pub fn send() -> Vec<El> {
     let note = State::new(String::new());
     let show = State::new(String::new());
     let at = bench.looking.get_untracked();
-    let it = ALL[usize::from(at)];
     let address = memo(move || {
         let show = show.get();
-        let show = if show.is_empty() { it.key.to_owned() } else { show };
+        let show = if show.is_empty() { at.key().to_owned() } else { show };
         address_of(Link { build: bench.build().get(), note: note.get(), show })
     });
-    let text = memo(move || format!("{}: {}\n{}", it.label, show::sentence(&sentence(at), bench.system()), address.get()));
+    let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);
     let note_field = el("input")
         .class("words")
@@ -55,10 +55,13 @@ pub fn send() -> Vec<El> {
         .set("dir", "auto")
         .set("maxlength", &NOTE.to_string())
         .on("input", move |event| note.set(value_in(&event)));
-    let places = it.specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none());
-    let places = places.map(|(ordinal, spec)| {
-        let id = Id { calculator: at, ordinal: ordinal as u8 };
-        el("option").set("value", &bench.key(id.into())).text(spec.label)
+    let calculators = if let Screen::Of(calculator) = at { calculator..calculator + 1 } else { 0..0 };
+    let places = calculators.flat_map(|calculator| {
+        let specs = ALL[usize::from(calculator)].specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none());
+        specs.map(move |(ordinal, spec)| {
+            let id = Id { calculator, ordinal: ordinal as u8 };
+            el("option").set("value", &bench.key(id.into())).text(spec.label)
+        })
     });
     let show_field = el("select")
         .id("send-show")

@@ -12,6 +12,12 @@ pub const APP: &str = "Trialfit";
 pub const VERSION: &str = "Version";
 pub const SKIP: &str = "Skip to the answer";
 pub const CALCULATORS: &str = "Calculators";
+pub const OVERVIEW: &str = "Overview";
+pub const OVERVIEW_QUESTION: &str = "How does the whole of it stand?";
+pub const SIDE_BY_SIDE: &str = "Side by side";
+pub const FEEDS: &str = "What feeds what";
+pub const TURNED: &str = "What the last change turned";
+pub const TAKE_BACK: &str = "Take it back";
 pub const DEMO_NAME: &str = "Demo car";
 pub const NO_NAME: &str = "Unnamed car";
 pub const MY_CAR: &str = "My car";
@@ -242,6 +248,11 @@ pub fn limit(sense: Sense, beyond: Option<&Shown>, near: Option<&Shown>) -> Stri
 pub fn rests_on(labels: &[&str]) -> String {
     let list = labels.iter().map(|label| lower_first(label)).collect::<Vec<_>>().join(", ");
     format!("Guess: {list}. Measure yours to trust this.")
+}
+
+/// `and 4 more`.
+pub fn more(count: usize) -> String {
+    format!("and {count} more")
 }
 
 /// `8 rows`.

@@ -4,6 +4,7 @@ use super::{LONGEST, Link, NOTE, Opened, VERSION};
 use crate::build::{Build, Refusal};
 use crate::calculators::{self, Calculator};
 use crate::entry::{clean, invisible, nearest, read_quantity};
+use crate::overview::OVERVIEW;
 use crate::quantity::{Dimension, Unit};
 use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
@@ -232,7 +233,8 @@ impl Reader {
 
     fn show(&mut self, key: &str) {
         let layout = self.link.build.layout();
-        let known = layout.place_by_key(key).is_some_and(|place| layout.find(place).is_some())
+        let known = key == OVERVIEW
+            || layout.place_by_key(key).is_some_and(|place| layout.find(place).is_some())
             || layout.table_by_key(key).is_some()
             || layout.calculators().iter().any(|it| it.key == key);
         if known {
