@@ -5,6 +5,7 @@ pub mod number;
 pub mod options;
 pub mod slider;
 pub mod text;
+pub mod tolerance;
 
 use crate::bench::{Bench, calculator_of, spec_of};
 use crate::dom::{El, button, el};
@@ -20,6 +21,7 @@ use number::number_input;
 use options::options;
 use slider::slider;
 use text::text_input;
+use tolerance::tolerance;
 use trialfit_core::build::Origin;
 use trialfit_core::show::{self, Shown};
 use trialfit_core::spec::{Id, Kind, Place};
@@ -178,6 +180,8 @@ fn more_about(place: Place, entry: Option<Entry>) -> El {
     el("div")
         .class("about")
         .child(el("p").class("help").text(spec.help))
+        .children((!spec.caution.is_empty()).then(|| el("p").class("caution").text(spec.caution)))
         .children(slide)
+        .children(entry.map(tolerance))
         .child(el("p").class("acts").maybe(dont_know).maybe(not_given).maybe(follows))
 }

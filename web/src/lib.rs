@@ -30,6 +30,7 @@ pub mod settings;
 pub mod signal;
 pub mod stops;
 pub mod table;
+pub mod tools;
 pub mod twin;
 pub mod visit;
 pub mod words;

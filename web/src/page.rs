@@ -18,6 +18,7 @@ use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
 use crate::settings::Theme;
 use crate::signal::{State, effect, memo};
+use crate::tools::tools;
 use crate::words;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -84,7 +85,12 @@ fn screen(screen: Screen) -> El {
         Screen::Of(calculator) => {
             let sheet =
                 el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
-            let rest = el("div").class("rest").children(charts(calculator)).child(results(calculator)).child(method(calculator));
+            let rest = el("div")
+                .class("rest")
+                .children(charts(calculator))
+                .child(results(calculator))
+                .child(tools(calculator))
+                .child(method(calculator));
             whole.child(sheet).child(job_card(calculator)).child(rest)
         }
     })

@@ -35,7 +35,8 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
     Some(slot.child(drawing(scene, units(), hands)))
 }
 
-fn units() -> Memo<System> {
+/// The reader's units, followed.
+pub fn units() -> Memo<System> {
     memo(|| Bench::get().system())
 }
 
@@ -74,7 +75,8 @@ fn one_chart(make: MakeChart) -> El {
         .when(move || found.with(Result::is_ok), move || plot(chart, Taking { units: units(), take }))
 }
 
-fn empty() -> Chart {
+/// No chart yet.
+pub fn empty() -> Chart {
     let axis = Axis { label: "", dimension: Ratio::DIMENSION, unit: ONE };
     Chart {
         title: String::new(),

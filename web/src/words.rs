@@ -43,6 +43,46 @@ pub const MATTERS_MOST: &str = "What matters most";
 pub const OTHER: &str = "Other";
 pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
 
+pub const TOOLS: &str = "What if";
+pub const SWEEP: &str = "Sweep a number";
+pub const SWEEP_HELP: &str =
+    "One number over a range, everything else as it is: how an answer follows, and where everything that hangs on it is within limits.";
+pub const SOLVE: &str = "Reach a target";
+pub const SOLVE_HELP: &str = "What one number has to be for an answer to come to what you want.";
+pub const SPREAD: &str = "How far it may be off";
+pub const SPREAD_HELP: &str = "Every number with a give or take is drawn at random, all together, and the answer worked out each time. A number's give or take is given where the number is: open the line under it.";
+pub const TURN: &str = "Turn";
+pub const FROM: &str = "from";
+pub const TO: &str = "to";
+pub const WATCH: &str = "Watch";
+pub const TARGET: &str = "It should be";
+pub const FIND: &str = "Find it";
+pub const TAKE: &str = "take";
+pub const MEETS: &str = "Meets it";
+pub const TO_BE_HAD: &str = "To be had in the trade's sizes";
+pub const NEAREST: &str = "The nearest";
+pub const NO_SOLUTION: &str = "Nothing in its range meets it.";
+pub const NO_RANGE: &str = "From and to have to be possible values, the lower one first.";
+pub const NO_NUMBER: &str = "This is no number.";
+pub const WORKING_IT_OUT: &str = "Working it out";
+pub const STOP: &str = "Stop";
+pub const DRAW_SAMPLES: &str = "Draw 100 000 samples";
+pub const NOTHING_IS_OFF: &str = "Nothing that feeds it has a give or take yet. Open the line under a number and give it one.";
+pub const HELD_BACK: &str = "Some drawn values were held back at the end of what is possible.";
+pub const HANGS_ON: &str = "number";
+pub const HANGS_ON_CAPTION: &str = "What it hangs on, by share of the variance";
+pub const BY_SAMPLES: &str = "by samples";
+pub const TO_FIRST_ORDER: &str = "to first order";
+pub const GIVE_OR_TAKE: &str = "give or take";
+pub const SPREAD_LIKE: &str = "spread like";
+pub const NOTHING_OFF: &str = "taken as exact";
+pub const USUAL_OFF: &str = "as usual here";
+pub const AS_USUAL: &str = "spread as usual";
+pub const NORMAL_TWO: &str = "normal, ± is two sigma";
+pub const NORMAL_THREE: &str = "normal, ± is three sigma";
+pub const UNIFORM: &str = "anywhere between alike";
+pub const TRIANGULAR: &str = "triangular";
+
 pub const TAKING: &str = "taking a point of the chart";
 
 pub const WHICH_ROW: &str = "Which of";
@@ -253,6 +293,62 @@ pub fn rests_on(labels: &[&str]) -> String {
 /// `and 4 more`.
 pub fn more(count: usize) -> String {
     format!("and {count} more")
+}
+
+/// A stretch without an answer, and why.
+pub fn gap([from, to]: &[String; 2], why: &str) -> String {
+    if from == to { format!("None at {from}: {why}") } else { format!("None from {from} to {to}: {why}") }
+}
+
+/// `22.2 mm gives 118 N`.
+pub fn gives(input: &str, output: &str) -> String {
+    format!("{input} gives {output}")
+}
+
+/// The target lies outside.
+pub fn out_of_reach([low, high]: &[String; 2]) -> String {
+    format!("It gets from {low} to {high} and no further.")
+}
+
+/// The target is jumped over.
+pub fn jump(at: &str, [before, after]: &[String; 2]) -> String {
+    format!("At {at} it jumps from {before} to {after}.")
+}
+
+/// The middle and nine tenths of the samples.
+pub fn nine_of_ten(middle: &str, low: &str, high: &str) -> String {
+    format!("{middle} in the middle; nine of ten lie between {low} and {high}.")
+}
+
+/// How likely a limit is passed.
+pub fn chance(sense: Sense, limit: &str, share: f64, error: f64) -> String {
+    let side = match sense {
+        Sense::AtMost => "above",
+        Sense::AtLeast => "below",
+    };
+    let percent = |share: f64| format!("{:.2} %", 100.0 * share);
+    format!("Chance of being {side} {limit}: {}, give or take {}.", percent(share), percent(error))
+}
+
+/// Two ways to a standard deviation.
+pub fn deviation(samples: &str, first: Option<&str>, agree: bool) -> String {
+    match first {
+        None => format!("Standard deviation {samples} by samples; to first order it is not known."),
+        Some(first) if agree => format!("Standard deviation {samples} by samples, {first} to first order."),
+        Some(first) => format!(
+            "Standard deviation {samples} by samples, but {first} to first order: the answer bends within what the numbers may be off by. Trust the samples."
+        ),
+    }
+}
+
+/// `12 of 100 000 samples have no answer.`
+pub fn without_answer(unknown: &str, all: &str) -> String {
+    format!("{unknown} of {all} samples have no answer; they are left out.")
+}
+
+/// How it was drawn.
+pub fn samples(all: &str) -> String {
+    format!("{all} samples, the same for everyone who opens this car. Numbers are taken to vary independently.")
 }
 
 /// `8 rows`.

@@ -11,7 +11,7 @@ use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Kind, Place, Role};
 use trialfit_core::tools::Job;
 use trialfit_core::tools::solve::{Had, Obstacle, Solve};
-use trialfit_core::tools::spread::{Outcome, Share, Spread};
+use trialfit_core::tools::spread::{Outcome, SEED, Share, Spread};
 use trialfit_core::tools::sweep::Sweep;
 
 /// One tool and what it is asked, as typed.
@@ -20,9 +20,6 @@ pub(crate) enum Tool {
     Solve { input: String, output: String, target: String },
     Spread { samples: u32 },
 }
-
-/// Any will do; the same on every machine.
-const SEED: u64 = 2500;
 
 /// Values that a search scans.
 const SCAN: u32 = 400;

@@ -21,7 +21,7 @@ pub struct Entry {
     bench: Bench,
     pub place: Place,
     pub spec: &'static Spec,
-    dimension: &'static Dimension,
+    pub(super) dimension: &'static Dimension,
     unit: &'static Unit,
     pub value: Memo<Result<f64, Unknown>>,
     typed: Memo<Option<Typed>>,

@@ -1,0 +1,168 @@
+//! Tools over any inputs and outputs of the build: an input swept over a range, a target reached, tolerances spread.
+//!
+//! Each is made when it is opened, and works in pieces, so that the page stays alive.
+
+mod runner;
+mod solve;
+mod spread;
+mod sweep;
+
+use crate::bench::{Bench, spec_of};
+use crate::dom::{El, button, el, put_value, value_in};
+use crate::signal::{State, memo};
+use crate::stops::Stops;
+use crate::words;
+use trialfit_core::build::Build;
+use trialfit_core::calculators::ALL;
+use trialfit_core::entry::read_quantity;
+use trialfit_core::quantity::Unit;
+use trialfit_core::show;
+use trialfit_core::spec::{Id, Kind, Place, Role};
+
+/// The tools, folded.
+pub fn tools(calculator: u8) -> El {
+    el("section")
+        .class("results tools")
+        .id("tools")
+        .set("aria-labelledby", "tools-title")
+        .child(el("h2").id("tools-title").text(words::TOOLS))
+        .child(folded("sweep", words::SWEEP, move || sweep::sweep(calculator)))
+        .child(folded("solve", words::SOLVE, move || solve::solve(calculator)))
+        .child(folded("spread", words::SPREAD, move || spread::spread(calculator)))
+}
+
+fn folded(id: &str, title: &str, make: impl Fn() -> El + 'static) -> El {
+    let open = State::new(false);
+    let details = el("details").class("row-more").id(id).child(el("summary").child(el("h3").text(title)));
+    let element = details.element().clone();
+    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), make)
+}
+
+/// Inputs that can be turned, by calculator, the one looked at first.
+fn turned_by_hand(build: &Build, calculator: u8) -> Vec<Place> {
+    let mut places: Vec<Place> =
+        build.layout().places(Role::Input).filter(|place| !matches!(spec_of(*place).kind, Kind::Text(_))).collect();
+    places.sort_by_key(|place| place.id.calculator != calculator);
+    places
+}
+
+/// Answers of a calculator that are numbers, judged ones first, those of rows last.
+fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
+    let is = |place: &Place| place.id.calculator == calculator && matches!(spec_of(*place).kind, Kind::Quantity { .. });
+    let mut places: Vec<Place> = build.layout().places(Role::Output).filter(is).collect();
+    places.sort_by_key(|place| (place.row.is_some(), !spec_of(*place).is_judged()));
+    places
+}
+
+/// The one choice of a calculator, in its first row if it is made in rows.
+fn choice(calculator: u8) -> Place {
+    let id: Id = ALL[usize::from(calculator)].choice;
+    let row = spec_of(id.into()).table.and_then(|table| Bench::get().build().with_untracked(|build| build.rows(table).first().copied()));
+    Place { id, row }
+}
+
+/// A list to pick a place from.
+fn pick(id: &str, label: &str, picked: State<Place>, places: impl Fn(&Build) -> Vec<Place> + Send + Sync + 'static) -> El {
+    let bench = Bench::get();
+    let listed = memo(move || {
+        bench.build().with(|build| {
+            let named = |place: Place| (build.layout().key(place), place.id.calculator, show::label(build, place));
+            places(build).into_iter().map(named).collect::<Vec<_>>()
+        })
+    });
+    let groups = move || {
+        listed.with(|listed| {
+            let groups = listed.chunk_by(|one, other| one.1 == other.1);
+            let option = |(key, _, label): &(String, u8, String)| el("option").set("value", key).text(label);
+            groups.map(|group| el("optgroup").set("label", ALL[usize::from(group[0].1)].label).children(group.iter().map(option))).collect()
+        })
+    };
+    let list = el("select")
+        .id(id)
+        .many(groups)
+        .value(move || {
+            listed.with(|_| ());
+            bench.key(picked.get())
+        })
+        .on("change", move |event| {
+            let place = bench.build().with_untracked(|build| build.layout().place_by_key(&value_in(&event)));
+            if let Some(place) = place {
+                picked.set(place);
+            }
+            put_value(&event, &bench.key(picked.get_untracked()));
+        });
+    el("p").class("asked").child(el("label").set("for", id).text(label)).child(list)
+}
+
+/// The unit in which a place's numbers are shown now, if it is a quantity. Tracked.
+fn unit_of(place: Place) -> Option<&'static Unit> {
+    match spec_of(place).kind {
+        Kind::Quantity { dimension, unit } => Some(Bench::get().system().unit(dimension, unit)),
+        Kind::Choice(_) | Kind::Text(_) => None,
+    }
+}
+
+/// From one end of the range to the other that a slider of this input would have; SI, or ordinals.
+fn range_of(place: Place) -> [f64; 2] {
+    let spec = spec_of(place);
+    match spec.kind {
+        Kind::Quantity { unit, .. } => {
+            let ends = Stops::of(spec).map_or(spec.possible, |stops| [stops.at(0), stops.at(stops.last())]);
+            ends.map(|end| unit.to_si(end))
+        }
+        Kind::Choice(choices) => [0.0, choices.len().saturating_sub(1) as f64],
+        Kind::Text(_) => [0.0; 2],
+    }
+}
+
+/// A number of a place's kind to be typed; what cannot be read says why below.
+fn asked(id: &str, label: &str, place: State<Place>, value: State<f64>) -> El {
+    let problem = State::new(String::new());
+    let note = format!("{id}.note");
+    let shown = move || match (unit_of(place.get()), spec_of(place.get()).kind) {
+        (Some(unit), _) => show::input(value.get(), unit).number,
+        (None, _) => value.get().to_string(),
+    };
+    let take = move |text: String| {
+        let read = match (spec_of(place.get_untracked()).kind, leptos::prelude::untrack(|| unit_of(place.get()))) {
+            (Kind::Quantity { dimension, .. }, Some(unit)) => read_quantity(&text, dimension, unit).map_err(|why| why.to_string()),
+            _ => text.trim().parse().map_err(|_| words::NO_NUMBER.to_owned()),
+        };
+        match read {
+            Ok(number) => {
+                problem.set(String::new());
+                value.set(number);
+            }
+            Err(why) => problem.set(why),
+        }
+    };
+    let field = el("input")
+        .class("number")
+        .id(id)
+        .set("type", "text")
+        .set("inputmode", "decimal")
+        .set("autocomplete", "off")
+        .set("aria-describedby", &note)
+        .flag("aria-invalid", move || problem.with(|why| !why.is_empty()))
+        .value(shown)
+        .on("change", move |event| take(value_in(&event)));
+    let symbol = move || unit_of(place.get()).map(|unit| crate::figure::unit(unit.symbol));
+    el("p")
+        .class("asked")
+        .child(el("label").set("for", id).text(label).text(" ").maybe(symbol))
+        .child(field)
+        .child(el("span").class("problem").id(&note).says(move || problem.get()))
+}
+
+/// A button that starts work, and while it goes on how far it is and one that stops it.
+fn going<T: Send + Sync + 'static>(id: &str, start: &str, runner: runner::Runner<T>, go: impl Fn() + 'static) -> El {
+    let start = button("", id).text(start).on_press(go);
+    let stop = move || {
+        let bar = el("progress")
+            .set("max", "1")
+            .set("aria-label", words::WORKING_IT_OUT)
+            .bind("value", move || runner.share().map(|share| format!("{share:.3}")));
+        el("span").class("acts").child(bar).child(button("quiet", "stop").text(words::STOP).on_press(move || runner.stop()))
+    };
+    el("p").class("acts").child(start).when(move || runner.share().is_some(), stop)
+}

@@ -1,0 +1,104 @@
+//! Work in pieces between which the page paints and listens.
+
+use crate::bench::plan;
+use crate::signal::State;
+use gloo_timers::callback::Timeout;
+use leptos::prelude::*;
+use std::cell::Cell;
+use std::ops::ControlFlow;
+use std::rc::Rc;
+use trialfit_core::tools::Job;
+
+/// A piece takes about so many milliseconds.
+const PIECE: f64 = 12.0;
+
+/// One piece of some size; the share that is done, or none at the end.
+type Piece = Box<dyn FnMut(u32) -> Option<f32>>;
+
+/// One kind of work: what it found last, and how far it is.
+#[derive(Debug)]
+pub(super) struct Runner<T> {
+    found: State<Option<T>>,
+    share: State<Option<f32>>,
+    /// Which run is under way; pieces of others find that they are not wanted.
+    turn: StoredValue<Rc<Cell<u32>>, LocalStorage>,
+}
+
+impl<T> Clone for Runner<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T> Copy for Runner<T> {}
+
+impl<T: Send + Sync + 'static> Runner<T> {
+    /// Nothing found yet.
+    pub(super) fn new() -> Self {
+        let turn = Rc::new(Cell::new(0));
+        let gone = StoredValue::new_local(Rc::clone(&turn));
+        on_cleanup(move || _ = gone.try_with_value(|turn| turn.set(turn.get() + 1)));
+        Self { found: State::new(None), share: State::new(None), turn: StoredValue::new_local(turn) }
+    }
+
+    /// Reads what was found. Tracked.
+    pub(super) fn with<R>(self, read: impl FnOnce(Option<&T>) -> R) -> R {
+        self.found.with(|found| read(found.as_ref()))
+    }
+
+    /// How far it is, while it is under way. Tracked.
+    pub(super) fn share(self) -> Option<f32> {
+        self.share.get()
+    }
+
+    /// Begins anew.
+    pub(super) fn start<J: Job<Answer = T> + 'static>(self, mut job: J) {
+        let (turn, mine) = self.next();
+        self.share.set(Some(0.0));
+        let piece = move |size| match job.advance(plan(), size) {
+            ControlFlow::Continue(share) => Some(share),
+            ControlFlow::Break(found) => {
+                self.found.set(Some(found));
+                None
+            }
+        };
+        go_on(Box::new(piece), turn, mine, self.share, 8);
+    }
+
+    /// Stops. What was found before stays.
+    pub(super) fn stop(self) {
+        self.next();
+        self.share.set(None);
+    }
+
+    /// Stops, and forgets what was found: it was of another build.
+    pub(super) fn forget(self) {
+        self.stop();
+        self.found.set(None);
+    }
+
+    fn next(self) -> (Rc<Cell<u32>>, u32) {
+        self.turn.with_value(|turn| {
+            turn.set(turn.get() + 1);
+            (Rc::clone(turn), turn.get())
+        })
+    }
+}
+
+fn go_on(mut piece: Piece, turn: Rc<Cell<u32>>, mine: u32, share: State<Option<f32>>, size: u32) {
+    Timeout::new(0, move || {
+        if turn.get() != mine {
+            return;
+        }
+        let began = js_sys::Date::now();
+        let done = piece(size);
+        let took = js_sys::Date::now() - began;
+        share.set(done);
+        if done.is_some() {
+            // Towards pieces of the right length, but not by much at once: the clock is coarse.
+            let better = f64::from(size) * (PIECE / took.max(1.0)).clamp(0.5, 2.0);
+            go_on(piece, turn, mine, share, better.max(1.0) as u32);
+        }
+    })
+    .forget();
+}

@@ -1,0 +1,100 @@
+//! The value of an input that brings an answer to a target.
+
+use super::runner::Runner;
+use super::sweep::at;
+use super::{asked, choice, going, numbers, pick, range_of, turned_by_hand};
+use crate::bench::{Bench, plan, spec_of};
+use crate::dom::{El, button, el};
+use crate::history::Gesture;
+use crate::signal::{State, effect};
+use crate::words;
+use trialfit_core::tools::solve::{Had, Obstacle, Solve, Solved};
+
+/// So many values are listed at once.
+const LISTED: usize = 8;
+
+/// Values that are looked through.
+const SCAN: u32 = 400;
+
+/// Pick, target and what meets it.
+pub(super) fn solve(calculator: u8) -> El {
+    let bench = Bench::get();
+    let input = State::new(choice(calculator));
+    let first = bench.build().with_untracked(|build| numbers(build, calculator).first().copied());
+    let output = State::new(first.unwrap_or_else(|| choice(calculator)));
+    let now = move || bench.value_now(output.get_untracked()).unwrap_or(0.0);
+    let target = State::new(now());
+    let runner = Runner::<Solved>::new();
+    let problem = State::new(None::<String>);
+    let last = State::new(output.get_untracked());
+    effect(move |first| {
+        bench.when_calm();
+        let (place, _) = (output.get(), input.get());
+        if last.get_untracked() != place {
+            last.set(place);
+            target.set(now());
+        }
+        if !first {
+            runner.forget();
+        }
+    });
+    let go = move || {
+        let (input, output, target) = (input.get_untracked(), output.get_untracked(), target.get_untracked());
+        match bench.look_now(|build, _| Solve::new(plan(), build, input, range_of(input), output, target, SCAN)) {
+            Ok(job) => {
+                problem.set(None);
+                runner.start(job);
+            }
+            Err(_) => problem.set(Some(words::NO_RANGE.to_owned())),
+        }
+    };
+    el("div")
+        .class("tool")
+        .child(el("p").class("help").text(words::SOLVE_HELP))
+        .child(pick("solve-output", words::WATCH, output, move |build| numbers(build, calculator)))
+        .child(asked("solve-target", words::TARGET, output, target))
+        .child(pick("solve-input", words::TURN, input, move |build| turned_by_hand(build, calculator)))
+        .child(going("solve-go", words::FIND, runner, go))
+        .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
+        .many(move || runner.with(|found| found.map(found_lines).unwrap_or_default()))
+}
+
+/// What meets the target, what the trade has near it, and what stands in the way.
+fn found_lines(found: &Solved) -> Vec<El> {
+    let one = |had: &Had| {
+        let (input, value) = (found.input, had.input);
+        let take = button("quiet", "")
+            .set("aria-label", &words::act_of(words::TAKE, &at(input, value)))
+            .text(words::TAKE)
+            .on_press(move || Bench::get().edit(Gesture::Once, spec_of(input).label, move |build| _ = build.set(input, value)));
+        el("li").text(&words::gives(&at(input, value), &at(found.output, had.output))).child(take)
+    };
+    let list = |title: &str, all: &[Had]| {
+        let left = all.len().saturating_sub(LISTED);
+        let rest = (left > 0).then(|| el("li").text(&words::more(left)));
+        [el("h4").text(title), el("ul").class("takes").children(all.iter().take(LISTED).map(one)).children(rest)]
+    };
+    let mut lines = Vec::new();
+    if found.solutions.is_empty() {
+        lines.push(el("p").class("found").text(words::NO_SOLUTION));
+        lines.extend(found.nearest.iter().flat_map(|nearest| list(words::NEAREST, &[*nearest])));
+    } else {
+        lines.extend(list(words::MEETS, &found.solutions));
+    }
+    if !found.to_be_had.is_empty() {
+        lines.extend(list(words::TO_BE_HAD, &found.to_be_had));
+    }
+    lines.extend(found.obstacles.iter().map(|obstacle| el("p").class("note").text(&obstacle_words(found, obstacle))));
+    lines
+}
+
+fn obstacle_words(found: &Solved, obstacle: &Obstacle) -> String {
+    match obstacle {
+        Obstacle::OutOfReach { reach } => words::out_of_reach(&reach.map(|end| at(found.output, end))),
+        Obstacle::Jump { at: place, between } => words::jump(&at(found.input, *place), &between.map(|end| at(found.output, end))),
+        Obstacle::Unknown { from, to, why } => {
+            let why = Bench::get().look_now(|_, report| why.reason(report.layout()));
+            words::gap(&[*from, *to].map(|end| at(found.input, end)), &why)
+        }
+    }
+}
