@@ -1,6 +1,6 @@
 //! For every hand, eye and ear: rules of accessibility, room for fingers, the way through by keys, large text and narrow screens.
 
-use crate::page::{PHONE, Size, WIDE, screens, with_app_at};
+use crate::page::{PHONE, Size, WIDE, every_screen, with_app_at};
 use crate::session::Session;
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
@@ -45,7 +45,7 @@ async fn every_screen_obeys_the_rules(size: Size, colours: &str) -> Result<()> {
             all.extend(breaches(session).await?.into_iter().map(|breach| format!("{state}: {breach}")));
             Ok(())
         };
-        for screen in screens() {
+        for screen in every_screen() {
             session.go(screen).await?;
             session.value(UNFOLD).await?;
             check(screen).await?;
@@ -110,7 +110,7 @@ async fn nothing_scrolls_sideways(session: &Session, width: u32, state: &str) ->
 }
 
 async fn everything_fits(session: &Session, width: u32) -> Result<()> {
-    for screen in screens() {
+    for screen in every_screen() {
         session.go(screen).await?;
         session.value(UNFOLD).await?;
         session.value("document.querySelectorAll('button.more').forEach((it) => it.click())").await?;
@@ -164,7 +164,7 @@ async fn there_is_room_for_fingers() -> Result<()> {
             ensure!(small == json!([]), "too small on {state}: {small:#}");
             Ok(())
         };
-        for screen in screens() {
+        for screen in every_screen() {
             session.go(screen).await?;
             session.value(UNFOLD).await?;
             session.value("document.querySelectorAll('button.more').forEach((it) => it.click())").await?;
@@ -201,7 +201,7 @@ const WATCH: &str = "window.walked = []; window.amiss = []; document.addEventLis
 async fn the_keys_reach_everything(size: Size) -> Result<()> {
     with_app_at(size, "", async |session, _| {
         session.driver.execute(WATCH, Vec::new()).await?;
-        for screen in screens() {
+        for screen in every_screen() {
             session.go(screen).await?;
             session.value(UNFOLD).await?;
             session.value("void document.querySelector('.skip').focus()").await?;

@@ -13,5 +13,8 @@ mod network;
 mod page;
 mod pictures;
 mod refused;
+mod rows;
 mod session;
+mod tools;
 mod typing;
+mod whole;

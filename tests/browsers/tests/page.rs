@@ -6,6 +6,7 @@ use serde_json::json;
 use thirtyfour::{By, Key, WebElement};
 use trialfit_bundle::server::Server;
 use trialfit_core::calculators::ALL;
+use trialfit_core::overview::OVERVIEW;
 
 /// Width and height of a screen.
 pub(crate) type Size = (u32, u32);
@@ -15,6 +16,11 @@ pub(crate) const WIDE: Size = (1280, 800);
 /// Every calculator, each of which has a screen.
 pub(crate) fn screens() -> impl Iterator<Item = &'static str> {
     ALL.iter().map(|it| it.key)
+}
+
+/// Every screen: the whole car's, then the calculators'.
+pub(crate) fn every_screen() -> impl Iterator<Item = &'static str> {
+    std::iter::once(OVERVIEW).chain(screens())
 }
 
 /// Runs `test` at a phone's size with the app open at `fragment`; fails too if anything went wrong in the page unseen.

@@ -1,0 +1,144 @@
+//! The tools on the page: what they show is what they find natively, and the page stays alive meanwhile.
+
+use crate::page::with_app;
+use crate::session::Session;
+use anyhow::{Context, Result, ensure};
+use std::ops::ControlFlow;
+use trialfit_core::build::Build;
+use trialfit_core::plan::Plan;
+use trialfit_core::show;
+use trialfit_core::spec::{Kind, Place};
+use trialfit_core::tools::Job;
+use trialfit_core::tools::solve::Solve;
+use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
+
+fn done<J: Job>(mut job: J) -> J::Answer {
+    let plan = Plan::default();
+    loop {
+        if let ControlFlow::Break(found) = job.advance(&plan, 1000) {
+            return found;
+        }
+    }
+}
+
+fn place(build: &Build, key: &str) -> Result<Place> {
+    build.layout().place_by_key(key).with_context(|| format!("no {key}"))
+}
+
+/// An SI value of a place in its own unit, as the tools write it.
+fn written(build: &Build, place: Place, value: f64) -> Result<String> {
+    let Kind::Quantity { unit, .. } = build.layout().kind(place.id) else { anyhow::bail!("no quantity") };
+    Ok(show::answer(value, unit, 3).to_string())
+}
+
+async fn choose(session: &Session, list: &str, key: &str) -> Result<()> {
+    session.element(list).await?;
+    let change = format!(
+        "void ((it) => {{ it.value = '{key}'; it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('{list}'))"
+    );
+    session.value(&change).await?;
+    session.until(&format!("document.getElementById('{list}').value === '{key}'")).await
+}
+
+async fn open(session: &Session, tool: &str) -> Result<()> {
+    session.value(&format!("void (document.getElementById('{tool}').open = true)")).await.map(drop)
+}
+
+#[tokio::test]
+async fn a_pulley_is_swept_and_the_band_named() -> Result<()> {
+    with_app("#front-drive", async |session, _| {
+        open(session, "sweep").await?;
+        choose(session, "sweep-input", "front-drive.alternator-pulley").await?;
+        choose(session, "sweep-output", "front-drive.alternator-idle-speed").await?;
+        session.until("/within limits/.test(document.querySelector('#sweep .found')?.textContent ?? '')").await?;
+        session.until("!!document.querySelector('#sweep .plot-sheet path')").await?;
+        // A range that is none is told, and nothing is drawn for it.
+        session.type_in("sweep-from", "9000").await?;
+        session.until("!document.querySelector('#sweep .plot-sheet')").await?;
+        session.type_in("sweep-from", "50 mm").await?;
+        session.until("!!document.querySelector('#sweep .plot-sheet')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_pedal_force_is_reached_by_a_bore() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        let build = Build::default();
+        let (input, output) = (place(&build, "clutch.slave-bore")?, place(&build, "clutch.pedal-force")?);
+        open(session, "solve").await?;
+        choose(session, "solve-output", "clutch.pedal-force").await?;
+        choose(session, "solve-input", "clutch.slave-bore").await?;
+        session.type_in("solve-target", "120").await?;
+        session.press("solve-go").await?;
+        session.until("!!document.querySelector('#solve .takes li')").await?;
+        let text = session.string("document.querySelector('#solve .takes li').firstChild.textContent").await?;
+        // Over the sizes that the trade has.
+        let (Kind::Quantity { unit, .. }, sizes) = (build.layout().kind(input.id), build.layout().spec(input.id).sizes) else {
+            anyhow::bail!("no quantity")
+        };
+        let ends = [sizes.first(), sizes.last()].map(|size| size.map_or(f64::NAN, |size| unit.to_si(*size)));
+        let solved = done(Solve::new(&Plan::default(), &build, input, ends, output, 120.0, 400).map_err(|why| anyhow::anyhow!("{why:?}"))?);
+        let had = solved.solutions.first().context("no solution")?;
+        ensure!(text == format!("{} gives {}", written(&build, input, had.input)?, written(&build, output, had.output)?), "{text}");
+        // Taking a size of the trade fits it.
+        let size = solved.to_be_had.first().context("no size")?;
+        session.value("document.querySelector('#solve .takes:last-of-type button').click()").await?;
+        let shown = show::input(size.input, unit).number;
+        session.until(&format!("document.getElementById('clutch.slave-bore').value === '{shown}'")).await?;
+        // What was found was of another build.
+        session.until("!document.querySelector('#solve .takes li')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_spread_has_the_figures_it_has_elsewhere() -> Result<()> {
+    with_app("#bonnet-line", async |session, _| {
+        let build = Build::default();
+        let output = place(&build, "bonnet-line.least")?;
+        let found =
+            done(Spread::new(&Plan::default(), &build, &[output], SAMPLES, SEED).map_err(|_| anyhow::anyhow!("a tolerance is unknown"))?);
+        let outcome = &found.outcomes[0];
+        open(session, "spread").await?;
+        choose(session, "spread-output", "bonnet-line.least").await?;
+        session.press("spread-go").await?;
+        // The page listens meanwhile.
+        session.until("!!document.querySelector('#spread progress')").await?;
+        session.press("stop").await?;
+        session.until("!document.querySelector('#spread progress') && !document.querySelector('#spread .found')").await?;
+        session.press("spread-go").await?;
+        session.until("!!document.querySelector('#spread .found')").await?;
+        let said = session.string("document.querySelector('#spread .found').textContent").await?;
+        for share in [0.05, 0.5, 0.95] {
+            let value = written(&build, output, outcome.quantile(share).context("no samples")?)?;
+            ensure!(said.contains(&value), "{said} has no {value}");
+        }
+        let first = build.layout().key(outcome.shares[0].place);
+        ensure!(session.string("document.querySelector('#spread tbody a').getAttribute('href')").await? == format!("#{first}"));
+        // Another build, other figures: the old ones go.
+        session.press("choice-more").await?;
+        session.until("!document.querySelector('#spread .found')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn give_or_take_is_given_at_a_number_and_travels() -> Result<()> {
+    with_app("#clutch.slave-bore", async |session, _| {
+        session.press("clutch.slave-bore.more").await?;
+        session.type_in("clutch.slave-bore.pm", "0.05 mm").await?;
+        choose(session, "clutch.slave-bore.dist", "uniform").await?;
+        session.press("open-send").await?;
+        session.until("/slave-bore\\.pm=0\\.05/.test(document.getElementById('send-link').value)").await?;
+        session.until("/slave-bore\\.dist=/.test(document.getElementById('send-link').value)").await?;
+        session.press("close-send").await?;
+        session.type_in("clutch.slave-bore.pm", "-3").await?;
+        session.until("document.getElementById('clutch.slave-bore.pm').getAttribute('aria-invalid') === 'true'").await?;
+        session.reload().await?;
+        session.press("clutch.slave-bore.more").await?;
+        session.until("document.getElementById('clutch.slave-bore.pm').value === '0.05'").await?;
+        session.until("document.getElementById('clutch.slave-bore.dist').value === 'uniform'").await
+    })
+    .await
+}

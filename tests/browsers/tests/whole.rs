@@ -1,0 +1,103 @@
+//! The car as a whole: every calculator with its worst figure, what feeds what, and what a change turned.
+
+use crate::desk;
+use crate::page::with_app;
+use anyhow::{Context, Result, ensure};
+use serde_json::json;
+use trialfit_core::build::Build;
+use trialfit_core::calculators::ALL;
+use trialfit_core::changed::changes;
+use trialfit_core::overview;
+use trialfit_core::plan::Plan;
+use trialfit_core::report::Report;
+use trialfit_core::sentence::Sentence;
+use trialfit_core::show::{self, System};
+
+fn report(build: &Build) -> Report {
+    let mut report = Report::new(build);
+    Plan::default().evaluate(build, &mut report);
+    report
+}
+
+/// A sentence as it stands on the page, spaces that hold words together as plain ones, without those that set groups apart.
+fn written(sentence: &Sentence) -> String {
+    plain(&show::sentence(sentence, System::Metric))
+}
+
+fn plain(text: &str) -> String {
+    text.replace('\u{202F}', "").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[tokio::test]
+async fn every_calculator_stands_beside_the_others() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        session.until("document.querySelector('.screen').dataset.calculator === 'overview'").await?;
+        let build = Build::default();
+        for it in overview::calculators(&build, &report(&build)) {
+            let key = ALL[usize::from(it.calculator)].key;
+            let item = format!("document.querySelector('.side-by-side [data-calculator={key}]')");
+            ensure!(session.string(&format!("{item}.dataset.verdict")).await? == it.line.verdict.word(), "{key}");
+            let said = plain(&session.string(&format!("{item}.lastElementChild.textContent")).await?);
+            ensure!(said == written(&it.line), "{key}: {said}");
+        }
+        session.until(&format!("document.querySelectorAll('.side-by-side > li').length === {}", ALL.len())).await?;
+        // The five links of the job are among what feeds what.
+        let feeds = plain(&session.words("feeds").await?);
+        for link in ["Clutch: Peak torque", "Flywheel: Torque at the flywheel", "Bonnet line: "] {
+            ensure!(feeds.contains(link), "{link}: {feeds}");
+        }
+        // A name leads to its calculator.
+        session.value("document.querySelector('.side-by-side [data-calculator=wiring] a').click()").await?;
+        session.until("document.querySelector('.screen').dataset.calculator === 'wiring'").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_change_tells_what_it_turned_and_is_taken_back_at_once() -> Result<()> {
+    with_app("#front-drive", async |session, _| {
+        session.kept().await?;
+        let before = Build::default();
+        let after = desk::opened("1.1/front-drive.crank-pulley=170/end")?;
+        let told = changes((&before, &report(&before)), (&after, &report(&after))).verdicts;
+        ensure!(told.len() > 5, "the example turns too little: {}", told.len());
+
+        session.type_in("front-drive.crank-pulley", "170").await?;
+        session.until("!!document.querySelector('.turned li')").await?;
+        session.go("overview").await?;
+        session.until(&format!("document.querySelectorAll('.turned li').length === {}", told.len())).await?;
+        for it in &told {
+            let key = after.layout().key(it.place);
+            let line = format!("document.querySelector('.turned [data-key=\"{key}\"]')");
+            session.until(&format!("!!{line}")).await?;
+            let said = plain(&session.string(&format!("{line}.textContent")).await?);
+            ensure!(said.ends_with(&written(&it.line)), "{said}, not {}", written(&it.line));
+        }
+
+        session.press("take-back").await?;
+        session.until("!document.querySelector('.turned')").await?;
+        session.go("front-drive").await?;
+        let said = session.answer().await?;
+        ensure!(said == desk::answer("1.1/end", "front-drive")?, "{said}");
+        ensure!(session.value("document.querySelector('.turned')").await?.is_null());
+        // What is heard names it too, once the hands are quiet.
+        session.type_in("front-drive.crank-pulley", "170").await?;
+        session.until("document.getElementById('live').textContent.includes('within → beyond')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_link_can_open_at_the_whole() -> Result<()> {
+    with_app("#1.1/clutch.slave-bore=20/show=overview/end", async |session, _| {
+        session.until("document.querySelector('.screen').dataset.calculator === 'overview'").await?;
+        session.until("!!document.getElementById('visit')").await?;
+        ensure!(session.value("document.getElementById('visit-problems')").await?.is_null());
+        session.press("open-send").await?;
+        let sent = session.field("send-link").await?;
+        ensure!(sent.contains("show=overview"), "{sent}");
+        ensure!(session.value("document.querySelectorAll('#send-show option').length").await? == json!(1));
+        session.press("close-send").await.context("closing")
+    })
+    .await
+}
