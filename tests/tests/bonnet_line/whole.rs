@@ -83,6 +83,51 @@ fn the_demo_cap_is_where_adding_up_by_hand_puts_it() {
     agrees(cell(&report, CLEARANCE, 7), 250.0 - z, 1e-9, BY_HAND);
 }
 
+/// Stations at 1.85 and 0 mm, each ± 2 mm: had they changed places, the underside would run from other heights to others.
+#[test]
+fn stations_that_may_stand_in_another_order_leave_the_worst_unknown() {
+    let station = Place { id: STATION.id, row: Some(RowId(2)) };
+    let at = |along: f64, half_width: Option<f64>| {
+        let mut build = Build::new(LINKED);
+        build.set(station, along).expect("in range");
+        for row in [2, 3] {
+            build.set_half_width(Place { row: Some(RowId(row)), ..station }, half_width).expect("in range");
+        }
+        let report = evaluated(&build);
+        (build, report)
+    };
+    let (build, report) = at(1.85e-3, None);
+    let why = "Two bonnet stations are closer together than they may be off: space them wider.";
+    for id in [LEAST_WORST.id, LEAST_RSS.id, CHANCE_ANY.id, HIGHEST_ABOVE.id, FIRST.id] {
+        assert_eq!(report.value(id.into()), Err(Unknown::NoSolution(why)));
+    }
+    assert!(report.of(LEAST).is_ok() && report.of(LEAST_WORKING).is_ok(), "as measured it is known");
+    assert!(report.cell(WORST, 7).is_ok(), "the bellhousing is under something fixed");
+    let (verdict, words) = spoken(&build, &report);
+    assert!(verdict == Verdict::Unknown && words.starts_with("Unknown: room over the ") && words.ends_with(why), "{words}");
+    // Far enough apart, or measured well enough, there is one order. Exactly at one place they are a step.
+    for (along, half_width) in [(4.1e-3, None), (1.85e-3, Some(0.9e-3)), (0.0, Some(0.0))] {
+        assert!(at(along, half_width).1.of(LEAST_WORST).is_ok(), "{along} {half_width:?}");
+    }
+    assert!(at(4.0e-3, None).1.of(LEAST_WORST).is_err(), "they may meet");
+    assert!(at(0.0, Some(1e-6)).1.of(LEAST_WORST).is_err());
+}
+
+#[test]
+fn outer_heights_that_may_be_in_the_middle_leave_the_worst_unknown() {
+    let (mut build, _) = with(&[(OUT.id, 0.05)]);
+    for place in build.layout().clone().places_of(POINT_ACROSS.id) {
+        build.set(place, 0.0).expect("in range");
+    }
+    let mut worst = |half_width: f64| {
+        build.set_half_width(OUT.id.into(), Some(half_width)).expect("in range");
+        evaluated(&build).of(LEAST_WORST)
+    };
+    let why = "The bonnet's outer heights may be off by all they are from the middle.";
+    assert_eq!(worst(0.05), Err(Unknown::NoSolution(why)));
+    assert!(worst(0.049).expect("known") < worst(0.002).expect("known"));
+}
+
 /// Below: the rack's top at −165 covers the sump's front; the road is 280 below the pads.
 #[test]
 fn the_demo_sump_is_where_adding_up_by_hand_puts_it() {

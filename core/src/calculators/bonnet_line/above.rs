@@ -1,7 +1,7 @@
 //! Does every point clear what is over it, and what does the tightest hang on?
 
 use super::placed::{Bonnet, Motion, OffBy, Point, Standing};
-use super::room::{CONTRIBUTORS, Moving, Rest, moving, opening, rest, variances};
+use super::room::{CONTRIBUTORS, Left, Moving, Rest, moving, opening, rest, variances};
 use super::values::Values;
 use super::{
     BUYS_CUT, BUYS_DROP, BUYS_PACKER, BUYS_RAISE, BUYS_TILT, CHANCE, CHANCE_ANY, CHANCE_MOST, CLEARANCE, Contributor, FIRST, FIRST_SHARE,
@@ -95,22 +95,23 @@ pub(super) const ABOVE_STEP: Step = Step {
                 let Moving { over, up, bounce, pressed, gap, .. } = moved?;
                 Ok(case.say(&IN_MOTION, &[over, up, bounce, pressed], Length::from_si(gap)))
             });
-            less(case, WORST, &AT_WORST, row, moved.map(|moved| (moved.gap, moved.worst)));
-            less(case, RSS, &BY_SQUARES, row, moved.map(|moved| (moved.gap, moved.rss)));
-            let chance = moved.map(chance);
-            case.answer_row(CHANCE, row, |case| Ok(say_chance(case, moved?, chance?)));
+            let left = moved.and_then(|moved| moved.left);
+            less(case, WORST, &AT_WORST, row, left.and_then(|left| Ok((moved?.gap, left.worst))));
+            less(case, RSS, &BY_SQUARES, row, left.and_then(|left| Ok((moved?.gap, left.rss))));
+            let chance = left.and_then(|left| Ok(chance_of(moved?.gap, left.deviation, left.possible)));
+            case.answer_row(CHANCE, row, |case| Ok(say_chance(case, moved?.gap, left?.deviation, chance?)));
             case.answer_row(SWINGING, row, |_| opening(bonnet?, &point?, &stood?).map(Length::from_si));
             least.take(stood.map(|stood| stood.gap));
             working.take(moved.map(|moved| moved.gap));
-            rss.take(moved.map(|moved| moved.rss));
-            if worst.take(moved.map(|moved| moved.worst)) {
+            rss.take(left.map(|left| left.rss));
+            if worst.take(left.map(|left| left.worst)) {
                 tightest = point.ok().zip(off_by.ok()).zip(moved.ok());
             }
             any = any.and_then(|sum: f64| Ok(sum + chance?));
             if let (Some(room), Ok(point), Ok(stood)) = (rooms.get_mut(row), point, stood) {
                 *room = Some((point, stood.gap));
             }
-            margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, &moved?))));
+            margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, moved?.gap, &left?))));
         }
         for (output, found) in [(LEAST, least), (LEAST_WORKING, working), (LEAST_WORST, worst), (LEAST_RSS, rss)] {
             case.answer(output, |_| found.0.map(Length::from_si));
@@ -164,11 +165,7 @@ pub(super) fn chance_of(gap: f64, deviation: f64, possible: bool) -> f64 {
     }
 }
 
-fn chance(moved: Moving) -> f64 {
-    chance_of(moved.gap, moved.deviation, moved.possible)
-}
-
-fn say_chance(case: &mut Case<'_>, Moving { gap, deviation, .. }: Moving, chance: f64) -> Ratio {
+fn say_chance(case: &mut Case<'_>, gap: f64, deviation: f64, chance: f64) -> Ratio {
     let found = Ratio::from_si(chance);
     if chance > 0.0 { case.say(&TAIL, &[gap, deviation], found) } else { case.say(&NONE, &[], found) }
 }
@@ -214,11 +211,11 @@ impl Limits {
     }
 
     /// Every room changes with the engine's height as it is, whatever lies over the point.
-    fn margin(&self, stood: &Rest, moved: &Moving) -> f64 {
-        let by_chance = moved.gap - self.sigmas * moved.deviation;
+    fn margin(&self, stood: &Rest, moving: f64, left: &Left) -> f64 {
+        let by_chance = moving - self.sigmas * left.deviation;
         // What cannot go beyond its worst case is safe there, too.
-        let bounded = if moved.possible { by_chance } else { by_chance.max(moved.worst) };
-        (stood.gap - self.room).min(moved.worst - self.worst).min(bounded)
+        let bounded = if left.possible { by_chance } else { by_chance.max(left.worst) };
+        (stood.gap - self.room).min(left.worst - self.worst).min(bounded)
     }
 }
 

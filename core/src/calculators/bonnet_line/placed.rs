@@ -142,7 +142,7 @@ pub(super) struct Bonnet {
     pub(super) out: Off,
     pub(super) pressed: Result<f64, Unknown>,
     pub(super) swing: Result<Option<Swing>, Unknown>,
-    /// Why the tolerances are not known, if they are not.
+    /// Why what tolerances take is not known, if it is not.
     pub(super) sure: Result<(), Unknown>,
     pub(super) furthest_along: f64,
 }
@@ -192,7 +192,20 @@ impl Bonnet {
             (bonnet.along[row], bonnet.heights[row]) = (along, heights);
         }
         bonnet.surface.measure();
+        bonnet.sure = bonnet.sure.and_then(|()| bonnet.keeps_shape());
         Ok(bonnet)
+    }
+
+    /// That the same neighbours stay neighbours whatever each station and column is off by. Were two to change places, the
+    /// underside would run from other heights to other heights, and no bound on how far it shifts would hold.
+    fn keeps_shape(&self) -> Result<(), Unknown> {
+        if !self.surface.keeps_order(&self.along) {
+            return Err(Unknown::NoSolution("Two bonnet stations are closer together than they may be off: space them wider."));
+        }
+        if self.out.half_width >= self.surface.half_width() {
+            return Err(Unknown::NoSolution("The bonnet's outer heights may be off by all they are from the middle."));
+        }
+        Ok(())
     }
 
     fn swing(values: &mut impl Values) -> Result<Option<Swing>, Unknown> {

@@ -29,12 +29,18 @@ pub(super) struct Moving {
     pub(super) up: f64,
     pub(super) bounce: f64,
     pub(super) pressed: f64,
+    pub(super) side: usize,
+    pub(super) left: Result<Left, Unknown>,
+}
+
+/// What tolerances leave of that room.
+#[derive(Clone, Copy)]
+pub(super) struct Left {
     pub(super) worst: f64,
     pub(super) rss: f64,
     pub(super) deviation: f64,
     /// Whether it can touch at all.
     pub(super) possible: bool,
-    pub(super) side: usize,
 }
 
 fn outside(why: Outside) -> Unknown {
@@ -141,9 +147,7 @@ impl Side {
             // Stations elsewhere than measured are as much as the point elsewhere.
             along += bonnet.furthest_along;
             let (width, off) = (bonnet.surface.half_width(), bonnet.out.half_width);
-            if off < width {
-                across = (across * width + self.placed[1].abs() * off) / (width - off);
-            }
+            across = (across * width + self.placed[1].abs() * off) / (width - off);
         }
         [along, across, up]
     }
@@ -163,7 +167,9 @@ impl Side {
         let ([steep_along, steep_across], low_by) = bonnet.surface.steepest();
         match self.spot {
             None => self.gap - up - off_by.ceiling.half_width,
-            Some(_) => self.gap - up - steep_along * along - steep_across * across - low_by,
+            // A step is endlessly steep, but only for what moves.
+            Some(_) if along > 0.0 => self.gap - up - steep_along * along - steep_across * across - low_by,
+            Some(_) => self.gap - up - steep_across * across - low_by,
         }
     }
 }
@@ -172,6 +178,12 @@ impl Side {
 pub(super) fn moving(car: Car<'_>, point: &Point, off_by: &OffBy) -> Result<Moving, Unknown> {
     let (one, other) = (Side::new(car, point, 0)?, Side::new(car, point, 1)?);
     let (worse, better) = if other.gap < one.gap { (other, one) } else { (one, other) };
+    let left = left(car, off_by, &worse, &better);
+    let Side { gap, over, placed, bounce, pressed, side, .. } = worse;
+    Ok(Moving { gap, over, up: placed[2], bounce, pressed, side, left })
+}
+
+fn left(car: Car<'_>, off_by: &OffBy, worse: &Side, better: &Side) -> Result<Left, Unknown> {
     if worse.spot.is_some() {
         car.2.sure?;
     }
@@ -183,19 +195,7 @@ pub(super) fn moving(car: Car<'_>, point: &Point, off_by: &OffBy) -> Result<Movi
     if better.rough_bound(car.2, off_by, reach) < worst {
         worst = worst.min(better.bound(car.2, off_by, reach));
     }
-    let Side { gap, over, placed, bounce, pressed, side, .. } = worse;
-    Ok(Moving {
-        gap,
-        over,
-        up: placed[2],
-        bounce,
-        pressed,
-        worst,
-        rss: gap - stack.root_sum_square(),
-        deviation: stack.deviation(),
-        possible: !stack.is_bounded() || worst < 0.0,
-        side,
-    })
+    Ok(Left { worst, rss: worse.gap - stack.root_sum_square(), deviation: stack.deviation(), possible: !stack.is_bounded() || worst < 0.0 })
 }
 
 /// Number of [`Contributor`]s.

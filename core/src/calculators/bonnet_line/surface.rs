@@ -4,6 +4,7 @@
 //! neighbours both ways (bilinear). Nothing is known outside of what was measured.
 
 use crate::quantity::Length;
+use crate::tolerance::Off;
 
 /// Most stations.
 pub const MOST: usize = 16;
@@ -142,6 +143,16 @@ impl Surface {
                 }
             }
         }
+    }
+
+    /// Whether the stations stand in this order however far each is off; `off_by` is in the order given. Two at the same
+    /// place are a step when neither is off.
+    pub(super) fn keeps_order(&self, off_by: &[Off; MOST]) -> bool {
+        let station = |at: usize| (self.along[at], off_by[self.given[at]].half_width);
+        (1..self.count).all(|at| {
+            let ((before, by), (behind, off)) = (station(at - 1), station(at));
+            before + by < behind - off || by + off == 0.0
+        })
     }
 
     /// Height of the underside.
