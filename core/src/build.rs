@@ -52,7 +52,7 @@ pub struct Build {
     under: BTreeMap<Place, (f64, Origin)>,
     parts: Vec<Box<str>>,
     /// Highest row name ever given, per table.
-    last_row: BTreeMap<TableId, u16>,
+    last_names: BTreeMap<TableId, RowId>,
 }
 
 impl PartialEq for Build {
@@ -88,7 +88,7 @@ impl Build {
             given: Arc::default(),
             under: BTreeMap::new(),
             parts: Vec::new(),
-            last_row: BTreeMap::new(),
+            last_names: BTreeMap::new(),
         };
         for place in build.layout.clone().places(Role::Input) {
             build.put_usual(place);
@@ -360,17 +360,28 @@ impl Build {
         for place in fresh {
             self.put_usual(place);
         }
-        let highest = rows.iter().map(|row| row.0).max().unwrap_or(0);
-        let last = self.last_row.entry(table).or_insert(declared.rows.len() as u16);
-        *last = highest.max(*last);
+        if let Some(highest) = rows.iter().max() {
+            self.keep_names(table, *highest);
+        }
         Ok(())
+    }
+
+    /// Highest name a row of this table ever had, or the demo's last when none was ever added.
+    #[must_use]
+    pub fn last_name(&self, table: TableId) -> RowId {
+        let declared = &self.layout.calculators()[table.calculator as usize].tables[table.table as usize];
+        self.last_names.get(&table).copied().unwrap_or(RowId(declared.rows.len() as u16))
+    }
+
+    /// Says that rows up to this name were there once: none of these names is given again.
+    pub fn keep_names(&mut self, table: TableId, last: RowId) {
+        let last = last.max(self.last_name(table));
+        self.last_names.insert(table, last);
     }
 
     /// Adds a row at the end under a name never used before; none when the table is full.
     pub fn add_row(&mut self, table: TableId) -> Option<RowId> {
-        let declared = &self.layout.calculators()[table.calculator as usize].tables[table.table as usize];
-        let last = self.last_row.get(&table).copied().unwrap_or(declared.rows.len() as u16);
-        let row = RowId(last.checked_add(1)?);
+        let row = RowId(self.last_name(table).0.checked_add(1)?);
         let rows: Vec<RowId> = self.rows(table).iter().copied().chain([row]).collect();
         self.set_rows(table, &rows).ok()?;
         Some(row)

@@ -306,6 +306,10 @@ fn a_damaged_store_keeps_the_rest() {
         ]
     );
     assert_eq!(stored::read("Trialfit build 1\nname: x\n"), Err(Unreadable::Damaged));
+    let (kept, problems) = stored::read("Trialfit build 1\nrows named: car.gears=9/car.cogs=3/car.gears=x\n1.1/end").expect("a link");
+    let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    assert_eq!(said, ["car.cogs=3", "car.gears=x"].map(|item| format!("The line “{item}” could not be read; it was left out.")));
+    assert_eq!(kept.link.build.last_name(trialfit_core::calculators::car::GEARS), RowId(9));
     let later = stored::read("Trialfit build 7\n1.1/end").expect("still a build");
     assert_eq!(later.1, [stored::StoredProblem::LaterVersion(7)]);
 }

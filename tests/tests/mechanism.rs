@@ -5,6 +5,7 @@ use trialfit_core::calculators::{ALL, car};
 use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{newton_metres, per_minute};
 use trialfit_core::report::{Report, Unknown};
+use trialfit_core::share::stored::{self, Stored};
 use trialfit_core::spec::{Kind, Place, Role, RowId};
 
 fn evaluated(build: &Build) -> Report {
@@ -163,4 +164,28 @@ fn row_names_are_never_given_twice() {
     let kept: Vec<_> = build.rows(car::GEARS).iter().copied().filter(|&row| row != first).collect();
     build.set_rows(car::GEARS, &kept).expect("fewer rows");
     assert_ne!(build.add_row(car::GEARS), Some(first));
+}
+
+#[test]
+fn nor_after_the_build_was_put_away() {
+    let mut build = Build::default();
+    let usual = build.rows(car::GEARS).to_vec();
+    let added = [(); 2].map(|()| build.add_row(car::GEARS).expect("room for a gear"));
+    let put_away = |build: &Build| {
+        let text = stored::write(&Stored { link: build.clone().into(), ..Stored::default() });
+        let (read, problems) = stored::read(&text).expect("a build");
+        assert_eq!(problems, [], "{text}");
+        (text, read.link.build)
+    };
+    build.set_rows(car::GEARS, &usual).expect("fewer rows");
+    let (text, mut back) = put_away(&build);
+    assert!(text.contains("rows named: car.gears="), "{text}");
+    // Put away twice, it is still known; and the demo's own last row keeps its name.
+    back.set_rows(car::GEARS, &usual[1..]).expect("fewer rows");
+    let (_, mut back) = put_away(&back);
+    let next = back.add_row(car::GEARS).expect("room for a gear");
+    assert!(!added.contains(&next) && !usual.contains(&next), "{next:?}");
+    // While the last row stands, there is nothing to say.
+    assert!(!put_away(&back).0.contains("rows named"));
+    assert!(!stored::write(&Stored::default()).contains("rows named"));
 }

@@ -4,15 +4,24 @@
 //! Trialfit build 1
 //! name: Blue two-seater
 //! revision: 12
+//! rows named: wiring.circuits=17/car.gears=6
 //! 1.1/clutch.slave-bore=22.2/end
 //! ```
+//!
+//! `rows named` stands there only when the last rows of a table are gone: their names are not given again, since links and
+//! notes may still speak of them.
 
 use super::link::{self, Link, Opened};
 use super::{LinkProblem, Unreadable};
+use crate::build::Build;
 use crate::entry::clean;
+use crate::spec::{RowId, TableId};
 
 /// First line, without the version of the form.
 const HEADER: &str = "Trialfit build";
+
+/// Begins the line of row names.
+const NAMED: &str = "rows named:";
 
 /// Version of the form written.
 const VERSION: u32 = 1;
@@ -49,7 +58,38 @@ pub enum StoredProblem {
 #[must_use]
 pub fn write(stored: &Stored) -> String {
     let name = clean(&stored.name, NAME);
-    format!("{HEADER} {VERSION}\nname: {name}\nrevision: {}\n{}\n", stored.revision, link::plain(&stored.link))
+    let mut text = format!("{HEADER} {VERSION}\nname: {name}\nrevision: {}\n", stored.revision);
+    let named = named(&stored.link.build);
+    if !named.is_empty() {
+        text.push_str(&format!("{NAMED} {named}\n"));
+    }
+    text.push_str(&link::plain(&stored.link));
+    text.push('\n');
+    text
+}
+
+/// The last names of tables whose rows do not tell them.
+fn named(build: &Build) -> String {
+    let mut items = Vec::new();
+    for (calculator, it) in build.layout().calculators().iter().enumerate() {
+        for (table, declared) in it.tables.iter().enumerate() {
+            let table = TableId { calculator: calculator as u8, table: table as u8 };
+            let (RowId(last), usual) = (build.last_name(table), declared.rows.len() as u16);
+            let told = build.rows(table).iter().fold(usual, |highest, row| highest.max(row.0));
+            if last > told {
+                items.push(format!("{}={last}", build.layout().table_key(table)));
+            }
+        }
+    }
+    items.join("/")
+}
+
+/// Takes one of these items; none when it says nothing known.
+fn keep(build: &mut Build, item: &str) -> Option<()> {
+    let (key, last) = item.split_once('=')?;
+    let table = build.layout().table_by_key(key)?;
+    build.keep_names(table, RowId(last.parse().ok()?));
+    Some(())
 }
 
 /// Reads a stored build; a bare link or address will do.
@@ -60,6 +100,7 @@ pub fn read(text: &str) -> Result<(Stored, Vec<StoredProblem>), Unreadable> {
     let mut stored = Stored::default();
     let mut problems = Vec::new();
     let mut opened: Option<Opened> = None;
+    let mut named = "";
     let text = text.trim_start_matches(['\u{FEFF}', ' ', '\n', '\r']);
     if !text.starts_with(HEADER) {
         let Opened { link, problems } = link::read(text)?;
@@ -74,6 +115,8 @@ pub fn read(text: &str) -> Result<(Stored, Vec<StoredProblem>), Unreadable> {
             }
         } else if let Some(name) = line.strip_prefix("name:") {
             stored.name = clean(name, NAME);
+        } else if let Some(items) = line.strip_prefix(NAMED) {
+            named = items.trim();
         } else if let Some(revision) = line.strip_prefix("revision:") {
             match revision.trim().parse() {
                 Ok(revision) => stored.revision = revision,
@@ -91,9 +134,18 @@ pub fn read(text: &str) -> Result<(Stored, Vec<StoredProblem>), Unreadable> {
         return Err(Unreadable::Damaged);
     };
     stored.link = read.link;
+    // Only now are there tables to name.
+    for item in named.split('/').filter(|item| !item.is_empty()).take(MOST_ITEMS) {
+        if keep(&mut stored.link.build, item).is_none() && problems.len() < MOST_PROBLEMS {
+            problems.push(bad_line(item));
+        }
+    }
     problems.extend(read.problems.into_iter().map(StoredProblem::Link));
     Ok((stored, problems))
 }
+
+/// Far more tables than there are.
+const MOST_ITEMS: usize = 256;
 
 /// A file of another kind would have a problem in each line.
 const MOST_PROBLEMS: usize = 20;
