@@ -1,7 +1,7 @@
 //! The report for people leaves nothing out that matters.
 
 use trialfit_core::build::Build;
-use trialfit_core::calculators::ALL;
+use trialfit_core::calculators::{ALL, flywheel, front_drive, wiring};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, lower_first};
 use trialfit_core::share::link::{self, Link};
@@ -51,6 +51,34 @@ fn every_verdict_stands_in_it_and_every_caution_it_calls_for() {
         }
     }
     assert!(cautioned > 10, "only {cautioned} cautions were called for");
+}
+
+#[test]
+fn what_can_hurt_whatever_the_figures_say_always_stands_in_it() {
+    for link in links() {
+        let (_, text) = evaluated(&link, System::Metric);
+        for (at, calculator) in ALL.iter().enumerate() {
+            let judged = link.build.layout().ids().any(|id| usize::from(id.calculator) == at && link.build.layout().spec(id).is_judged());
+            assert_eq!(judged, !calculator.cautions.is_empty(), "{}", calculator.key);
+            for caution in calculator.cautions {
+                assert_eq!(text.matches(&format!("! {caution}\n")).count(), 1, "“{caution}” in\n{text}");
+            }
+        }
+    }
+    assert!(flywheel::FLYWHEEL.cautions.iter().any(|caution| caution.contains("bursts")));
+    assert!(wiring::WIRING.cautions.iter().any(|caution| caution.contains("Battery disconnected")));
+}
+
+/// The crank's damper: not while the pulley is as usual.
+#[test]
+fn the_caution_of_an_input_stands_under_it_once_somebody_gave_it() {
+    let damper = Build::default().layout().spec(front_drive::CRANK_PULLEY.id).caution;
+    assert!(damper.contains("damper"));
+    let given = link::read("1.1/front-drive.crank-pulley=120/end").expect("a link").link;
+    let (_, text) = evaluated(&given, System::Metric);
+    let lines: Vec<&str> = text.lines().collect();
+    let at = lines.iter().position(|line| line.starts_with("- Crank pulley: 120")).expect("what was given");
+    assert_eq!(lines[at + 1], format!("! {damper}"));
 }
 
 #[test]

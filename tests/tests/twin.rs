@@ -45,6 +45,11 @@ fn json_has_every_output_the_inputs_in_force_and_the_problems() {
     agrees_within(highest["value"].as_f64().expect("a number"), per_minute(7300.0).si(), 1e-15, "definition");
     assert_eq!(highest["unit"], "rad/s");
     assert_eq!(highest["verdict"], "within");
+    assert_eq!(highest["caution"], "Allow for limiter overshoot and a missed shift.");
+    for calculator in layout.calculators() {
+        let cautions = whole["cautions"][calculator.key].as_array().expect("a list");
+        assert!(cautions.iter().map(|caution| caution.as_str().expect("words")).eq(calculator.cautions.iter().copied()));
+    }
     assert_eq!(whole["inputs"]["car.mass"]["value"], Value::Null);
     assert_eq!(whole["inputs"]["car.mass"]["reason"], "Needs mass with driver.");
     assert_eq!(whole["inputs"]["car.rolling-radius"]["follows"], "car.rolling-radius-from-size");

@@ -164,6 +164,10 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
         if let Err(why) = value {
             entry.insert("reason".into(), why.reason(layout).into());
         }
+        let caution = layout.spec(place.id).caution;
+        if !caution.is_empty() {
+            entry.insert("caution".into(), caution.into());
+        }
         entry
     };
     let outputs: Map<String, Value> = layout
@@ -196,8 +200,9 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
             (layout.key(place), entry.into())
         })
         .collect();
+    let cautions: Map<String, Value> = layout.calculators().iter().map(|it| (it.key.into(), it.cautions.into())).collect();
     let whole = json!({
-        "outputs": outputs, "inputs": inputs, "problems": problems, "note": link.note, "show": link.show,
+        "outputs": outputs, "inputs": inputs, "cautions": cautions, "problems": problems, "note": link.note, "show": link.show,
     });
     serde_json::to_string_pretty(&whole).unwrap_or_default()
 }

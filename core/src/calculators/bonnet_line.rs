@@ -51,6 +51,10 @@ pub static BONNET_LINE: Calculator = Calculator {
     sentence: sentence::sentence,
     scene: Some(drawing::scene),
     charts: &[charts::room, charts::joints],
+    cautions: &[
+        "Measure and prove it on the real car before the engine runs: clay on what is near, bonnet shut. What moves or is hot needs more room.",
+        "Nobody under an engine that hangs or a car on a jack alone; no hand between engine and bonnet.",
+    ],
     leaves_out: &[
         "The bonnet between stations: taken as straight. A crowned one is a little higher than that, a hollow or a rib lower.",
         "Room sideways and to the front: fan, steering column, exhaust against the footwell.",

@@ -144,6 +144,7 @@ pub static CAR: Calculator = Calculator {
     sentence: shown::sentence,
     scene: None,
     charts: &[shown::torque_and_power, shown::gear_speeds],
+    cautions: &[],
     leaves_out: &[
         "Tyre growth at speed and slip of the driven wheels.",
         "Torque between the curve's points: peaks are those of the points given.",

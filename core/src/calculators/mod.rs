@@ -44,6 +44,8 @@ pub struct Calculator {
     pub scene: Option<Draw>,
     /// Its charts.
     pub charts: &'static [Plot],
+    /// Stand on its screen whatever its figures say, since the work can hurt someone either way.
+    pub cautions: &'static [&'static str],
     /// What it leaves out and how far it can be wrong.
     pub leaves_out: &'static [&'static str],
 }

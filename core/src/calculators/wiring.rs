@@ -56,6 +56,11 @@ pub static WIRING: Calculator = Calculator {
     sentence: sentence::sentence,
     scene: Some(scene::worst),
     charts: &[charts::drop_by_size, charts::temperature_by_size, charts::temperature_when_fuse_opens],
+    cautions: &[
+        "Battery disconnected before you touch a cable. Fuse every feed at its source; what cannot have a fuse wants a sleeve, clamps, and no edge or exhaust near it.",
+        "A poor joint burns: crimp it, insulate it, pull at it, and keep an extinguisher in the car.",
+        "A fuel pump must stop when the engine stops or the car is hit.",
+    ],
     leaves_out: &[
         "Sizes, fuse times and insulation temperatures are from memory of the standards: where your reel's or fuse's data sheet says otherwise, it is right.",
         "Each circuit is sized with its neighbours at the smallest size each could have alone: where those are thicker in the end, it may have room left.",

@@ -41,7 +41,8 @@ impl Text<'_> {
         self.build.layout()
     }
 
-    /// A heading with the worst verdict, the answer, every judged output, and the cautions of those that are not within.
+    /// A heading with the worst verdict, the answer, every judged output; the cautions of those that are not within, and
+    /// those that always stand.
     fn calculator(&self, at: u8, calculator: &Calculator, lines: &mut Vec<String>) {
         let worst = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
         let heading = calculator.label.to_uppercase();
@@ -65,6 +66,7 @@ impl Text<'_> {
                 cautions.push(spec.caution);
             }
         }
+        cautions.extend(calculator.cautions);
         lines.extend(cautions.iter().map(|caution| format!("! {caution}")));
         lines.push(String::new());
     }
@@ -140,6 +142,10 @@ impl Text<'_> {
                 }
             };
             lines.push(format!("- {}: {value}{}", show::label(self.build, place), self.instead_of(place)));
+            let caution = layout.spec(place.id).caution;
+            if !caution.is_empty() {
+                lines.push(format!("! {caution}"));
+            }
         }
         for (place, given) in self.build.tolerances() {
             let mut line = format!("- {}:", show::label(self.build, place));

@@ -80,6 +80,10 @@ pub static CLUTCH: Calculator = Calculator {
     sentence: shown::sentence,
     scene: Some(drawing::scene),
     charts: &[shown::force_through_stroke, shown::bore_pairs, shown::spring_load],
+    cautions: &[
+        "Before the first drive, prove that it frees: in gear, engine running, driven wheels off the ground.",
+        "Stands under the car, never a jack alone; nobody under a gearbox that hangs.",
+    ],
     leaves_out: &[
         "Growth of the rigid pipe, flexing of pedal box and fork, and air in the fluid except through its bulk modulus.",
         "Fingers as part of the spring: a load worked out from dimensions is an estimate, never within.",

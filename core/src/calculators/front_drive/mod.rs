@@ -33,6 +33,10 @@ pub static FRONT_DRIVE: Calculator = Calculator {
     sentence: shown::sentence,
     scene: Some(shown::scene),
     charts: &[shown::alternator_band, shown::warm_up],
+    cautions: &[
+        "Engine off, key out, hair and sleeves clear before a hand goes near the belt. An electric fan starts by itself.",
+        "Let it cool before you open the cap: coolant under pressure scalds.",
+    ],
     leaves_out: &[
         "Twisting vibration of the crank, which loads a belt and an alternator beyond any of this.",
         "Bending stiffness of the belt: a short span rings a little higher than said.",
