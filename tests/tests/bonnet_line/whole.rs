@@ -83,6 +83,29 @@ fn the_demo_cap_is_where_adding_up_by_hand_puts_it() {
     agrees(cell(&report, CLEARANCE, 7), 250.0 - z, 1e-9, BY_HAND);
 }
 
+/// Two parts one over the other, the upper known exactly, the lower 1 mm below it and ± 20: at worst it is the higher.
+#[test]
+fn below_the_part_that_may_be_highest_counts_at_worst() {
+    let cell = |id, row| Place { id, row: Some(RowId(row)) };
+    let worst = |upper_from: f64, upper_to: f64| {
+        let mut build = Build::new(LINKED);
+        let top = build.own_value(cell(LOWER_TOP.id, 1)).expect("a height");
+        for (place, value) in [
+            (cell(LOWER_FROM.id, 1), upper_from),
+            (cell(LOWER_TO.id, 1), upper_to),
+            (cell(LOWER_FROM.id, 2), -1.0),
+            (cell(LOWER_TO.id, 2), 1.0),
+            (cell(LOWER_TOP.id, 2), top - 1e-3),
+        ] {
+            build.set(place, value).expect("in range");
+        }
+        build.set_half_width(cell(LOWER_TOP.id, 1), Some(0.0)).expect("in range");
+        build.set_half_width(cell(LOWER_TOP.id, 2), Some(0.02)).expect("in range");
+        mm(&evaluated(&build), LEAST_UNDER_WORST)
+    };
+    agrees(worst(-1.0, 1.0), worst(-2.5, -2.0), 1e-9, "the exact part at worst stands 19 mm under the other");
+}
+
 /// Stations at 1.85 and 0 mm, each ± 2 mm: had they changed places, the underside would run from other heights to others.
 #[test]
 fn stations_that_may_stand_in_another_order_leave_the_worst_unknown() {

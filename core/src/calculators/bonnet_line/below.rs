@@ -86,15 +86,9 @@ impl Parts {
         Ok(Self { parts, count: rows + 1 })
     }
 
-    /// The highest part that reaches within `by` of a place.
-    fn under(&self, along: f64, by: f64) -> &Part {
-        let mut highest = &self.parts[0];
-        for part in &self.parts[1..self.count] {
-            if part.top > highest.top && part.from <= along + by && along - by <= part.to {
-                highest = part;
-            }
-        }
-        highest
+    /// All that reach within `by` of a place; the road does everywhere.
+    fn near(&self, along: f64, by: f64) -> impl Iterator<Item = &Part> {
+        self.parts[..self.count].iter().filter(move |part| part.from <= along + by && along - by <= part.to)
     }
 }
 
@@ -105,53 +99,65 @@ struct Stood {
     top: f64,
 }
 
-/// Room in motion, at worst, by squares; and what the chance is made of.
+/// Room in motion, at worst, by squares; and the chance of none.
 #[derive(Clone, Copy)]
 struct Moving {
     gap: f64,
     worst: f64,
     rss: f64,
-    deviation: f64,
-    possible: bool,
+    /// At most: the parts' chances added.
+    chance: f64,
 }
 
 fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
     let placed = standing.stance.place(low.at);
-    let top = parts.under(placed[0], 0.0).top;
+    let top = parts.near(placed[0], 0.0).fold(f64::NEG_INFINITY, |top, part| top.max(part.top));
     Stood { gap: placed[2] - top, up: placed[2], top }
 }
 
-/// On the side where it comes lower, over the highest part it can get over. Both sides may be off by the same.
+/// On the side where it comes lower; the worst is that of either side.
 fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Result<Moving, Unknown> {
+    let (one, other) = (rolled(standing, motion, parts, low, 0)?, rolled(standing, motion, parts, low, 1)?);
+    let lower = if other.gap < one.gap { other } else { one };
+    Ok(Moving { worst: one.worst.min(other.worst), ..lower })
+}
+
+/// On one side, over every part it can get over: the highest as measured need not be the one that is highest at worst.
+fn rolled(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, side: usize) -> Result<Moving, Unknown> {
     let [along, across, up] = low.off_by?;
     let stance = &standing.stance;
     let tip = motion.pitch.half_width;
     let reach = motion.grown * (along.half_width + across.half_width + up.half_width);
-    let lower = |side: usize| {
-        let (rolled, bounce) = motion.shift(side, low.at);
-        let placed = stance.place(rolled);
-        let [behind, above] = stance.lever(placed);
-        // Along by every way at once, and the little that a tip takes beyond its lever.
-        let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * reach;
-        let part = parts.under(placed[0], reach + motion.fore_aft.half_width + above.abs() * tip + second);
-        (placed[2] - bounce - part.top, behind, second, part, side)
-    };
-    let (one, other) = (lower(0), lower(1));
-    let (gap, behind, second, part, side) = if other.0 < one.0 { other } else { one };
+    let (rolled, bounce) = motion.shift(side, low.at);
+    let placed = stance.place(rolled);
+    let [behind, above] = stance.lever(placed);
+    // Along by every way at once, and the little that a tip takes beyond its lever.
+    let second = 0.5 * tip * tip * (behind.abs() + above.abs()) + tip * reach;
     let [first_row, second_row, third_row] = &motion.turns[side].rows;
     let [x, y, z] = stance.seen_from_engine([0.0, 0.0, 1.0]);
     let x = x - motion.bounce[1];
     let with = |axis: usize| motion.grown * (first_row[axis] * x + second_row[axis] * y + third_row[axis] * z);
-    let mut stack = Stack::default();
-    stack.add(with(0), along);
-    stack.add(with(1), across);
-    stack.add(with(2), up);
-    stack.add(1.0, motion.height);
-    stack.add(-behind, motion.pitch);
-    stack.add(-1.0, part.off_by?);
-    let worst = gap - stack.worst_case() - second;
-    let possible = !stack.is_bounded() || worst < 0.0;
-    Ok(Moving { gap, worst, rss: gap - stack.root_sum_square(), deviation: stack.deviation(), possible })
+    let mut engine = Stack::default();
+    engine.add(with(0), along);
+    engine.add(with(1), across);
+    engine.add(with(2), up);
+    engine.add(1.0, motion.height);
+    engine.add(-behind, motion.pitch);
+    let mut least = Moving { gap: f64::INFINITY, worst: f64::INFINITY, rss: f64::INFINITY, chance: 0.0 };
+    for part in parts.near(placed[0], reach + motion.fore_aft.half_width + above.abs() * tip + second) {
+        let mut stack = engine;
+        stack.add(-1.0, part.off_by?);
+        let gap = placed[2] - bounce - part.top;
+        let worst = gap - stack.worst_case() - second;
+        let possible = !stack.is_bounded() || worst < 0.0;
+        least = Moving {
+            gap: least.gap.min(gap),
+            worst: least.worst.min(worst),
+            rss: least.rss.min(gap - stack.root_sum_square()),
+            chance: (least.chance + chance_of(gap, stack.deviation(), possible)).min(1.0),
+        };
+    }
+    Ok(least)
 }
 
 const OWN: [Id; 18] = [
@@ -214,9 +220,7 @@ pub(super) const BELOW_STEP: Step = Step {
                     Ok(case.say(line, &[gap, gap - left], Length::from_si(left)))
                 });
             }
-            case.answer_row(UNDER_CHANCE, row, |_| {
-                moved.map(|moved| Ratio::from_si(chance_of(moved.gap, moved.deviation, moved.possible)))
-            });
+            case.answer_row(UNDER_CHANCE, row, |_| moved.map(|moved| Ratio::from_si(moved.chance)));
             let over_road = standing.and_then(|standing| Ok(standing.stance.place(low?.at)[2] + pads?));
             case.answer_row(UNDER_ROAD, row, |_| over_road.map(Length::from_si));
             least.take(stood.map(|stood| stood.gap));
