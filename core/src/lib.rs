@@ -11,6 +11,7 @@ pub mod chart;
 pub mod data;
 pub mod entry;
 pub mod layout;
+pub mod listing;
 pub mod overview;
 pub mod plan;
 pub mod quantity;

@@ -17,6 +17,7 @@ pub mod figure;
 pub mod gauge;
 pub mod history;
 pub mod keep;
+pub mod listing;
 pub mod menu;
 pub mod overview;
 pub mod page;

@@ -10,6 +10,7 @@ use crate::dom::{El, el};
 use crate::figure::spoken;
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
+use crate::listing::listing;
 use crate::menu::menu;
 use crate::overview::{overview, turned};
 use crate::pictures::{charts, the_drawing};
@@ -88,6 +89,7 @@ fn screen(screen: Screen) -> El {
             let rest = el("div")
                 .class("rest")
                 .children(charts(calculator))
+                .children(listing(calculator))
                 .child(results(calculator))
                 .child(tools(calculator))
                 .child(method(calculator));

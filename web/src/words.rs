@@ -43,6 +43,8 @@ pub const MATTERS_MOST: &str = "What matters most";
 pub const OTHER: &str = "Other";
 pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
 
+pub const PRINT_LIST: &str = "Print the list";
+pub const PRINT_LABELS: &str = "Print the labels";
 pub const TOOLS: &str = "What if";
 pub const SWEEP: &str = "Sweep a number";
 pub const SWEEP_HELP: &str =

@@ -144,6 +144,7 @@ pub static CAR: Calculator = Calculator {
     sentence: shown::sentence,
     scene: None,
     charts: &[shown::torque_and_power, shown::gear_speeds],
+    listing: None,
     cautions: &[],
     leaves_out: &[
         "Tyre growth at speed and slip of the driven wheels.",

@@ -9,6 +9,7 @@ pub mod wiring;
 
 use crate::build::Build;
 use crate::chart::Chart;
+use crate::listing::Listing;
 use crate::plan::{Plan, Step};
 use crate::report::{Report, Unknown};
 use crate::scene::Scene;
@@ -21,6 +22,9 @@ pub type Speak = fn(&Build, &Report) -> Sentence;
 pub type Draw = fn(&Build, &Report) -> Result<Scene, Unknown>;
 /// Makes one of a calculator's charts, evaluating the build with other values along the way.
 pub type Plot = fn(&Plan, &Build, &Report) -> Result<Chart, Unknown>;
+
+/// Makes a calculator's list to work from.
+pub type List = fn(&Build, &Report) -> Listing;
 
 /// One calculator, as everything generic sees it.
 pub struct Calculator {
@@ -44,6 +48,8 @@ pub struct Calculator {
     pub scene: Option<Draw>,
     /// Its charts.
     pub charts: &'static [Plot],
+    /// Its list to work from, if it has one.
+    pub listing: Option<List>,
     /// Stand on its screen whatever its figures say, since the work can hurt someone either way.
     pub cautions: &'static [&'static str],
     /// What it leaves out and how far it can be wrong.

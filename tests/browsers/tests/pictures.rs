@@ -1,6 +1,6 @@
 //! Pictures of every screen for the README: `cargo verify --only pictures` makes them anew.
 
-use crate::page::{PHONE, Size, WIDE, screens, with_app_at};
+use crate::page::{PHONE, Size, WIDE, every_screen, with_app_at};
 use crate::session::Session;
 use anyhow::{Context, Result, ensure};
 use std::{collections::HashMap, fs, io::Cursor, path::Path};
@@ -15,7 +15,7 @@ const MOST: usize = 60_000;
 #[ignore = "makes pictures; checks nothing"]
 async fn pictures() -> Result<()> {
     fs::create_dir_all(FOLDER)?;
-    of_screens(PHONE, "light", &screens().map(|screen| (screen, screen)).collect::<Vec<_>>()).await?;
+    of_screens(PHONE, "light", &every_screen().map(|screen| (screen, screen)).collect::<Vec<_>>()).await?;
     of_screens(PHONE, "dark", &[("clutch", "clutch-dark")]).await?;
     of_screens(WIDE, "light", &[("front-drive", "front-drive-wide")]).await
 }

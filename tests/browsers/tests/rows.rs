@@ -53,6 +53,28 @@ async fn a_circuit_is_added_filled_in_and_removed() -> Result<()> {
 }
 
 #[tokio::test]
+async fn the_loom_is_listed_and_its_labels_go_on_paper_alone() -> Result<()> {
+    with_app("#wiring", async |session, _| {
+        session.value("void (window.print = () => { window.printed = document.documentElement.dataset.print; })").await?;
+        let wires = session.number("document.querySelectorAll('#listing tbody tr').length").await?;
+        let circuits = count(session, "wiring.circuits").await?;
+        ensure!(wires > circuits, "{wires} wires of {circuits} circuits");
+        session.until(&format!("document.querySelectorAll('.strips li').length === {}", 2.0 * wires)).await?;
+        session.press("print-labels").await?;
+        session.until("window.printed === 'labels'").await?;
+        session.ask("Emulation.setEmulatedMedia", serde_json::json!({ "media": "print" })).await?;
+        session.until("document.querySelector('.strips li').checkVisibility()").await?;
+        session
+            .until("!document.querySelector('#answer').checkVisibility() && !document.querySelector('#listing table').checkVisibility()")
+            .await?;
+        session.ask("Emulation.setEmulatedMedia", serde_json::json!({ "media": "" })).await?;
+        session.value("void window.dispatchEvent(new Event('afterprint'))").await?;
+        session.until("!document.documentElement.dataset.print && !document.querySelector('.strips li').checkVisibility()").await
+    })
+    .await
+}
+
+#[tokio::test]
 async fn a_flywheel_is_turned_ring_by_ring() -> Result<()> {
     with_app("#flywheel", async |session, _| {
         let method = "((it) => { const option = it.querySelector('[data-choice=sections]'); \

@@ -325,7 +325,10 @@ fn the_demo_is_drawn_plotted_and_listed() {
     assert_eq!((pump.label.as_str(), pump.colour.as_str(), pump.gauge), ("1 Fuel pump", "WHGN", "12"));
     agrees_within(pump.length.expect("known").in_metres(), 4.0 * 1.1 + 0.15, 1e-12, "10 % and 150 mm");
     assert_eq!(list[1].label, "1R Fuel pump");
-    assert_eq!(loom::labels(&build, &report).len(), list.len());
+    // A label for either end of each wire, and a row for each wire.
+    let listing = (WIRING.listing.expect("a list"))(&build, &report);
+    assert_eq!((listing.labels.len(), listing.rows.len()), (2 * list.len(), list.len()));
+    assert!(listing.rows.iter().all(|row| row.len() == listing.head.len()));
 }
 
 /// A car of one's own asks for its lengths, first.

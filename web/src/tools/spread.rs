@@ -10,7 +10,7 @@ use crate::signal::{State, effect};
 use crate::words;
 use trialfit_core::quantity::unit::ONE;
 use trialfit_core::show;
-use trialfit_core::spec::{Kind, Place};
+use trialfit_core::spec::{Kind, Place, Sense};
 use trialfit_core::tools::spread::{Found, Outcome, SAMPLES, SEED, Spread};
 
 /// An input with a smaller share of the variance is not listed.
@@ -83,7 +83,11 @@ fn limits(outcome: &Outcome) -> Vec<String> {
         let chance = outcome.beyond(value, limit.sense)?;
         Some(words::chance(limit.sense, &at(mark, value), chance.share, chance.error))
     });
-    said.collect()
+    // Where an answer can change its sign, nought is a limit of its own: room that is none is contact.
+    let signed = outcome.values.first().is_some_and(|least| least - outcome.deviation < 0.0);
+    let nought = outcome.beyond(0.0, Sense::AtLeast).filter(|_| signed && said.clone().next().is_none());
+    let nought = nought.map(|chance| words::chance(Sense::AtLeast, &at(outcome.place, 0.0), chance.share, chance.error));
+    said.chain(nought).collect()
 }
 
 /// The standard deviation by samples and to first order, and whether they agree.

@@ -80,6 +80,7 @@ pub static CLUTCH: Calculator = Calculator {
     sentence: shown::sentence,
     scene: Some(drawing::scene),
     charts: &[shown::force_through_stroke, shown::bore_pairs, shown::spring_load],
+    listing: None,
     cautions: &[
         "Before the first drive, prove that it frees: in gear, engine running, driven wheels off the ground.",
         "Stands under the car, never a jack alone; nobody under a gearbox that hangs.",

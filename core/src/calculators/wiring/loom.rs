@@ -6,10 +6,12 @@ use super::{
 };
 use crate::build::Build;
 use crate::data::conductors::GAUGES;
+use crate::listing::Listing;
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{M, MM, PERCENT};
+use crate::quantity::unit::{M, MM, MM2, PERCENT};
 use crate::quantity::{Area, Length, Ratio, Value, square_millimetres};
 use crate::report::{Report, Unknown};
+use crate::sentence::Piece;
 use crate::spec::{Domain, Place, Source};
 
 static CUT: Line =
@@ -121,10 +123,30 @@ pub fn list(build: &Build, report: &Report) -> Vec<Wire> {
     wires
 }
 
-/// What goes on both ends of every wire, for strips of labels: each text once.
+/// The loom list; its labels are for both ends of every wire.
 #[must_use]
-pub fn labels(build: &Build, report: &Report) -> Vec<String> {
-    list(build, report).into_iter().map(|wire| wire.label).collect()
+pub fn listing(build: &Build, report: &Report) -> Listing {
+    let wires = list(build, report);
+    let figure = |value: Result<f64, Unknown>, unit| value.map_or_else(|_| vec!["?".into()], |value| vec![Piece::figure(value, unit)]);
+    let row = |wire: &Wire| -> Vec<Vec<Piece>> {
+        vec![
+            vec![wire.label.clone().into()],
+            vec![wire.from.clone().into()],
+            vec![wire.to.clone().into()],
+            figure(wire.size.map(Value::to_cell), MM2),
+            vec![wire.gauge.into()],
+            vec![wire.colour.clone().into()],
+            figure(wire.length.map(Value::to_cell), M),
+            vec![wire.branch.into()],
+        ]
+    };
+    Listing {
+        title: "Loom list",
+        help: "One line a wire, the length with its allowance. Colours are letters of IEC 60757, the stripe after the base.",
+        head: &["Label", "From", "To", "Size", "AWG", "Colour", "Cut", "Branch"],
+        rows: wires.iter().map(row).collect(),
+        labels: wires.iter().flat_map(|wire| [wire.label.clone(), wire.label.clone()]).collect(),
+    }
 }
 
 /// A choice as the screen writes it.

@@ -1,0 +1,66 @@
+//! A calculator's list to work from, and its strips of labels, on the screen and on paper.
+
+use crate::bench::Bench;
+use crate::dom::{El, button, el};
+use crate::figure::pieces;
+use crate::signal::memo;
+use crate::words;
+use gloo_events::EventListener;
+use leptos::prelude::{document, window};
+use trialfit_core::calculators::ALL;
+use trialfit_core::listing::Listing;
+use trialfit_core::sentence::Piece;
+
+/// On the root while only a part of the page goes on paper.
+const ALONE: &str = "data-print";
+
+/// The list, if the calculator has one.
+pub fn listing(calculator: u8) -> Option<El> {
+    let bench = Bench::get();
+    let make = ALL[usize::from(calculator)].listing?;
+    let found = memo(move || {
+        bench.when_calm();
+        bench.look_now(make)
+    });
+    let title = el("h2").id("listing-title").says(move || found.with(|it| it.title.to_owned()));
+    let acts = el("p")
+        .class("acts")
+        .child(button("quiet", "print-list").text(words::PRINT_LIST).on_press(|| print("list")))
+        .child(button("quiet", "print-labels").text(words::PRINT_LABELS).on_press(|| print("labels")));
+    let strips = move || found.with(|it| it.labels.iter().map(|label| el("li").child(el("bdi").text(label))).collect());
+    let section = el("section")
+        .class("results listing")
+        .id("listing")
+        .set("aria-labelledby", "listing-title")
+        .child(title)
+        .child(el("p").class("help").says(move || found.with(|it| it.help.to_owned())))
+        .maybe(move || Some(found.with(table)))
+        .child(acts)
+        // On paper only: on the screen the table says the same.
+        .child(el("ul").class("strips").set("aria-hidden", "true").many(strips));
+    Some(section)
+}
+
+fn table(it: &Listing) -> El {
+    let system = Bench::get().system();
+    let cell = |(at, cell): (usize, &Vec<Piece>)| {
+        let whole = if at == 0 { el("th").set("scope", "row") } else { el("td") };
+        whole.children(pieces(cell, system))
+    };
+    let row = |row: &Vec<Vec<Piece>>| el("tr").children(row.iter().enumerate().map(cell));
+    let head = it.head.iter().map(|words| el("th").set("scope", "col").text(words));
+    let table = el("table")
+        .child(el("caption").class("apart").text(it.title))
+        .child(el("thead").child(el("tr").children(head)))
+        .child(el("tbody").children(it.rows.iter().map(row)));
+    el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", it.title).child(table)
+}
+
+/// Prints a part of the page alone.
+fn print(part: &str) {
+    let Some(root) = document().document_element() else { return };
+    _ = root.set_attribute(ALONE, part);
+    let after = EventListener::once(&window(), "afterprint", move |_| _ = root.remove_attribute(ALONE));
+    after.forget();
+    _ = window().print();
+}
