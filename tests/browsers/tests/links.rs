@@ -211,6 +211,36 @@ async fn hostile_words_stay_words() -> Result<()> {
     .await
 }
 
+/// One link fills in all calculators, and stays what it says with no network.
+#[tokio::test]
+async fn a_link_fills_in_every_calculator() -> Result<()> {
+    let all = "1.1/car.redline=7200/front-drive.crank-pulley=132/clutch.slave-bore=20.6375/flywheel.mass=3.9\
+               /wiring.circuits.2.length=3.2/bonnet-line.height=58/bonnet-line.height.pm=0.5/end";
+    let build = desk::opened(all)?;
+    with_app("", async |session, _| {
+        session.kept().await?;
+        open(session, all).await?;
+        session.until("!!document.getElementById('visit')").await?;
+        session.press("take-theirs").await?;
+        session.kept().await?;
+        ensure!(desk::kept(session.kept_text(KEPT).await?)? == build);
+        session.ask("Network.enable", json!({})).await?;
+        session
+            .ask(
+                "Network.emulateNetworkConditions",
+                json!({ "offline": true, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 }),
+            )
+            .await?;
+        session.reload().await?;
+        for calculator in screens() {
+            session.go(calculator).await?;
+            session.says("answer-spoken", &desk::answer(all, calculator)?).await?;
+        }
+        Ok(())
+    })
+    .await
+}
+
 /// What is sent opens as what was sent.
 #[tokio::test]
 async fn a_sent_car_arrives() -> Result<()> {
