@@ -8,6 +8,7 @@ pub mod build;
 pub mod calculators;
 pub mod changed;
 pub mod chart;
+pub mod compare;
 pub mod data;
 pub mod entry;
 pub mod layout;

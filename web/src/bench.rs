@@ -18,6 +18,7 @@ use trialfit_core::calculators::{ALL, Calculator, car};
 use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
+use trialfit_core::share::link;
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -109,6 +110,8 @@ pub struct Bench {
     pub asking: State<bool>,
     pending: StoredValue<Option<Change>, LocalStorage>,
     pub notices: State<Vec<Notice>>,
+    /// The build that is held as fitted, beside the one on trial.
+    pub held: State<Option<Build>>,
     /// What is looked at.
     pub looking: State<Screen>,
     calm: State<u32>,
@@ -133,6 +136,7 @@ impl Bench {
                 Build::default()
             }
         };
+        let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link.build);
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
         let build = State::new(build);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
@@ -156,6 +160,7 @@ impl Bench {
             asking: State::new(false),
             pending: StoredValue::new_local(None),
             notices: State::new(notices),
+            held: State::new(held),
             looking: State::new(Screen::Of(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8)),
             calm: State::new(0),
             calming: StoredValue::new_local(None),
@@ -296,6 +301,18 @@ impl Bench {
             plan().evaluate(before, &mut was);
             self.look_now(|build, report| changed::changes((before, &was), (build, report)))
         })
+    }
+
+    /// Holds a build as fitted, or none; the device keeps it.
+    pub fn hold(self, build: Option<Build>) {
+        let kept = self.with_keeper(|keeper| match &build {
+            Some(build) => keeper.keep_text(keep::HELD, &link::write(&build.clone().into())),
+            None => keeper.discard(keep::HELD),
+        });
+        if let Err(fault) = kept {
+            self.tell(Notice::NotKept(fault));
+        }
+        self.held.set(build);
     }
 
     /// What undo would undo.

@@ -15,6 +15,9 @@ const DAMAGED: &str = "trialfit.damaged.";
 /// Key of the settings.
 pub const SETTINGS: &str = "trialfit.settings";
 
+/// Key of the build that is held as fitted.
+pub const HELD: &str = "trialfit.held";
+
 /// Why something was not kept.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Fault {

@@ -5,6 +5,7 @@
 pub mod answer;
 pub mod banners;
 pub mod bench;
+pub mod beside;
 pub mod browser;
 pub mod card;
 pub mod choice;

@@ -2,6 +2,7 @@
 
 use crate::answer::answer;
 use crate::bench::{Bench, plan};
+use crate::beside::beside;
 use crate::dom::{El, button, el};
 use crate::figure::pieces;
 use crate::gauge;
@@ -48,7 +49,7 @@ pub fn overview() -> El {
         .child(el("h2").id("side-title").text(words::SIDE_BY_SIDE))
         .child(list)
         .child(el("p").class("caution").text(words::RULES_FIRST));
-    el("div").class("sheet").child(title).child(side).child(feeds())
+    el("div").class("sheet").child(title).child(side).child(beside()).child(feeds())
 }
 
 /// What each calculator hands to the others, with the figures of now.

@@ -16,6 +16,17 @@ pub const OVERVIEW: &str = "Overview";
 pub const OVERVIEW_QUESTION: &str = "How does the whole of it stand?";
 pub const SIDE_BY_SIDE: &str = "Side by side";
 pub const FEEDS: &str = "What feeds what";
+pub const BESIDE: &str = "Fitted and on trial";
+pub const BESIDE_HELP: &str = "Hold the car as it is fitted, then try parts: what differs stands here, side by side.";
+pub const HOLD: &str = "Hold this as fitted";
+pub const HOLD_AGAIN: &str = "Hold what is on trial";
+pub const BACK_TO_FITTED: &str = "Back to what is fitted";
+pub const LET_GO: &str = "Let it go";
+pub const NOTHING_DIFFERS: &str = "Nothing differs from what is fitted.";
+pub const DIFFERS: &str = "Changed";
+pub const ANSWERS_DIFFER: &str = "What comes of it: fitted → on trial";
+pub const BETTER: &str = "better";
+pub const WORSE: &str = "worse";
 pub const TURNED: &str = "What the last change turned";
 pub const TAKE_BACK: &str = "Take it back";
 pub const DEMO_NAME: &str = "Demo car";
@@ -295,6 +306,12 @@ pub fn rests_on(labels: &[&str]) -> String {
 /// `and 4 more`.
 pub fn more(count: usize) -> String {
     format!("and {count} more")
+}
+
+/// `better, by slave bore`.
+pub fn way_and_cause(way: &str, causes: &str) -> String {
+    let by = if causes.is_empty() { String::new() } else { format!("by {}", lower_first(causes)) };
+    [way.to_owned(), by].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
 /// A stretch without an answer, and why.

@@ -101,3 +101,40 @@ async fn a_link_can_open_at_the_whole() -> Result<()> {
     })
     .await
 }
+
+#[tokio::test]
+async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        session.kept().await?;
+        session.press("hold").await?;
+        session.until("document.getElementById('beside').textContent.includes('Nothing differs')").await?;
+        session.go("clutch").await?;
+        session.type_in("clutch.slave-bore", "23.8125").await?;
+        session.kept().await?;
+        // Through loading again.
+        session.reload().await?;
+        session.go("overview").await?;
+        let row = "document.querySelector('#beside [data-key=\"clutch.pedal-force\"]')";
+        session.until(&format!("!!{row}")).await?;
+        let before = Build::default();
+        let after = desk::opened("1.1/clutch.slave-bore=23.8125/end")?;
+        let said = plain(&session.string(&format!("{row}.textContent")).await?);
+        for build in [&before, &after] {
+            let place = build.layout().place_by_key("clutch.pedal-force").context("no such key")?;
+            let spec = build.layout().spec(place.id);
+            let value = report(build).value(place).map_err(|_| anyhow::anyhow!("unknown"))?;
+            let shown = plain(&show::cell(spec, value, System::Metric).to_string());
+            ensure!(said.replace(' ', "").contains(&shown.replace(' ', "")), "{said} has no {shown}");
+        }
+        ensure!(said.contains("better") && said.contains("slave bore"), "{said}");
+        // One tap back, and what was tried is not lost.
+        session.press("back-to-fitted").await?;
+        session.until("document.getElementById('beside').textContent.includes('Nothing differs')").await?;
+        session.press("let-go").await?;
+        session.until("!document.getElementById('let-go')").await?;
+        session.go("clutch").await?;
+        session.press("undo").await?;
+        session.says("answer-spoken", &desk::answer("1.1/clutch.slave-bore=23.8125/end", "clutch")?).await
+    })
+    .await
+}

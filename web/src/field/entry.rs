@@ -22,7 +22,7 @@ pub struct Entry {
     pub place: Place,
     pub spec: &'static Spec,
     pub(super) dimension: &'static Dimension,
-    unit: &'static Unit,
+    pub(super) unit: &'static Unit,
     pub value: Memo<Result<f64, Unknown>>,
     typed: Memo<Option<Typed>>,
 }

@@ -24,7 +24,8 @@ pub fn tolerance(entry: Entry) -> El {
     let bench = Bench::get();
     let key = bench.key(entry.place);
     let (id, shape_id, note_id) = (format!("{key}.pm"), format!("{key}.dist"), format!("{key}.pm.note"));
-    let symbol = move || entry.units(bench.system()).0;
+    let (dimension, difference) = entry.dimension.difference(entry.unit);
+    let symbol = move || bench.system().unit(dimension, difference);
     let given = memo(move || bench.build().with(|build| build.tolerance(entry.place)));
     let in_force = memo(move || bench.look(|_, report| report.tolerance(entry.place)));
     let problem = State::new(None::<(String, String)>);
@@ -32,9 +33,7 @@ pub fn tolerance(entry: Entry) -> El {
         if let Some((text, _)) = problem.get() {
             return text;
         }
-        let unit = symbol();
-        // A difference: what the unit's zero is does not matter to it.
-        let number = |width: f64| show::input(width + unit.to_si(0.0), unit).number;
+        let number = |width: f64| show::input(width, symbol()).number;
         in_force
             .get()
             .ok()
@@ -44,11 +43,10 @@ pub fn tolerance(entry: Entry) -> El {
     let take = move |text: String| {
         let (place, label) = (entry.place, entry.spec.label);
         let system = bench.settings.with_untracked(|settings| settings.system);
-        let unit = entry.units(system).0;
         let read = if text.trim().is_empty() {
             Ok(None)
         } else {
-            read_quantity(&text, entry.dimension, unit).map(|value| Some(value - unit.to_si(0.0))).map_err(|why| why.to_string())
+            read_quantity(&text, dimension, system.unit(dimension, difference)).map(Some).map_err(|why| why.to_string())
         };
         let taken = read.and_then(|width| {
             let tried = bench.build().with_untracked(|build| build.clone().set_half_width(place, width));

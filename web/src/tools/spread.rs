@@ -93,9 +93,9 @@ fn limits(outcome: &Outcome) -> Vec<String> {
 /// The standard deviation by samples and to first order, and whether they agree.
 fn both_ways(outcome: &Outcome) -> Option<String> {
     let Kind::Quantity { dimension, unit } = spec_of(outcome.place).kind else { return None };
+    let (dimension, unit) = dimension.difference(unit);
     let unit = Bench::get().system().unit(dimension, unit);
-    // A difference: what a unit's zero is does not matter to it.
-    let off = |value: f64| show::answer(value + unit.to_si(0.0), unit, 2).to_string();
+    let off = |value: f64| show::answer(value, unit, 2).to_string();
     let first = outcome.first_order.map(|stack| stack.deviation());
     let agree = first.is_some_and(|first| (first - outcome.deviation).abs() <= 0.1 * outcome.deviation.max(first));
     Some(words::deviation(&off(outcome.deviation), first.map(off).as_deref(), agree))

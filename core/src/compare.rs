@@ -1,0 +1,93 @@
+//! Two builds side by side: every answer that differs, better or worse where a limit says which, and what it comes from.
+
+use crate::changed::{Changes, Evaluated, What};
+use crate::plan::Plan;
+use crate::report::Unknown;
+use crate::spec::{Place, Role, Sense, Spec, TableId, Verdict};
+
+/// Which way an answer went, where a limit gives it a direction.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Way {
+    /// Away from its limit.
+    Better,
+    /// Towards its limit, or further past it.
+    Worse,
+}
+
+/// One answer that differs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Difference {
+    /// Which.
+    pub place: Place,
+    /// The one build's (SI, or a choice's ordinal), or why there is none.
+    pub before: Result<f64, Unknown>,
+    /// The other's.
+    pub after: Result<f64, Unknown>,
+    /// How it stands in either.
+    pub verdicts: [Verdict; 2],
+    /// Which way it went; none where no limit says.
+    pub way: Option<Way>,
+    /// What was changed that feeds it, as places in [`Changes::inputs`].
+    pub causes: Vec<usize>,
+}
+
+/// Every answer of both builds that differs: those whose verdict does first, then judged ones, each in their order.
+/// `changes` is what [`changes`](crate::changed::changes) finds of the same two.
+#[must_use]
+pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, changes: &Changes) -> Vec<Difference> {
+    let layout = after.0.layout();
+    let places = layout.places(Role::Output).filter(|place| before.0.layout().find(*place).is_some());
+    let mut found: Vec<Difference> = places
+        .filter_map(|place| {
+            let (was, is) = (before.1.value(place), after.1.value(place));
+            let verdicts = [before, after].map(|(build, report)| report.verdict(build, place));
+            (was.map(f64::to_bits) != is.map(f64::to_bits) || verdicts[0] != verdicts[1]).then(|| Difference {
+                place,
+                before: was,
+                after: is,
+                verdicts,
+                way: way(layout.spec(place.id), was, is, verdicts),
+                causes: causes(plan, after, changes, place),
+            })
+        })
+        .collect();
+    found.sort_by_key(|it| (it.verdicts[0] == it.verdicts[1], !layout.spec(it.place.id).is_judged()));
+    found
+}
+
+fn way(spec: &Spec, was: Result<f64, Unknown>, is: Result<f64, Unknown>, [before, after]: [Verdict; 2]) -> Option<Way> {
+    if before != after {
+        return Some(if after < before { Way::Better } else { Way::Worse });
+    }
+    let mut senses = spec.limits.iter().flatten().map(|limit| limit.sense);
+    let sense = senses.next()?;
+    let (was, is) = (was.ok()?, is.ok()?);
+    // Between two limits neither way is better by itself.
+    if senses.any(|other| other != sense) || was == is {
+        return None;
+    }
+    Some(if (is < was) == (sense == Sense::AtMost) { Way::Better } else { Way::Worse })
+}
+
+fn causes(plan: &Plan, after: Evaluated<'_>, changes: &Changes, output: Place) -> Vec<usize> {
+    let layout = after.0.layout();
+    let table_feeds = |table: TableId| layout.ids().any(|id| layout.table_of(id) == Some(table) && plan.feeds(id, output.id));
+    let feeds = |what: What| match what {
+        // A cell of another row of the same table feeds its own row, unless the answer is of all rows.
+        What::Cell(place) => {
+            plan.feeds(place.id, output.id)
+                && (place.row.is_none()
+                    || output.row.is_none()
+                    || place.row == output.row
+                    || layout.table_of(place.id) != layout.table_of(output.id))
+        }
+        What::Added(table, _) | What::Removed(table, _) | What::Moved(table) => table_feeds(table),
+    };
+    let mut found: Vec<usize> = (0..changes.inputs.len()).filter(|&at| feeds(changes.inputs[at].what)).collect();
+    if found.is_empty() {
+        // Rows that share a bundle, a belt or a wheel feed one another.
+        let cell = |what: What| matches!(what, What::Cell(place) if plan.feeds(place.id, output.id));
+        found = (0..changes.inputs.len()).filter(|&at| cell(changes.inputs[at].what)).collect();
+    }
+    found
+}

@@ -1,0 +1,73 @@
+//! Two builds side by side, against what the reports themselves say.
+
+use std::sync::LazyLock;
+use trialfit_core::build::Build;
+use trialfit_core::calculators::{clutch, front_drive};
+use trialfit_core::changed::{What, changes};
+use trialfit_core::compare::{Way, differences};
+use trialfit_core::plan::Plan;
+use trialfit_core::report::Report;
+use trialfit_core::spec::{Place, Role, Verdict};
+
+static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
+
+fn evaluated(build: &Build) -> Report {
+    let mut report = Report::new(build);
+    PLAN.evaluate(build, &mut report);
+    report
+}
+
+fn changed(sets: &[(Place, f64)]) -> Build {
+    let mut build = Build::default();
+    for &(place, value) in sets {
+        build.set(place, value).expect("possible");
+    }
+    build
+}
+
+#[test]
+fn the_same_build_differs_in_nothing() {
+    let build = Build::default();
+    let report = evaluated(&build);
+    let none = changes((&build, &report), (&build, &report));
+    assert!(differences(&PLAN, (&build, &report), (&build, &report), &none).is_empty());
+}
+
+/// A bigger slave bore: less effort is better, less travel in hand is not (hydraulic ratio; the law has its own test).
+#[test]
+fn a_bigger_bore_is_lighter_and_eats_travel() {
+    let (before, after) = (Build::default(), changed(&[(clutch::SLAVE_BORE.id.into(), 0.0238125)]));
+    let (was, is) = (evaluated(&before), evaluated(&after));
+    let found = differences(&PLAN, (&before, &was), (&after, &is), &changes((&before, &was), (&after, &is)));
+    let of = |place: Place| found.iter().find(|it| it.place == place).expect("it differs");
+    let force = of(clutch::PEDAL_FORCE.id.into());
+    assert!(force.after.expect("known") < force.before.expect("known") && force.way == Some(Way::Better) && force.causes == [0]);
+    // Every place that differs is told, and no other.
+    for place in after.layout().places(Role::Output) {
+        let differs = was.value(place) != is.value(place) || was.verdict(&before, place) != is.verdict(&after, place);
+        assert_eq!(found.iter().any(|it| it.place == place), differs, "{}", after.layout().key(place));
+    }
+}
+
+/// Of two inputs, each answer names the one that feeds it.
+#[test]
+fn an_answer_names_what_changed_it() {
+    let after = changed(&[(clutch::SLAVE_BORE.id.into(), 0.0238125), (front_drive::ALTERNATOR_PULLEY.id.into(), 0.07)]);
+    let before = Build::default();
+    let (was, is) = (evaluated(&before), evaluated(&after));
+    let changes = changes((&before, &was), (&after, &is));
+    let found = differences(&PLAN, (&before, &was), (&after, &is), &changes);
+    for (output, input) in [
+        (clutch::PEDAL_FORCE.id.into(), clutch::SLAVE_BORE.id.into()),
+        (front_drive::ALTERNATOR_IDLE.id.into(), front_drive::ALTERNATOR_PULLEY.id.into()),
+    ] {
+        let it = found.iter().find(|it: &&trialfit_core::compare::Difference| it.place == output).expect("it differs");
+        let causes: Vec<What> = it.causes.iter().map(|&at| changes.inputs[at].what).collect();
+        assert_eq!(causes, [What::Cell(input)]);
+    }
+    assert!(found.iter().all(|it| !it.causes.is_empty()), "an answer without a cause");
+    // Verdicts that differ come first.
+    let turned = found.iter().take_while(|it| it.verdicts[0] != it.verdicts[1]).count();
+    assert!(found[turned..].iter().all(|it| it.verdicts[0] == it.verdicts[1]));
+    assert!(found.iter().filter(|it| it.verdicts == [Verdict::Within, Verdict::Beyond]).all(|it| it.way == Some(Way::Worse)));
+}
