@@ -27,6 +27,7 @@ pub mod pictures;
 pub mod plot;
 pub mod results;
 pub mod route;
+pub mod save;
 pub mod send;
 pub mod settings;
 pub mod signal;

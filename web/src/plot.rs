@@ -8,11 +8,14 @@ mod values;
 
 use crate::dom::{El, as_event, button, el, svg};
 use crate::picture::{frame_of, nearest, pointer_in};
+use crate::save;
 use crate::signal::{Memo, State, memo};
+use crate::words;
 use leptos::prelude::*;
 use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::show::{Shown, System, figure};
 use trialfit_core::spec::Place;
+use web_sys::Element;
 
 /// How far from a point a tap still takes it, in pixels.
 const REACH: f64 = 30.0;
@@ -66,6 +69,7 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .bind("viewBox", move || Some(frame.get().view_box()))
         .child(svg("desc").says(finding))
         .child(svg("g").drawn(move || sheet.with(|sheet| sheet.svg.clone())));
+    let sheet_element = picture.element().clone();
     let caption = el("figcaption").child(el("b").class("plot-title").says(title)).text(" ").child(el("span").says(finding));
     el("figure")
         .class("plot")
@@ -74,6 +78,29 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .many(notes)
         .when(choosable, move || choice(chart, taking))
         .when(tabled, move || table(chart, units))
+        .child(folded(words::SAVE, move || saves(chart, units, &sheet_element)))
+}
+
+/// The chart as a file.
+fn saves(chart: Memo<Chart>, units: Memo<System>, sheet: &Element) -> El {
+    let name = move |ending: &str| {
+        let title = chart.with_untracked(|chart| chart.title.to_lowercase());
+        let plain: String = title.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' }).collect();
+        format!("{plain}.{ending}")
+    };
+    let act = |label: &str, act: Box<dyn Fn(&Element)>| {
+        let sheet = sheet.clone();
+        button("quiet", "").text(label).on_press(move || act(&sheet))
+    };
+    let csv = move |_: &Element| {
+        let values = untrack(|| chart.with(|chart| values::table(chart, units.get())));
+        save::text(&name("csv"), "text/csv", &values::csv(&values));
+    };
+    el("p")
+        .class("acts")
+        .child(act(words::SAVE_SVG, Box::new(move |sheet| save::svg(&name("svg"), sheet))))
+        .child(act(words::SAVE_PNG, Box::new(move |sheet| save::png(&name("png"), sheet))))
+        .child(act(words::SAVE_CSV, Box::new(csv)))
 }
 
 impl Taking {

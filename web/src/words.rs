@@ -43,6 +43,7 @@ pub const DISMISS: &str = "All right";
 pub const PASSED: &str = "Limits passed";
 pub const ANSWER: &str = "Answer";
 pub const DRAWING: &str = "Drawing";
+pub const CAUTIONS: &str = "Cautions";
 pub const JOB_CARD: &str = "Job card";
 pub const RESULTS: &str = "Results";
 pub const ON_THE_WAY: &str = "On the way there";
@@ -95,6 +96,11 @@ pub const NORMAL_TWO: &str = "normal, ± is two sigma";
 pub const NORMAL_THREE: &str = "normal, ± is three sigma";
 pub const UNIFORM: &str = "anywhere between alike";
 pub const TRIANGULAR: &str = "triangular";
+
+pub const SAVE: &str = "Save";
+pub const SAVE_SVG: &str = "drawing (SVG)";
+pub const SAVE_PNG: &str = "picture (PNG)";
+pub const SAVE_CSV: &str = "values (CSV)";
 
 pub const TAKING: &str = "taking a point of the chart";
 

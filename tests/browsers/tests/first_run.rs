@@ -23,6 +23,11 @@ async fn the_demo_opens_says_that_it_is_one_and_answers() -> Result<()> {
             // Seen, with its verdict in a word and a mark.
             session.until("document.querySelector('#answer').getBoundingClientRect().bottom < innerHeight").await?;
             session.until("!!document.querySelector('.answer .mark[data-verdict]')").await?;
+            // What can hurt someone is said whatever the figures are.
+            let it = ALL.iter().find(|it| it.key == calculator).context("no such calculator")?;
+            for caution in it.cautions {
+                ensure!(session.words("card").await?.contains(caution), "{calculator} does not say: {caution}");
+            }
             let verdict = session.string("document.querySelector('.answer .mark').dataset.verdict").await?;
             let seen = session.string("document.querySelector('.answer .sentence').textContent").await?;
             ensure!(seen.to_lowercase().contains(&verdict), "{calculator}: {seen}");

@@ -142,3 +142,34 @@ async fn give_or_take_is_given_at_a_number_and_travels() -> Result<()> {
     })
     .await
 }
+
+/// Every file the page hands over, by name: kind and, of texts, the text.
+const CATCH: &str = "window.files = {}; const make = URL.createObjectURL; window.blobs = {}; \
+    URL.createObjectURL = (blob) => { const url = make(blob); window.blobs[url] = blob; return url; }; \
+    HTMLAnchorElement.prototype.click = function () { const blob = window.blobs[this.href]; \
+        blob.arrayBuffer().then((bytes) => { window.files[this.download] = { kind: blob.type, size: bytes.byteLength, \
+            text: blob.type.startsWith('image/png') ? '' : new TextDecoder().decode(bytes) }; }); };";
+
+#[tokio::test]
+async fn a_chart_is_saved_as_drawing_picture_and_table() -> Result<()> {
+    with_app("#bonnet-line", async |session, _| {
+        session.value(&format!("void (() => {{ {CATCH} }})()")).await?;
+        session.until("!!document.querySelector('.plot .plot-sheet path')").await?;
+        session.value("document.querySelector('.plot details:last-child').open = true").await?;
+        session.until("document.querySelectorAll('.plot details:last-child button').length === 3").await?;
+        for at in 0..3 {
+            session.value(&format!("document.querySelectorAll('.plot details:last-child button')[{at}].click()")).await?;
+        }
+        session.until("Object.keys(window.files).length === 3").await?;
+        let file = |ending: &str| format!("Object.entries(window.files).find(([name]) => name.endsWith('.{ending}'))[1]");
+        let parsed = format!("new DOMParser().parseFromString({}.text, 'image/svg+xml')", file("svg"));
+        session.until(&format!("!{parsed}.querySelector('parsererror') && !!{parsed}.querySelector('path')")).await?;
+        ensure!(session.string(&format!("{}.kind", file("png"))).await? == "image/png");
+        ensure!(session.number(&format!("{}.size", file("png"))).await? > 5_000.0, "an empty picture");
+        let table = session.string(&format!("{}.text", file("csv"))).await?;
+        let lines: Vec<&str> = table.trim_end().split("\r\n").collect();
+        ensure!(lines.len() > 10 && lines[1].split(',').all(|cell| cell.is_empty() || cell.parse::<f64>().is_ok()), "{table}");
+        Ok(())
+    })
+    .await
+}

@@ -34,6 +34,15 @@ pub(crate) fn table(chart: &Chart, system: System) -> Values {
     Values { head, rows: across.iter().map(row).collect() }
 }
 
+/// The table as comma-separated values (RFC 4180), numbers as other programs read them.
+pub(crate) fn csv(values: &Values) -> String {
+    let number = |cell: &String| cell.replace('\u{202F}', "").replace('−', "-").replace('—', "");
+    let quoted = |cell: &String| format!("\"{}\"", cell.replace('"', "\"\""));
+    let line = |cells: Vec<String>| cells.join(",") + "\r\n";
+    let head = line(values.head.iter().map(quoted).collect());
+    values.rows.iter().fold(head, |text, row| text + &line(row.iter().map(number).collect()))
+}
+
 /// The curve at a place between its points, straight from one to the next; none in a gap or beyond its ends.
 pub(crate) fn between(curve: &Curve, at: f64) -> Option<f64> {
     let found = curve.points.windows(2).find_map(|pair| {
@@ -103,5 +112,14 @@ mod tests {
         assert_eq!(at.to_string(), "12.5\u{A0}mm");
         assert_eq!(curves.len(), 1);
         assert_eq!((curves[0].0.as_str(), curves[0].1.to_string().as_str()), ("worn", "42.5\u{A0}N"));
+    }
+
+    #[test]
+    fn values_go_out_as_other_programs_read_them() {
+        let values = Values {
+            head: vec!["speed, min⁻¹".into(), "the \"old\" one".into()],
+            rows: vec![vec!["12\u{202F}500".into(), "−3.2".into()], vec!["7".into(), "—".into()]],
+        };
+        assert_eq!(csv(&values), "\"speed, min⁻¹\",\"the \"\"old\"\" one\"\r\n12500,-3.2\r\n7,\r\n");
     }
 }
