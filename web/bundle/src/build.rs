@@ -39,7 +39,7 @@ pub fn build(workspace: &Workspace, purpose: Purpose, consent: Consent) -> Resul
         let effort = if purpose == Purpose::Publish { Effort::Most } else { Effort::None };
         let files = dist::assemble(generate(&wasm)?, &workspace.public(), effort)?;
         dist::write(&files, &workspace.dist())?;
-        let loaded = files.iter().filter(|file| file.name != "_headers");
+        let loaded = files.iter().filter(|file| file.name != "_headers" && !dist::is_beside(&file.name));
         let weights = loaded.map(|file| Weight { name: file.name.clone(), raw: file.body.len(), sent: file.sent() });
         let first_visit = FirstVisit(weights.collect());
         fs::write(&record, write_record(&key, &first_visit))?;

@@ -36,7 +36,7 @@ pub enum Effort {
 /// Makes every file from the sources: everything the page refers to under a name made from its content, the page, the
 /// service worker with the list of what it keeps, and the headers for hosts.
 pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<Vec<File>> {
-    let mut sources = read_sources(public)?;
+    let (beside, mut sources): (BTreeMap<_, _>, BTreeMap<_, _>) = read_sources(public)?.into_iter().partition(|(name, _)| is_beside(name));
     sources.insert("app.js".into(), Source::Finished(generated.script.into_bytes()));
     sources.insert("app_bg.wasm".into(), Source::Finished(generated.wasm));
     let page = take_template(&mut sources, "index.html")?;
@@ -54,11 +54,21 @@ pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<V
     let worker = Names::default().fill(&worker, &[("version", &version), ("files", &format!("[{kept}]"))]);
     served.push(("index.html".into(), index.into_bytes()));
     served.push(("sw.js".into(), worker.context("in service-worker.js")?.into_bytes()));
+    served.extend(beside.into_iter().filter_map(|(name, source)| match source {
+        Source::Finished(body) => Some((name, body)),
+        Source::Template(_) => None,
+    }));
 
     let hosts = headers::file_for_hosts(served.iter().map(|(name, _)| name.as_str()));
     let mut files = served.into_iter().map(|(name, body)| File::new(name, body, effort)).collect::<Result<Vec<_>>>()?;
     files.push(File { name: "_headers".into(), body: hosts.into_bytes(), brotli: None, gzip: None });
     Ok(files)
+}
+
+/// Whether a file lies beside the app under its own name, for whoever asks for it, and is no part of a first visit.
+#[must_use]
+pub fn is_beside(name: &str) -> bool {
+    name.ends_with(".json")
 }
 
 /// Everything in `public`, the style sheets of `public/style` joined into one in the order of their names.
