@@ -1,6 +1,9 @@
 //! The build: every input of one car, and where each value comes from.
 
+mod parts;
 mod tolerances;
+
+pub use parts::{Fitted, MOST_PARTS};
 
 use crate::calculators::{self, Calculator};
 use crate::layout::Layout;
@@ -48,9 +51,9 @@ pub struct Build {
     tolerances: BTreeMap<Place, Given>,
     /// The tolerances by slot, for evaluation; empty while there are none.
     pub(crate) given: Arc<Vec<Given>>,
-    /// What stood under a part's value, restored when the part goes.
-    under: BTreeMap<Place, (f64, Origin)>,
-    parts: Vec<Box<str>>,
+    /// What stands under the value of a part, lowest first, restored when the part goes. Never an empty list.
+    under: BTreeMap<Place, Vec<(f64, Origin)>>,
+    parts: Vec<Fitted>,
     /// Highest row name ever given, per table.
     last_names: BTreeMap<TableId, RowId>,
 }
@@ -65,6 +68,11 @@ impl PartialEq for Build {
             && self.tolerances == other.tolerances
             && self.parts == other.parts
             && self.cells.iter().map(bits).eq(other.cells.iter().map(bits))
+            && self.under.len() == other.under.len()
+            && self.under.iter().zip(&other.under).all(|((place, layers), (their_place, theirs))| {
+                let layer = |layer: &(f64, Origin)| (layer.0.to_bits(), layer.1);
+                place == their_place && layers.iter().map(layer).eq(theirs.iter().map(layer))
+            })
     }
 }
 
@@ -282,41 +290,6 @@ impl Build {
     pub(crate) fn vary(&mut self, slot: usize, value: f64) {
         self.cells[slot] = value;
         self.origins[slot] = Origin::Own;
-    }
-
-    /// Sets an input from a part. What stood there is kept and comes back with [`Build::remove_part`].
-    ///
-    /// # Errors
-    /// The reason the value was not taken.
-    pub fn set_from_part(&mut self, place: Place, value: f64, part: &str) -> Result<(), Refusal> {
-        let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
-        self.check(place, value)?;
-        let known = self.parts.iter().position(|name| &**name == part);
-        let at = known.unwrap_or_else(|| {
-            self.parts.push(part.into());
-            self.parts.len() - 1
-        });
-        let before = self.under.get(&place).copied().unwrap_or((self.cells[slot], self.origins[slot]));
-        self.put(slot, place, value, Origin::Part(at as u16));
-        self.under.insert(place, before);
-        Ok(())
-    }
-
-    /// Takes a part away: its inputs show again what stood there before.
-    pub fn remove_part(&mut self, part: &str) {
-        let Some(at) = self.parts.iter().position(|name| &**name == part) else { return };
-        for (place, before) in core::mem::take(&mut self.under) {
-            match self.layout.find(place) {
-                Some(slot) if self.origins[slot] == Origin::Part(at as u16) => (self.cells[slot], self.origins[slot]) = before,
-                _ => _ = self.under.insert(place, before),
-            }
-        }
-    }
-
-    /// Names of the parts that set inputs, as [`Origin::Part`] counts them.
-    #[must_use]
-    pub fn parts(&self) -> &[Box<str>] {
-        &self.parts
     }
 
     /// Rows of a table, in order.

@@ -191,7 +191,7 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
         match now {
             Origin::Usual => pieces.push(", as usual".into()),
             Origin::Part(at) => {
-                let part = after.0.parts().get(usize::from(at)).map_or("", |part| part);
+                let part = after.0.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default();
                 pieces.push(format!(", from {part}").into());
             }
             Origin::Own | Origin::Missing => {}

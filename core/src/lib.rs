@@ -20,6 +20,7 @@ pub mod report;
 pub mod scene;
 pub mod sentence;
 pub mod share;
+pub mod shelf;
 pub mod show;
 pub mod spec;
 pub mod tolerance;

@@ -1,6 +1,6 @@
 //! The mechanism itself: order, declared reads and writes, number and working from one path.
 
-use trialfit_core::build::{Build, Origin, Refusal};
+use trialfit_core::build::{Build, Fitted, Origin, Refusal};
 use trialfit_core::calculators::{ALL, car};
 use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{newton_metres, per_minute};
@@ -151,10 +151,67 @@ fn a_part_sets_an_input_and_gives_it_back() {
     let mut build = Build::default();
     let place = Place::from(car::REDLINE.id);
     build.set(place, per_minute(7000.0).si()).expect("in range");
-    build.set_from_part(place, per_minute(7400.0).si(), "springs").expect("in range");
-    assert_eq!(build.origin(place), Origin::Part(0));
-    build.remove_part("springs");
+    let before = build.clone();
+    let at = build.fit(part("springs")).expect("room");
+    build.set_from_part(place, per_minute(7400.0).si(), at).expect("in range");
+    assert_eq!(build.origin(place), Origin::Part(at));
+    build.remove_part(at);
     assert_eq!((build.own_value(place), build.origin(place)), (Some(per_minute(7000.0).si()), Origin::Own));
+    assert!(build == before);
+}
+
+fn part(slot: &str) -> Fitted {
+    Fitted { shelf: "ours".into(), slot: slot.into(), id: format!("the-{slot}").into(), name: "".into() }
+}
+
+/// Two parts over one input and one of them over another: whichever goes first, the other's values stand, and in the end
+/// what was there at first.
+#[test]
+fn parts_go_in_any_order() {
+    let (redline, mass) = (Place::from(car::REDLINE.id), Place::from(car::MASS.id));
+    let mut start = Build::default();
+    start.set(redline, per_minute(7000.0).si()).expect("in range");
+    start.forget(mass);
+    let with = |slots: &[&str]| {
+        let mut build = start.clone();
+        for slot in slots {
+            let at = build.fit(part(slot)).expect("room");
+            let more = f64::from(slot.len() as u32);
+            build.set_from_part(redline, per_minute(7000.0 + more).si(), at).expect("in range");
+            build.set_from_part(mass, 700.0 + more, at).expect("in range");
+        }
+        build
+    };
+    let slots = ["cam", "springs", "exhaust-pipe"];
+    for gone in 0..3 {
+        let mut build = with(&slots);
+        build.remove_part(build.part_in(slots[gone]).expect("fitted"));
+        let left: Vec<&str> = (0..3).filter(|&at| at != gone).map(|at| slots[at]).collect();
+        assert!(build == with(&left), "without {}", slots[gone]);
+        for slot in left {
+            build.remove_part(build.part_in(slot).expect("fitted"));
+        }
+        assert!(build == start);
+    }
+    // The same slot again: one part in the place of the other.
+    let mut build = with(&["cam", "springs"]);
+    let at = build.fit(Fitted { id: "another".into(), ..part("cam") }).expect("room");
+    assert_eq!((build.parts().len(), build.part_in("cam"), build.parts()[usize::from(at)].to_string()), (2, Some(at), "another".into()));
+}
+
+#[test]
+fn typing_over_a_part_detaches_that_input_alone() {
+    let (redline, mass) = (Place::from(car::REDLINE.id), Place::from(car::MASS.id));
+    let mut build = Build::default();
+    let at = build.fit(part("cam")).expect("room");
+    build.set_from_part(redline, per_minute(7400.0).si(), at).expect("in range");
+    build.set_from_part(mass, 700.0, at).expect("in range");
+    build.set(redline, per_minute(6500.0).si()).expect("in range");
+    assert_eq!((build.origin(redline), build.origin(mass)), (Origin::Own, Origin::Part(at)));
+    build.remove_part(at);
+    let mut typed = Build::default();
+    typed.set(redline, per_minute(6500.0).si()).expect("in range");
+    assert!(build == typed);
 }
 
 #[test]

@@ -44,7 +44,7 @@ pub fn send() -> Vec<El> {
     let address = memo(move || {
         let show = show.get();
         let show = if show.is_empty() { at.key().to_owned() } else { show };
-        address_of(Link { build: bench.build().get(), note: note.get(), show })
+        address_of(Link { note: note.get(), show, ..bench.build().get().into() })
     });
     let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);

@@ -190,7 +190,7 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
                 Origin::Usual => "usual".into(),
                 Origin::Own => "own".into(),
                 Origin::Missing => "not known".into(),
-                Origin::Part(at) => format!("part {}", build.parts().get(usize::from(at)).map_or("", |part| part)),
+                Origin::Part(at) => format!("part {}", build.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default()),
             };
             entry.insert("origin".into(), origin.into());
             if let Some(id) = build.following(place) {

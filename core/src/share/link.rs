@@ -4,6 +4,9 @@
 //! link    = "1." edition *( "/" item ) "/end"       ; no /end = cut short: the last item is dropped
 //!         / "1z." edition "/" base62 "/end"         ; the items and "end", deflated, with a checksum (RFC 1950)
 //! item    = key "=" value / key ".pm=" number [ unit ] / key ".dist=" shape / "note=" text / "show=" key
+//!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
+//!         / key ".part." count "=" value            ; what that part sets, over the key's own value
+//!         / "shelf=" text                           ; where the shelf is published, from this page
 //! key     = word *( "." word )                      ; a row's cell: calculator.table.ROW.column
 //! value   = number [ unit ] / choice / "follow" / "gone" / rows / text       ; the key decides which
 //! rows    = number *( "." number ) / "gone"         ; the table's rows in order, when they are not the usual ones
@@ -13,6 +16,8 @@
 //!
 //! A number without a unit is in the input's own; the writer adds one (the SI unit) only where no decimal of the
 //! input's own unit gives the same bits. `gone` says that a value is not known, `follow` that the usual one stands.
+//! A key's own value stands under its parts' values and comes back when they go; of several parts the later stands over
+//! the earlier. A link so opens alike with its shelf at hand and without.
 //! `.pm` is a tolerance's half-width, in the input's unit; `b2` to `b4` are kept for held builds. Frozen: links are out in the world.
 
 mod read;
@@ -41,6 +46,23 @@ pub struct Link {
     pub note: String,
     /// Key of the input, answer or calculator to open at; empty for none.
     pub show: String,
+    /// Address of a shelf published beside the app, from the page's own, see [`is_beside`]; empty for none.
+    pub shelf: String,
+}
+
+/// Longest address of a shelf, in characters.
+pub const SHELF: u16 = 200;
+
+/// Whether an address leads to something beside the page: relative, downwards, and without anything a browser would take
+/// for another host.
+#[must_use]
+pub fn is_beside(address: &str) -> bool {
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_' | '.' | '/');
+    !address.is_empty()
+        && address.len() <= usize::from(SHELF)
+        && address.chars().all(plain)
+        && !address.starts_with('/')
+        && !address.split('/').any(|folder| folder.is_empty() || folder == "." || folder == "..")
 }
 
 impl From<Build> for Link {

@@ -142,6 +142,12 @@ pub enum LinkProblem {
         /// As written.
         item: String,
     },
+    /// A shelf somewhere else.
+    #[error("The link names a shelf at “{address}”, which is not beside this page; it was left out.")]
+    NotBeside {
+        /// As written.
+        address: String,
+    },
     /// Something later versions do.
     #[error("The link carries {what} (“{item}”), which this version does not have; it was left out.")]
     LaterFeature {

@@ -137,7 +137,7 @@ impl Text<'_> {
                 Origin::Missing => "not known".into(),
                 Origin::Own => self.own(place),
                 Origin::Part(at) => {
-                    let part = self.build.parts().get(usize::from(at)).map_or("", |part| part);
+                    let part = self.build.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default();
                     format!("{} ({part})", self.own(place))
                 }
             };

@@ -129,6 +129,7 @@ fn every_file_is_served_with_its_type_its_lifetime_and_the_policy() -> Result<()
         ("webmanifest", "application/manifest+json"),
         ("svg", "image/svg+xml"),
         ("png", "image/png"),
+        ("json", "application/json"),
     ];
     for file in files.iter().filter(|file| file.name != "_headers") {
         let end = file.name.rsplit('.').next().unwrap_or_default();

@@ -1,5 +1,7 @@
 //! Reading a link: whatever still makes sense is taken, all else is said.
 
+mod parts;
+
 use super::{LONGEST, Link, NOTE, Opened, VERSION};
 use crate::build::{Build, Refusal};
 use crate::calculators::{self, Calculator};
@@ -11,7 +13,7 @@ use crate::share::{LinkProblem, Unreadable, base62, editions, words};
 use crate::show;
 use crate::spec::{Choice, Kind, Place, Role, RowId, TableId};
 use crate::tolerance::{Shape, Tolerance};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// More items than the largest build has cells.
 const MOST_ITEMS: usize = 10_000;
@@ -184,14 +186,29 @@ impl Reader {
                 self.rows(*table, key, value);
             }
         }
-        for (&(key, value), _) in pairs.iter().zip(&tables).filter(|(_, table)| table.is_none()) {
+        // Then parts: cells name them.
+        let mut parts = BTreeMap::new();
+        for &(key, value) in &pairs {
+            if let Some(count) = key.strip_prefix("part.") {
+                self.part(&mut parts, key, count, value);
+            }
+        }
+        // What parts set comes last, over the rest.
+        let mut others: Vec<(&str, &str)> = pairs.iter().zip(&tables).filter(|(_, table)| table.is_none()).map(|(pair, _)| *pair).collect();
+        others.sort_by_key(|(key, _)| key.contains(".part."));
+        for (key, value) in others {
             match key {
+                _ if key.starts_with("part.") => {}
+                "shelf" => self.shelf(value),
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
                 _ => match key.rsplit_once('.') {
                     Some((stem, "pm")) => self.half_width(stem, key, value),
                     Some((stem, "dist")) => self.shape(stem, key, value),
-                    _ => self.cell(key, value),
+                    Some((stem, count)) if stem.ends_with(".part") => {
+                        self.set_by_part(&parts, stem.trim_end_matches(".part"), key, count, value)
+                    }
+                    _ => self.cell(key, value, None),
                 },
             }
         }
@@ -244,7 +261,8 @@ impl Reader {
         }
     }
 
-    fn cell(&mut self, key: &str, value: &str) {
+    /// A cell, given by a part or else in its own right.
+    fn cell(&mut self, key: &str, value: &str, part: Option<u16>) {
         let layout = self.link.build.layout();
         let Some(place) = layout.place_by_key(key) else { return self.unknown_key(key) };
         let spec = layout.spec(place.id);
@@ -255,16 +273,17 @@ impl Reader {
             return self.problems.add(LinkProblem::NoSuchRow { key: clean(key, QUOTED) });
         }
         match (spec.kind, value) {
-            (Kind::Text(most), _) => {
+            (Kind::Text(most), _) if part.is_none() => {
                 let words = self.words(key, value, most);
                 if self.link.build.set_text(place, &words).is_err() {
                     self.problems.add(LinkProblem::Words { key: clean(key, QUOTED) });
                 }
             }
-            (_, "gone") => self.link.build.forget(place),
-            (_, "follow") => self.link.build.put_back(place),
-            (Kind::Choice(choices), _) => self.choice(place, key, value, choices),
-            (Kind::Quantity { dimension, unit }, _) => self.quantity(place, key, value, dimension, unit),
+            (_, "gone") if part.is_none() => self.link.build.forget(place),
+            (_, "follow") if part.is_none() => self.link.build.put_back(place),
+            (Kind::Choice(choices), _) => self.choice(place, part, key, value, choices),
+            (Kind::Text(_), _) => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
+            (Kind::Quantity { dimension, unit }, _) => self.quantity(place, part, key, value, (dimension, unit)),
         }
     }
 
@@ -323,13 +342,14 @@ impl Reader {
         }
     }
 
-    fn quantity(&mut self, place: Place, key: &str, value: &str, dimension: &'static Dimension, unit: &'static Unit) {
+    fn quantity(&mut self, place: Place, part: Option<u16>, key: &str, value: &str, of: (&'static Dimension, &'static Unit)) {
+        let (dimension, unit) = of;
         let label = self.link.build.layout().spec(place.id).label;
         let key = clean(key, QUOTED);
         match read_quantity(value, dimension, unit) {
             Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
             Ok(si) => {
-                if let Err(Refusal::OutOfRange([lowest, highest])) = self.link.build.set(place, si) {
+                if let Err(Refusal::OutOfRange([lowest, highest])) = self.give(place, si, part) {
                     let shown = |si| show::input(si, unit).to_string();
                     let end = |number: f64| shown(unit.to_si(number));
                     self.problems.add(LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) });
@@ -338,9 +358,9 @@ impl Reader {
         }
     }
 
-    fn choice(&mut self, place: Place, key: &str, value: &str, choices: &'static [Choice]) {
+    fn choice(&mut self, place: Place, part: Option<u16>, key: &str, value: &str, choices: &'static [Choice]) {
         let chosen = choices.iter().position(|choice| choice.key == value);
-        if chosen.is_none_or(|ordinal| self.link.build.set(place, ordinal as f64).is_err()) {
+        if chosen.is_none_or(|ordinal| self.give(place, ordinal as f64, part).is_err()) {
             self.problems.add(LinkProblem::NoSuchChoice {
                 key: clean(key, QUOTED),
                 label: self.link.build.layout().spec(place.id).label,

@@ -15,7 +15,7 @@ const PACK_FROM: usize = 1500;
 /// How hard to look for repetitions, of 10: above this, nothing is gained on texts of a few thousand characters.
 const EFFORT: u8 = 8;
 
-/// The link, without `#`; packed when it is long. Values that parts set are written as values, without the part.
+/// The link, without `#`; packed when it is long.
 #[must_use]
 pub fn write(link: &Link) -> String {
     let plain = plain(link);
@@ -53,9 +53,18 @@ fn body(link: &Link) -> String {
             }
         }
     }
+    for (at, part) in build.parts().iter().enumerate() {
+        item(&format!("part.{}", at + 1), &format!("{}.{}.{}", part.shelf, part.slot, part.id));
+    }
     for place in layout.places(Role::Input) {
-        if let Some(value) = value(build, place) {
-            item(&layout.key(place), &value);
+        for (cell, origin) in build.layers(place) {
+            let key = match origin {
+                Origin::Part(at) => format!("{}.part.{}", layout.key(place), at + 1),
+                _ => layout.key(place),
+            };
+            if let Some(value) = value(build, place, cell, origin) {
+                item(&key, &value);
+            }
         }
         let given = build.tolerance(place);
         if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
@@ -65,6 +74,9 @@ fn body(link: &Link) -> String {
         if let Some(shape) = given.shape {
             item(&format!("{}.dist", layout.key(place)), &shape_key(shape));
         }
+    }
+    if !link.shelf.is_empty() {
+        item("shelf", &words::write(&link.shelf));
     }
     if !link.show.is_empty() {
         item("show", &link.show);
@@ -92,15 +104,15 @@ fn shape_key(shape: Shape) -> String {
     }
 }
 
-/// What stands in a place, unless it is the usual.
-fn value(build: &Build, place: Place) -> Option<String> {
-    match build.origin(place) {
+/// What somebody or some part gave in a place, unless it is the usual.
+fn value(build: &Build, place: Place, cell: f64, origin: Origin) -> Option<String> {
+    match origin {
         Origin::Usual => None,
         Origin::Missing => Some("gone".into()),
         Origin::Own | Origin::Part(_) => match build.layout().kind(place.id) {
             Kind::Text(_) => Some(words::write(build.text(place))),
-            Kind::Choice(choices) => build.own_value(place).and_then(|value| choices.get(value as usize)).map(|choice| choice.key.into()),
-            Kind::Quantity { dimension, unit } => build.own_value(place).map(|si| number(si, dimension, unit)),
+            Kind::Choice(choices) => choices.get(cell as usize).map(|choice| choice.key.into()),
+            Kind::Quantity { dimension, unit } => Some(number(cell, dimension, unit)),
         },
     }
 }
