@@ -1,6 +1,7 @@
 //! Tools that work on any build through the declarations alone, whatever the calculators are.
 
 pub mod brent;
+pub mod combine;
 mod dial;
 pub mod solve;
 pub mod spread;

@@ -113,7 +113,7 @@ fn what_cannot_be_read_exits_with_two_and_one_line() {
         (["--json", "no link"].as_slice(), "“no link” is no build: a build's link has #1.1/ in it."),
         (
             ["--json"].as_slice(),
-            "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] LINK_OR_FILE (- reads standard input)",
+            "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N|--combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)",
         ),
         (["--bench", "0", "1.1/end"].as_slice(), "--bench wants how many times to evaluate, such as --bench 100000."),
         (
@@ -171,4 +171,19 @@ fn a_spread_of_a_line_has_the_lines_deviation() {
     agrees_within((number("q95") - number("q05")) / 2.0, 1.644_85 * deviation, 0.03, "normal quantile, NIST handbook, from memory");
     assert_eq!(margin["shares"][0]["input"], "clutch.clamp-load");
     assert_eq!(margin["beyond"][0]["limit"], "clutch.margin-least");
+}
+
+#[test]
+fn a_search_of_the_demo_shelf_gives_links_that_come_to_what_it_says() {
+    let shelf = concat!(env!("CARGO_MANIFEST_DIR"), "/../public/demo-shelf.json");
+    let found =
+        json(&["--combine", shelf, "--aims", "clutch.pedal-force,price:EUR", "--musts", "clutch.margin,clutch.pedal-left", "1.1/end"], "");
+    assert_eq!(found["shelf_problems"], Value::Array(Vec::new()));
+    let first = &found["front"][0];
+    let link = first["link"].as_str().expect("a link");
+    let whole = json(&["--json", link], "");
+    let force = &whole["outputs"]["clutch.pedal-force"];
+    assert_eq!(force["value"], first["figures"][0], "the figure is that of the link, to the bit");
+    let slave = first["parts"]["slave-cylinder"].as_str().expect("searched");
+    assert_eq!(whole["inputs"]["clutch.slave-bore"]["origin"], format!("part {slave}"));
 }

@@ -1,9 +1,12 @@
 //! Evaluates a build outside the page, for scripts and checks.
 //!
-//! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] LINK_OR_FILE`;
+//! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N|--combine SHELF_FILE] LINK_OR_FILE`;
 //! `-` reads standard input. Exits 2 when it cannot be read.
 
+mod combining;
 mod tools;
+
+use combining::Combining;
 
 use std::io::{ErrorKind, Read, Write};
 use std::process::ExitCode;
@@ -17,8 +20,8 @@ use trialfit_core::share::{stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
 
-const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N] \
-                     LINK_OR_FILE (- reads standard input)";
+const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N|\
+                     --combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
 
 enum Form {
     Json,
@@ -48,6 +51,7 @@ fn main() -> ExitCode {
 fn run() -> Result<String, String> {
     let mut form = Form::Text;
     let mut source = None;
+    let mut combine: Option<Combining> = None;
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
@@ -77,10 +81,30 @@ fn run() -> Result<String, String> {
                 let samples = count(arguments.next()).ok_or("--spread wants how many samples, such as --spread 10000.")?;
                 form = Form::Tool(Tool::Spread { samples });
             }
+            "--combine" => {
+                let file = arguments.next().ok_or("--combine wants a shelf file, such as --combine public/demo-shelf.json.")?;
+                let shelf = std::fs::read_to_string(&file).map_err(|why| format!("{file} cannot be read: {why}."))?;
+                combine = Some(Combining { shelf, ..combine.unwrap_or_default() });
+            }
+            "--slots" | "--aims" | "--musts" => {
+                let list = arguments.next().ok_or_else(|| format!("{argument} wants a list, parted by commas."))?;
+                let combine = combine.get_or_insert_default();
+                match argument.as_str() {
+                    "--slots" => combine.slots = Some(list),
+                    "--aims" => combine.aims = Some(list),
+                    _ => combine.musts = Some(list),
+                }
+            }
             unknown if unknown.starts_with("--") => return Err(format!("{unknown} is not known; {USAGE}")),
             _ if source.is_some() => return Err(format!("One build at a time; {USAGE}")),
             _ => source = Some(argument),
         }
+    }
+    if let Some(combine) = combine {
+        if combine.shelf.is_empty() {
+            return Err(format!("--slots, --aims and --musts go with --combine; {USAGE}"));
+        }
+        form = Form::Tool(Tool::Combine(combine));
     }
     if let Form::Keys = form {
         return Ok(keys());

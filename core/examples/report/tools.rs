@@ -1,5 +1,6 @@
 //! The tools from a script: what they find, as JSON. Numbers are SI, as in `--json`.
 
+use super::combining::Combining;
 use serde_json::{Map, Value, json};
 use std::ops::ControlFlow;
 use trialfit_core::build::{Build, Refusal};
@@ -19,6 +20,7 @@ pub(crate) enum Tool {
     Sweep { input: String, from: String, to: String, most: u32 },
     Solve { input: String, output: String, target: String },
     Spread { samples: u32 },
+    Combine(Combining),
 }
 
 /// Values that a search scans.
@@ -34,19 +36,20 @@ impl Tool {
             Self::Sweep { input, from, to, most } => asked.sweep(input, from, to, *most),
             Self::Solve { input, output, target } => asked.solve(input, output, target),
             Self::Spread { samples } => asked.spread(*samples),
+            Self::Combine(combining) => combining.run(&asked),
         }?;
         Ok(serde_json::to_string_pretty(&found).unwrap_or_default())
     }
 }
 
-struct Asked<'a> {
-    plan: &'a Plan,
-    build: &'a Build,
-    layout: &'a Layout,
+pub(crate) struct Asked<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) build: &'a Build,
+    pub(crate) layout: &'a Layout,
     report: Report,
 }
 
-fn done<J: Job>(plan: &Plan, mut job: J) -> J::Answer {
+pub(crate) fn done<J: Job>(plan: &Plan, mut job: J) -> J::Answer {
     loop {
         if let ControlFlow::Break(answer) = job.advance(plan, 10_000) {
             return answer;
@@ -55,13 +58,13 @@ fn done<J: Job>(plan: &Plan, mut job: J) -> J::Answer {
 }
 
 impl Asked<'_> {
-    fn place(&self, key: &str) -> Result<Place, String> {
+    pub(crate) fn place(&self, key: &str) -> Result<Place, String> {
         let place = self.layout.place_by_key(key).filter(|place| self.layout.find(*place).is_some());
         place.ok_or_else(|| format!("“{key}” is no key of this build; --keys lists them."))
     }
 
     /// A number with or without a unit, or a choice by its key; SI.
-    fn number(&self, place: Place, typed: &str) -> Result<f64, String> {
+    pub(crate) fn number(&self, place: Place, typed: &str) -> Result<f64, String> {
         match self.layout.kind(place.id) {
             Kind::Quantity { dimension, unit } => read_quantity(typed, dimension, unit).map_err(|why| format!("“{typed}”: {why}")),
             Kind::Choice(choices) => {
@@ -80,7 +83,7 @@ impl Asked<'_> {
         }
     }
 
-    fn unit(&self, place: Place) -> &'static str {
+    pub(crate) fn unit(&self, place: Place) -> &'static str {
         match self.layout.kind(place.id) {
             Kind::Quantity { dimension, .. } => dimension.units[0].symbol,
             Kind::Choice(_) | Kind::Text(_) => "",
