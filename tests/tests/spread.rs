@@ -71,6 +71,7 @@ static CHAIN: Calculator = Calculator {
     sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
     scene: None,
     charts: &[],
+    listing: None,
     cautions: &[],
     leaves_out: &[],
 };

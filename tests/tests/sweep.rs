@@ -65,6 +65,7 @@ static SHAPES: Calculator = Calculator {
     sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
     scene: None,
     charts: &[],
+    listing: None,
     cautions: &[],
     leaves_out: &[],
 };

@@ -18,6 +18,9 @@ pub const SETTINGS: &str = "trialfit.settings";
 /// Key of the build that is held as fitted.
 pub const HELD: &str = "trialfit.held";
 
+/// Before the ids of shelves, each kept as the text of its file.
+pub const SHELF: &str = "trialfit.shelf.";
+
 /// Why something was not kept.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Fault {
@@ -176,6 +179,14 @@ impl<S: Store> Keeper<S> {
     /// Any text kept.
     pub fn text(&self, key: &str) -> Option<String> {
         self.store.get(key).ok().flatten()
+    }
+
+    /// Every text kept under a key that begins so.
+    pub fn texts_under(&self, start: &str) -> Vec<String> {
+        let mut keys = self.store.keys().unwrap_or_default();
+        keys.retain(|key| key.starts_with(start));
+        keys.sort();
+        keys.iter().filter_map(|key| self.text(key)).collect()
     }
 
     /// Keeps any text.

@@ -22,6 +22,7 @@ pub mod listing;
 pub mod menu;
 pub mod overview;
 pub mod page;
+pub mod parts;
 mod picture;
 pub mod pictures;
 pub mod plot;

@@ -7,6 +7,7 @@ use crate::dom::{El, button, el};
 use crate::figure::pieces;
 use crate::gauge;
 use crate::page::focus_later;
+use crate::parts::parts;
 use crate::route::Screen;
 use crate::signal::memo;
 use crate::words;
@@ -49,7 +50,7 @@ pub fn overview() -> El {
         .child(el("h2").id("side-title").text(words::SIDE_BY_SIDE))
         .child(list)
         .child(el("p").class("caution").text(words::RULES_FIRST));
-    el("div").class("sheet").child(title).child(side).child(beside()).child(feeds())
+    el("div").class("sheet").child(title).child(side).child(parts()).child(beside()).child(feeds())
 }
 
 /// What each calculator hands to the others, with the figures of now.

@@ -27,6 +27,16 @@ pub const DIFFERS: &str = "Changed";
 pub const ANSWERS_DIFFER: &str = "What comes of it: fitted → on trial";
 pub const BETTER: &str = "better";
 pub const WORSE: &str = "worse";
+pub const PARTS: &str = "Parts";
+pub const PARTS_HELP: &str = "Open a shelf: a file of parts, your own or your supplier's. It stays on this device. A chosen part sets its numbers; type over one and it is yours again.";
+pub const OPEN_SHELF: &str = "Open a shelf";
+pub const DEMO_SHELF: &str = "Try the demo shelf";
+pub const NO_FILE: &str = "The file could not be read.";
+pub const PUT_AWAY: &str = "Put this shelf away";
+pub const NONE_CHOSEN: &str = "none chosen";
+pub const CHOOSING: &str = "choosing a part";
+pub const KIT: &str = "Kit list";
+pub const KIT_CSV: &str = "Kit list (CSV)";
 pub const TURNED: &str = "What the last change turned";
 pub const TAKE_BACK: &str = "Take it back";
 pub const DEMO_NAME: &str = "Demo car";
@@ -318,6 +328,25 @@ pub fn more(count: usize) -> String {
 pub fn way_and_cause(way: &str, causes: &str) -> String {
     let by = if causes.is_empty() { String::new() } else { format!("by {}", lower_first(causes)) };
     [way.to_owned(), by].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// A number that a chosen part sets and that holds something else.
+pub fn detached(what: &str, by: Option<&str>) -> String {
+    match by {
+        Some(part) => format!("{what} is {part}'s."),
+        None => format!("{what} is yours, not the part's."),
+    }
+}
+
+/// What comes off the engine.
+pub fn comes_off(what: &str) -> String {
+    format!("Comes off: {what}.")
+}
+
+/// What a kit costs and weighs.
+pub fn kit_total(price: &str, not_priced: usize, mass: &str, not_weighed: usize, removed: &str) -> String {
+    let without = |count: usize, what: &str| if count == 0 { String::new() } else { format!(" ({count} without a {what})") };
+    format!("{price}{}, {mass}{}; {removed} come off.", without(not_priced, "price"), without(not_weighed, "mass"))
 }
 
 /// A stretch without an answer, and why.

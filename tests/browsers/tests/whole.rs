@@ -138,3 +138,66 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
     })
     .await
 }
+
+#[tokio::test]
+async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()> {
+    const SLOT: &str = "part.demo.slave-cylinder";
+    const BORE: &str = "clutch.slave-bore";
+    let choose = |part: &str| {
+        format!(
+            "void ((it) => {{ it.value = '{part}'; it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('{SLOT}'))"
+        )
+    };
+    with_app("#clutch", async |session, _| {
+        // One's own value first: it has to come back.
+        session.type_in(BORE, "21").await?;
+        session.go("overview").await?;
+        session.press("demo-shelf").await?;
+        session.element(SLOT).await?;
+        session.value(&choose("slave-1")).await?;
+        session.until("document.getElementById('parts').textContent.includes('52.00 EUR')").await?;
+        session.go(BORE).await?;
+        session.until(&format!("document.getElementById('{BORE}').value === '25.4'")).await?;
+        ensure!(session.note(BORE).await?.contains("from Slave cylinder 1 in"), "{}", session.note(BORE).await?);
+        // It goes with the car, and the shelf stays on the device.
+        session.reload().await?;
+        session.until(&format!("document.getElementById('{BORE}').value === '25.4'")).await?;
+        // Taken away, it leaves what stood there before.
+        session.go("overview").await?;
+        session.element(SLOT).await?;
+        session.value(&choose("")).await?;
+        session.until("!document.querySelector('.kit')").await?;
+        session.go(BORE).await?;
+        session.until(&format!("document.getElementById('{BORE}').value === '21'")).await?;
+        session.press("undo").await?;
+        session.until(&format!("document.getElementById('{BORE}').value === '25.4'")).await?;
+        // Typed over, the number is one's own again, and the kit list says so.
+        session.type_in(BORE, "22").await?;
+        session.go("overview").await?;
+        session.until("document.querySelector('.kit').textContent.includes('is yours')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_shelf_with_faults_loads_the_rest_and_names_them() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        let shelf = r#"{"trialfit-shelf": 1, "id": "mine", "name": "Mine <b>x</b>", "slots": [{"id": "slave", "name": "Slave"}],
+            "parts": [{"id": "good", "name": "Good one", "slot": "slave", "sets": {"clutch.slave-bore": "20 mm"}},
+                      {"id": "odd", "name": "Odd one", "slot": "slave", "sets": {"clutch.no-such-thing": 3}}]}"#;
+        let open = format!(
+            "void ((it) => {{ const files = new DataTransfer(); files.items.add(new File([{}], 'mine.json')); it.files = files.files; \
+             it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('open-shelf'))",
+            serde_json::to_string(shelf)?
+        );
+        session.element("open-shelf").await?;
+        session.value(&open).await?;
+        session.until("/Odd one.*no-such-thing/.test(document.querySelector('#parts .problem')?.textContent ?? '')").await?;
+        session.element("part.mine.slave").await?;
+        session.until("document.querySelector('[data-shelf=mine] h3').textContent === 'Mine <b>x</b>'").await?;
+        session.value(&open.replace("trialfit-shelf", "something-else")).await?;
+        session.until("document.querySelector('#parts .problem').textContent.includes('no shelf')").await?;
+        session.element("part.mine.slave").await.map(drop)
+    })
+    .await
+}

@@ -1,0 +1,194 @@
+//! Parts to choose from: shelves opened from files and kept on the device, what is chosen of them, and the kit list.
+
+use crate::bench::Bench;
+use crate::dom::{El, button, el, put_value, value_in};
+use crate::history::Gesture;
+use crate::keep::SHELF;
+use crate::save;
+use crate::signal::{State, memo};
+use crate::words;
+use leptos::prelude::untrack;
+use leptos::task::spawn_local;
+use trialfit_core::build::{Build, Fitted};
+use trialfit_core::quantity::Mass;
+use trialfit_core::quantity::unit::KG;
+use trialfit_core::shelf::{self, Kit, Line, Shelf};
+use trialfit_core::show;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{File, HtmlInputElement};
+
+/// Invented parts to try it with.
+const DEMO: &str = include_str!("../../public/demo-shelf.json");
+
+/// What is open.
+#[derive(Clone, Copy)]
+struct Open {
+    shelves: State<Vec<Shelf>>,
+    /// What is wrong with what was opened last.
+    problems: State<Vec<String>>,
+}
+
+/// Opening, choosing and the kit list.
+pub fn parts() -> El {
+    let bench = Bench::get();
+    let kept = bench.with_keeper(|keeper| keeper.texts_under(SHELF));
+    let kept = kept.iter().filter_map(|text| shelf::read(text).ok()).map(|read| read.shelf).collect();
+    let open = Open { shelves: State::new(kept), problems: State::default() };
+    let file = el("input").id("open-shelf").set("type", "file").set("accept", ".json,application/json");
+    let file = file.on("change", move |event| {
+        let input: Option<HtmlInputElement> = event.target().and_then(|target| target.dyn_into().ok());
+        if let Some(file) = input.and_then(|input| input.files()?.get(0)) {
+            spawn_local(async move { open.read_file(file).await });
+        }
+    });
+    let asked = el("p").class("asked").child(el("label").set("for", "open-shelf").text(words::OPEN_SHELF)).child(file);
+    let demo = button("quiet", "demo-shelf").text(words::DEMO_SHELF).on_press(move || open.read(DEMO));
+    let problems = move || open.problems.with(|all| all.iter().map(|problem| el("p").class("problem").text(problem)).collect());
+    let shelves = move || open.shelves.with(|all| (0..all.len()).map(|at| open.shelf(&all[at], at)).collect());
+    let chosen = memo(move || (open.shelves.with(Vec::clone), bench.build().with(|build| build.parts().to_vec())));
+    let list = move || {
+        chosen.with(|_| ());
+        bench.build().with(|build| open.shelves.with(|shelves| kit_list(open, &shelf::kit(shelves, build), build)))
+    };
+    el("section")
+        .class("results")
+        .id("parts")
+        .set("tabindex", "-1")
+        .set("aria-labelledby", "parts-title")
+        .child(el("h2").id("parts-title").text(words::PARTS))
+        .child(el("p").class("help").text(words::PARTS_HELP))
+        .child(asked)
+        .child(el("p").class("acts").child(demo))
+        .many(problems)
+        .many(shelves)
+        .many(list)
+}
+
+impl Open {
+    async fn read_file(self, file: File) {
+        match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
+            Some(text) => self.read(&text),
+            None => self.problems.set(vec![words::NO_FILE.to_owned()]),
+        }
+    }
+
+    /// Opens a shelf in place of one with the same id, and keeps it on the device.
+    fn read(self, text: &str) {
+        let read = match shelf::read(text) {
+            Ok(read) => read,
+            Err(why) => return self.problems.set(vec![why.to_string()]),
+        };
+        let bench = Bench::get();
+        let mut problems: Vec<String> = read.problems.iter().map(ToString::to_string).collect();
+        if let Err(fault) = bench.with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{}", read.shelf.id), text)) {
+            problems.push(words::not_kept(fault).to_owned());
+        }
+        self.problems.set(problems);
+        self.shelves.update(|all| {
+            all.retain(|other| other.id != read.shelf.id);
+            all.push(read.shelf);
+        });
+    }
+
+    /// Puts a shelf away. Parts of it that are fitted stay fitted.
+    fn put_away(self, id: &str) {
+        _ = Bench::get().with_keeper(|keeper| keeper.discard(&format!("{SHELF}{id}")));
+        self.shelves.update(|all| all.retain(|other| other.id != id));
+    }
+
+    /// A list for each slot of a shelf.
+    fn shelf(self, shelf: &Shelf, at: usize) -> El {
+        let filled = (0..shelf.slots.len()).filter(|&slot| shelf.parts.iter().any(|part| part.slot == slot));
+        let id = shelf.id.clone();
+        let away = button("quiet", "").text(words::PUT_AWAY).on_press(move || self.put_away(&id));
+        el("section")
+            .class("by-row")
+            .set("data-shelf", &shelf.id)
+            .child(el("h3").child(el("bdi").text(&shelf.name)))
+            .child(el("p").class("help").child(el("bdi").text(&shelf.note)))
+            .children(filled.map(|slot| self.slot(shelf, at, slot)))
+            .child(el("p").class("acts").child(away))
+    }
+
+    fn slot(self, shelf: &Shelf, at: usize, slot: usize) -> El {
+        let bench = Bench::get();
+        let name = &shelf.slots[slot];
+        let (shelf_id, slot_id) = (shelf.id.clone(), name.id.clone());
+        let id = format!("part.{}.{}", shelf.id, name.id);
+        let parts = shelf.parts.iter().filter(|part| part.slot == slot);
+        let option = |part: &shelf::Part| {
+            let more = [part.price.map(|price| price.to_string()), Some(part.stock.clone()).filter(|stock| !stock.is_empty())];
+            let said = core::iter::once(part.name.clone()).chain(more.into_iter().flatten()).collect::<Vec<_>>().join(" · ");
+            el("option").set("value", &part.id).text(&said)
+        };
+        let fitted = move || {
+            let here = |it: &&Fitted| *it.shelf == *shelf_id && *it.slot == *slot_id;
+            bench.build().with(|build| build.parts().iter().find(here).map(|it| it.id.to_string())).unwrap_or_default()
+        };
+        let slot_id = name.id.clone();
+        let now = fitted.clone();
+        let choose = move |chosen: String| {
+            let part = self.shelves.with_untracked(|all| {
+                let shelf = all.get(at)?;
+                Some((shelf.clone(), shelf.parts.get(shelf.find(&chosen)?)?.clone()))
+            });
+            let slot_id = slot_id.clone();
+            bench.edit(Gesture::Once, words::CHOOSING, move |build| match part {
+                Some((shelf, part)) => _ = shelf.choose(&part, build),
+                None => {
+                    if let Some(part) = build.part_in(&slot_id) {
+                        build.remove_part(part);
+                    }
+                }
+            });
+        };
+        let list = el("select")
+            .id(&id)
+            .child(el("option").set("value", "").text(words::NONE_CHOSEN))
+            .children(parts.map(option))
+            .value(fitted)
+            .on("change", move |event| {
+                choose(value_in(&event));
+                put_value(&event, &untrack(&now));
+            });
+        el("p").class("asked").child(el("label").set("for", &id).text(&name.name)).child(list)
+    }
+}
+
+/// Everything chosen, what the rules still ask, totals, and a way to take it along.
+fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
+    if kit.lines.is_empty() {
+        return Vec::new();
+    }
+    let system = Bench::get().system();
+    let weight = |mass: Mass| show::figure(mass.si(), KG, 3, system).to_string();
+    let line = |line: &Line| {
+        let facts =
+            [line.price.map(|price| price.to_string()), line.mass.map(weight), Some(line.stock.clone()).filter(|stock| !stock.is_empty())];
+        let facts = facts.into_iter().flatten().collect::<Vec<_>>().join(" · ");
+        let detached = line.detached.iter().map(|it| words::detached(&show::label(build, it.place), it.by.as_deref()));
+        el("li")
+            .child(el("span").text(&line.slot).text(": ").child(el("bdi").text(&line.fitted.name)))
+            .child(el("span").class("note").text(&facts))
+            .children(detached.map(|words| el("span").class("note").text(&words)))
+            .children(line.removes.iter().map(|it| el("span").class("note").text(&words::comes_off(&it.name))))
+            .children(line.cautions.iter().map(|caution| el("span").class("caution").child(el("bdi").text(caution))))
+    };
+    let troubles = kit.troubles.iter().map(|it| el("p").class("problem").child(el("bdi").text(&it.words)));
+    let totals = kit.totals.iter().map(|total| total.price.to_string()).collect::<Vec<_>>().join(", ");
+    let total = words::kit_total(&totals, kit.not_priced, &weight(kit.mass), kit.not_weighed, &weight(kit.removed));
+    let take = button("quiet", "kit-csv").text(words::KIT_CSV).on_press(move || {
+        let csv =
+            Bench::get().build().with_untracked(|build| open.shelves.with_untracked(|shelves| shelf::csv(&shelf::kit(shelves, build))));
+        save::text("kit.csv", "text/csv", &csv);
+    });
+    core::iter::once(el("h3").id("kit").text(words::KIT))
+        .chain(troubles)
+        .chain([
+            el("ul").class("differs kit").children(kit.lines.iter().map(line)),
+            el("p").class("found").text(&total),
+            el("p").class("acts").child(take),
+        ])
+        .collect()
+}
