@@ -281,11 +281,14 @@ mod tests {
     #[test]
     fn the_published_schema_is_that_of_the_types() {
         let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../public/shelf.schema.json");
-        let made = format!("{}\n", serde_json::to_string(&schema()).expect("a schema is JSON"));
+        let made = schema();
         if std::env::var_os("TRIALFIT_WRITE_SCHEMA").is_some() {
-            std::fs::write(&file, &made).expect("the folder is there");
+            let text = format!("{}\n", serde_json::to_string(&made).expect("a schema is JSON"));
+            std::fs::write(&file, text).expect("the folder is there");
         }
-        assert_eq!(std::fs::read_to_string(file).expect("it is published"), made);
+        // Values, not texts: the order of fields hangs on what else is built.
+        let published: Value = serde_json::from_str(&std::fs::read_to_string(file).expect("it is published")).expect("JSON");
+        assert_eq!(published, made);
     }
 
     /// Every field of the schema is read, and no other.

@@ -9,7 +9,7 @@ use std::{
     path::{Path, PathBuf},
 };
 use trialfit_bundle::{
-    dist::{Effort, File, Generated, assemble, write},
+    dist::{Effort, File, Generated, assemble, is_beside, write},
     headers::{ALWAYS, POLICY},
     naming::is_fingerprinted,
     server::Server,
@@ -85,7 +85,7 @@ fn the_worker_keeps_every_file_but_the_page_itself_and_the_worker() -> Result<()
     let mut hashed = files.iter().map(|file| file.name.as_str()).filter(|name| is_fingerprinted(name)).collect::<Vec<_>>();
     hashed.sort_unstable();
     assert_eq!(kept, hashed);
-    let others = files.iter().map(|file| file.name.as_str()).filter(|name| !is_fingerprinted(name)).collect::<Vec<_>>();
+    let others = files.iter().map(|file| file.name.as_str()).filter(|name| !is_fingerprinted(name) && !is_beside(name)).collect::<Vec<_>>();
     assert_eq!(others, ["index.html", "sw.js", "_headers"]);
     Ok(())
 }
