@@ -3,7 +3,7 @@
 use crate::changed::{Changes, Evaluated, What};
 use crate::plan::Plan;
 use crate::report::Unknown;
-use crate::spec::{Place, Role, Sense, Spec, TableId, Verdict};
+use crate::spec::{Place, Role, Sense, Spec, Verdict};
 
 /// Which way an answer went, where a limit gives it a direction.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -27,7 +27,8 @@ pub struct Difference {
     pub verdicts: [Verdict; 2],
     /// Which way it went; none where no limit says.
     pub way: Option<Way>,
-    /// What was changed that feeds it, as places in [`Changes::inputs`].
+    /// What was changed and can change it, by its place in [`Changes::inputs`]. Of rows that share a bundle, a belt or a
+    /// wheel that is every one that was changed.
     pub causes: Vec<usize>,
 }
 
@@ -69,25 +70,14 @@ fn way(spec: &Spec, was: Result<f64, Unknown>, is: Result<f64, Unknown>, [before
     Some(if (is < was) == (sense == Sense::AtMost) { Way::Better } else { Way::Worse })
 }
 
+/// The changes that can change an output.
 fn causes(plan: &Plan, after: Evaluated<'_>, changes: &Changes, output: Place) -> Vec<usize> {
     let layout = after.0.layout();
-    let table_feeds = |table: TableId| layout.ids().any(|id| layout.table_of(id) == Some(table) && plan.feeds(id, output.id));
     let feeds = |what: What| match what {
-        // A cell of another row of the same table feeds its own row, unless the answer is of all rows.
-        What::Cell(place) => {
-            plan.feeds(place.id, output.id)
-                && (place.row.is_none()
-                    || output.row.is_none()
-                    || place.row == output.row
-                    || layout.table_of(place.id) != layout.table_of(output.id))
+        What::Cell(place) => plan.feeds(place.id, output.id),
+        What::Added(table, _) | What::Removed(table, _) | What::Moved(table) => {
+            layout.ids().any(|id| layout.table_of(id) == Some(table) && plan.feeds(id, output.id))
         }
-        What::Added(table, _) | What::Removed(table, _) | What::Moved(table) => table_feeds(table),
     };
-    let mut found: Vec<usize> = (0..changes.inputs.len()).filter(|&at| feeds(changes.inputs[at].what)).collect();
-    if found.is_empty() {
-        // Rows that share a bundle, a belt or a wheel feed one another.
-        let cell = |what: What| matches!(what, What::Cell(place) if plan.feeds(place.id, output.id));
-        found = (0..changes.inputs.len()).filter(|&at| cell(changes.inputs[at].what)).collect();
-    }
-    found
+    (0..changes.inputs.len()).filter(|&at| feeds(changes.inputs[at].what)).collect()
 }

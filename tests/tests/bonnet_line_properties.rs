@@ -1,15 +1,9 @@
 //! What must hold for every engine under every bonnet.
 
-#[path = "bonnet_line/linked.rs"]
-mod linked;
-
 use core::ops::ControlFlow;
-use linked::{LINKED, evaluated, plan};
 use proptest::prelude::*;
-use std::sync::LazyLock;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::bonnet_line::*;
-use trialfit_core::plan::Plan;
 use trialfit_core::quantity::Length;
 use trialfit_core::scene::Shape as Drawn;
 use trialfit_core::show::{self, System};
@@ -17,9 +11,7 @@ use trialfit_core::spec::{Kind, Output, OutputColumn, Place, Role, Verdict};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::Spread;
-use trialfit_tests::laws;
-
-static PLAN: LazyLock<Plan> = LazyLock::new(plan);
+use trialfit_tests::{PLAN, evaluated, laws};
 
 fn inputs(build: &Build) -> Vec<Place> {
     let own = |place: &Place| place.id.calculator == BONNET_LINE.choice.calculator;
@@ -29,7 +21,7 @@ fn inputs(build: &Build) -> Vec<Place> {
 /// Any build with some inputs of the bonnet line elsewhere: in their usual range, or (`wild`) anywhere possible.
 fn builds(wild: bool) -> impl Strategy<Value = Build> {
     prop::collection::vec((any::<prop::sample::Index>(), 0.0..=1.0_f64), 0..14).prop_map(move |changes| {
-        let mut build = Build::new(LINKED);
+        let mut build = Build::default();
         let places = inputs(&build);
         for (at, share) in changes {
             let place = *at.get(&places);
@@ -168,7 +160,7 @@ proptest! {
     fn the_worst_case_below_holds_the_corners(build in bounded(), spans in prop::collection::vec(0.0..1.0_f64, 12), corners in prop::collection::vec(any::<u64>(), 20)) {
         // Parts anywhere along the engine, often one over another.
         let mut build = build;
-        let ends = |id| Build::new(LINKED).layout().places_of(id).collect::<Vec<Place>>();
+        let ends = |id| Build::default().layout().places_of(id).collect::<Vec<Place>>();
         for (place, share) in ends(LOWER_FROM.id).into_iter().chain(ends(LOWER_TO.id)).chain(ends(LOWER_TOP.id)).zip(spans) {
             build.set(place, if place.id == LOWER_TOP.id { -0.3 + 0.1 * share } else { share - 0.4 }).expect("in range");
         }

@@ -7,18 +7,10 @@ use trialfit_core::calculators::car::{
     CRUISE_ENGINE_SPEED, CURVE_POWER, FLYWHEEL_TORQUE, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, ROLLING_RADIUS,
     SPEED_AT_REDLINE, TORQUE_BASIS, TorqueBasis,
 };
-use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{
     Value, cubic_centimetres, inches, kilometres_per_hour, miles_per_hour, millimetres, newton_metres, per_minute, percent, ratio,
 };
-use trialfit_core::report::Report;
-use trialfit_tests::{agrees, agrees_within};
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 /// Tyre diameter by the designation: rim + 2 · width · aspect (ISO 4000-1; arithmetic exact).
 #[test]

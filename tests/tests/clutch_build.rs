@@ -10,13 +10,7 @@ use trialfit_core::scene::Shape;
 use trialfit_core::sentence::Piece;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Kind, Role, Verdict};
-use trialfit_tests::{agrees, laws};
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::{agrees, evaluated, laws};
 
 fn with(changes: &[(Id, f64)]) -> (Build, Report) {
     let mut build = Build::default();

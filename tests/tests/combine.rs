@@ -4,19 +4,15 @@ use core::ops::ControlFlow;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::clutch;
-use trialfit_core::plan::Plan;
 use trialfit_core::quantity::newtons;
 use trialfit_core::report::Report;
 use trialfit_core::shelf::{self, Asks, At, Currency, Name, Shelf};
 use trialfit_core::spec::{Place, Verdict};
 use trialfit_core::tools::Job;
 use trialfit_core::tools::combine::{self, Aim, Combine, Combined, Must, Search, What, fit, judged, slots_for};
-use trialfit_tests::laws;
-
-static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
+use trialfit_tests::{PLAN, laws};
 
 fn demo() -> Shelf {
     shelf::read(include_str!("../../public/demo-shelf.json")).expect("a shelf").shelf

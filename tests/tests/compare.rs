@@ -1,21 +1,11 @@
 //! Two builds side by side, against what the reports themselves say.
 
-use std::sync::LazyLock;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{clutch, front_drive};
 use trialfit_core::changed::{What, changes};
 use trialfit_core::compare::{Way, differences};
-use trialfit_core::plan::Plan;
-use trialfit_core::report::Report;
 use trialfit_core::spec::{Place, Role, Verdict};
-
-static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    PLAN.evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::{PLAN, evaluated};
 
 fn changed(sets: &[(Place, f64)]) -> Build {
     let mut build = Build::default();

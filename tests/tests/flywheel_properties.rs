@@ -1,7 +1,6 @@
 //! What must hold for every flywheel, whatever its sizes.
 
 use proptest::prelude::*;
-use std::sync::LazyLock;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car;
 use trialfit_core::calculators::flywheel::curve::TorqueCurve;
@@ -16,13 +15,9 @@ use trialfit_core::calculators::flywheel::swing::{Hanging, Swing};
 use trialfit_core::calculators::flywheel::totals::equivalent_mass;
 use trialfit_core::calculators::flywheel::turning_moment::Diagram;
 use trialfit_core::calculators::flywheel::*;
-use trialfit_core::plan::Plan;
 use trialfit_core::quantity::*;
-use trialfit_core::report::Report;
 use trialfit_core::spec::{Id, Kind, Output, Place, Role, TableId};
-use trialfit_tests::laws;
-
-static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
+use trialfit_tests::{PLAN, evaluated, laws};
 
 /// A torque curve that pulls everywhere from 500 to 8000 min⁻¹, its points in any order.
 fn curve() -> impl Strategy<Value = TorqueCurve> {
@@ -242,12 +237,6 @@ proptest! {
         let (one, other) = (cycle(0, 0.0), cycle(start, more));
         prop_assert!((one - other).abs() <= 1e-9 * (1.0 + one.abs()), "{one} {other}");
     }
-}
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    PLAN.evaluate(build, &mut report);
-    report
 }
 
 /// What somebody, or a hostile link, may do to an input: say it is not known, or put any number in its range.

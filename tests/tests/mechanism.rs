@@ -4,16 +4,10 @@ use trialfit_core::build::{Build, Fitted, Origin, Refusal};
 use trialfit_core::calculators::{ALL, car};
 use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{newton_metres, per_minute};
-use trialfit_core::report::{Report, Unknown};
+use trialfit_core::report::Unknown;
 use trialfit_core::share::stored::{self, Stored};
 use trialfit_core::spec::{Kind, Place, Role, RowId};
-
-fn evaluated(build: &Build) -> Report {
-    let plan = Plan::new(ALL).expect("no cycle");
-    let mut report = Report::new(build);
-    plan.evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::evaluated;
 
 #[test]
 fn every_calculator_stands_where_its_declarations_say() {

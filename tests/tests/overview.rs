@@ -7,21 +7,13 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::{bonnet_line, car, clutch, flywheel, front_drive, wiring};
 use trialfit_core::changed::{Changes, What, changes};
 use trialfit_core::overview::{self, By};
-use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Kind, Place, Role, Sense, Verdict};
 use trialfit_core::tolerance::Shape;
-use trialfit_tests::laws;
+use trialfit_tests::{PLAN, evaluated, laws};
 
-static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
 static INPUTS: LazyLock<Vec<Place>> = LazyLock::new(|| Build::default().layout().places(Role::Input).collect());
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    PLAN.evaluate(build, &mut report);
-    report
-}
 
 fn with(values: &[(Id, f64)]) -> (Build, Report) {
     let mut build = Build::default();

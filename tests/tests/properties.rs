@@ -4,13 +4,11 @@ use proptest::prelude::*;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
 use trialfit_core::calculators::ALL;
-use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
 use trialfit_core::tolerance::Shape;
-use trialfit_tests::laws;
+use trialfit_tests::{PLAN, evaluated, laws};
 
-static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALL).expect("no cycle"));
 static INPUTS: LazyLock<Vec<Place>> = LazyLock::new(|| Build::default().layout().places(Role::Input).collect());
 
 /// One change of the demo build.
@@ -65,12 +63,6 @@ fn changed(changes: &[(usize, Change)]) -> (Build, Vec<Place>) {
         touched.push(place);
     }
     (build, touched)
-}
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    PLAN.evaluate(build, &mut report);
-    report
 }
 
 fn bits(report: &Report) -> Vec<Result<u64, String>> {

@@ -1,20 +1,17 @@
 //! Solve: Brent's method on published functions, every root a scan separates, jumps, gaps, steps, and the nearest.
 
-use core::ops::ControlFlow;
 use proptest::prelude::*;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
-use trialfit_core::calculators::{Calculator, clutch, front_drive};
+use trialfit_core::calculators::{Calculator, bonnet_line, clutch, front_drive};
 use trialfit_core::declare;
 use trialfit_core::plan::{Plan, Step};
 use trialfit_core::quantity::{Length, Ratio, ratio};
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::sentence::Sentence;
-use trialfit_core::spec::{Id, Place, Source, Verdict};
-use trialfit_core::tools::Job;
+use trialfit_core::spec::{Id, Place, Source};
 use trialfit_core::tools::brent::{Brent, Next};
 use trialfit_core::tools::solve::{Obstacle, Solve, Solved};
-use trialfit_tests::{agrees, laws};
+use trialfit_tests::{PLAN as WHOLE, agrees, bare, done, evaluated, laws};
 
 /// Root and evaluations, both ends' included.
 fn closed_in(function: impl Fn(f64) -> f64, low: f64, high: f64, tolerance: f64) -> (f64, u32) {
@@ -131,32 +128,9 @@ const STEPS: &[Step] = &[
     },
 ];
 
-static SHAPES: Calculator = Calculator {
-    key: "shapes",
-    label: "Shapes",
-    question: "Does it fit?",
-    specs: SPECS,
-    tables: TABLES,
-    steps: STEPS,
-    choice: AT.id,
-    sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
-    scene: None,
-    charts: &[],
-    listing: None,
-    cautions: &[],
-    leaves_out: &[],
-};
+static SHAPES: Calculator = bare(SPECS, TABLES, STEPS, AT.id);
 static ALONE: &[&Calculator] = &[&SHAPES];
 static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALONE).expect("no cycle"));
-static WHOLE: LazyLock<Plan> = LazyLock::new(Plan::default);
-
-fn done(plan: &Plan, mut job: Solve, at_once: u32) -> Solved {
-    loop {
-        if let ControlFlow::Break(answer) = job.advance(plan, at_once) {
-            return answer;
-        }
-    }
-}
 
 fn solved(input: Id, range: [f64; 2], output: Id, target: f64, scan: u32) -> Solved {
     let build = Build::new(ALONE);
@@ -263,6 +237,32 @@ fn choices_are_all_tried() {
     // 0.35 · 2 · 5000 N · 378 mm / 4 for sintered, 0.27 for organic.
     agrees(found.to_be_had[0].output, 0.35 * 2.0 * 5000.0 * 0.378 / 4.0, 1e-9, "by hand");
     assert_eq!((found.to_be_had[0].input, found.solutions.len()), (1.0, 0));
+}
+
+/// A height that leaves no chance of contact has many neighbours that do: they are one stretch, not a list.
+#[test]
+fn a_stretch_that_meets_it_throughout_is_said_as_one() {
+    let build = Build::default();
+    let chance = bonnet_line::CHANCE_ANY.id.into();
+    let solve = Solve::new(&WHOLE, &build, bonnet_line::HEIGHT.id.into(), [0.02, 0.1], chance, 0.0, 400);
+    let found = done(&WHOLE, solve.expect("a range"), 50);
+    let [[from, to]] = found.stretches[..] else { panic!("{:?}", found.stretches) };
+    assert_eq!(found.solutions.iter().map(|had| had.input).collect::<Vec<_>>(), [from, to]);
+    for share in [0.0, 0.31, 0.77, 1.0] {
+        let mut build = build.clone();
+        build.set(bonnet_line::HEIGHT.id.into(), from + (to - from) * share).expect("possible");
+        assert_eq!(evaluated(&build).value(chance), Ok(0.0));
+    }
+}
+
+/// The margin of a clutch does not know how it is released.
+#[test]
+fn what_does_not_hang_on_it_is_not_searched() {
+    let build = Build::default();
+    let solve = Solve::new(&WHOLE, &build, clutch::SLAVE_BORE.id.into(), [0.015, 0.030], clutch::MARGIN.id.into(), 1.5, 400);
+    let found = done(&WHOLE, solve.expect("a range"), 1);
+    assert_eq!((found.obstacles.as_slice(), found.scanned), (&[Obstacle::Apart][..], 0));
+    assert!(found.solutions.is_empty() && found.nearest.is_none() && found.to_be_had.is_empty());
 }
 
 #[test]

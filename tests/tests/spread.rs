@@ -8,12 +8,11 @@ use trialfit_core::declare;
 use trialfit_core::plan::{Case, Plan, Step};
 use trialfit_core::quantity::{Length, Ratio};
 use trialfit_core::report::Unknown;
-use trialfit_core::sentence::Sentence;
-use trialfit_core::spec::{Id, Place, Sense, Source, Verdict};
+use trialfit_core::spec::{Id, Place, Sense, Source};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::{Found, Outcome, Spread};
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{agrees, agrees_within, bare};
 
 declare! {
     calculator 0;
@@ -60,21 +59,7 @@ const STEPS: &[Step] = &[
     },
 ];
 
-static CHAIN: Calculator = Calculator {
-    key: "chain",
-    label: "Chain",
-    question: "Does it fit?",
-    specs: SPECS,
-    tables: TABLES,
-    steps: STEPS,
-    choice: FIRST.id,
-    sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
-    scene: None,
-    charts: &[],
-    listing: None,
-    cautions: &[],
-    leaves_out: &[],
-};
+static CHAIN: Calculator = bare(SPECS, TABLES, STEPS, FIRST.id);
 static ALONE: &[&Calculator] = &[&CHAIN];
 static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALONE).expect("no cycle"));
 

@@ -1,6 +1,5 @@
 //! Sweep: curves, gaps and bands against closed forms, maps against a circle, and every point against setting it.
 
-use core::ops::ControlFlow;
 use proptest::prelude::*;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
@@ -9,12 +8,10 @@ use trialfit_core::declare;
 use trialfit_core::plan::{Plan, Step};
 use trialfit_core::quantity::{Ratio, ratio};
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::sentence::Sentence;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Place, Source, Verdict};
-use trialfit_core::tools::Job;
 use trialfit_core::tools::sweep::{Map, Sweep, Swept};
-use trialfit_tests::{agrees, laws};
+use trialfit_tests::{PLAN as WHOLE, agrees, bare, done, laws};
 
 declare! {
     calculator 0;
@@ -54,35 +51,12 @@ const STEPS: &[Step] = &[
     Step { name: "away", reads: &[], writes: &[AWAY.id], run: |case| case.answer(AWAY, |_| Ok(ratio(1.0))) },
 ];
 
-static SHAPES: Calculator = Calculator {
-    key: "shapes",
-    label: "Shapes",
-    question: "Does it fit?",
-    specs: SPECS,
-    tables: TABLES,
-    steps: STEPS,
-    choice: ACROSS.id,
-    sentence: |_, _| Sentence { verdict: Verdict::Within, pieces: Vec::new() },
-    scene: None,
-    charts: &[],
-    listing: None,
-    cautions: &[],
-    leaves_out: &[],
-};
+static SHAPES: Calculator = bare(SPECS, TABLES, STEPS, ACROSS.id);
 static ALONE: &[&Calculator] = &[&SHAPES];
 static PLAN: LazyLock<Plan> = LazyLock::new(|| Plan::new(ALONE).expect("no cycle"));
-static WHOLE: LazyLock<Plan> = LazyLock::new(Plan::default);
 
 fn steep(across: f64) -> f64 {
     libm::atan(20.0 * (across - 5.0))
-}
-
-fn done<J: Job>(plan: &Plan, mut job: J, at_once: u32) -> J::Answer {
-    loop {
-        if let ControlFlow::Break(answer) = job.advance(plan, at_once) {
-            return answer;
-        }
-    }
 }
 
 fn swept(outputs: &[Place], most: u32) -> Swept {

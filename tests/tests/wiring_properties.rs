@@ -1,7 +1,6 @@
 //! Laws of the wiring over the whole range.
 
 use proptest::prelude::*;
-use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::wiring::choices::{
     Branch, Check, Guard, Kind, Letter, Pattern, Protection, Return, SensorEarth, SizeRange, Strap, Surroundings, Switching,
@@ -9,20 +8,10 @@ use trialfit_core::calculators::wiring::choices::{
 use trialfit_core::calculators::wiring::*;
 use trialfit_core::data::conductors::{Conductor, INSULATIONS, SIZES};
 use trialfit_core::data::fuses::{Fuse, RATINGS};
-use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{Value, amperes, celsius, metres, square_millimetres};
-use trialfit_core::report::Report;
 use trialfit_core::spec::{Id, Place, Role, RowId, Verdict};
-use trialfit_tests::heat_balance::Wire;
 use trialfit_tests::laws;
-
-static PLAN: LazyLock<Plan> = LazyLock::new(Plan::default);
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    PLAN.evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::{PLAN, evaluated, heat_balance::Wire};
 
 fn cell(id: Id, row: RowId) -> Place {
     Place { id, row: Some(row) }

@@ -12,12 +12,7 @@ use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::sentence::Sentence;
 use trialfit_core::show::{self, System};
-
-fn report(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::evaluated;
 
 /// A sentence as it stands on the page, spaces that hold words together as plain ones, without those that set groups apart.
 fn written(sentence: &Sentence) -> String {
@@ -33,7 +28,7 @@ async fn every_calculator_stands_beside_the_others() -> Result<()> {
     with_app("#overview", async |session, _| {
         session.until("document.querySelector('.screen').dataset.calculator === 'overview'").await?;
         let build = Build::default();
-        for it in overview::calculators(&build, &report(&build)) {
+        for it in overview::calculators(&build, &evaluated(&build)) {
             let key = ALL[usize::from(it.calculator)].key;
             let item = format!("document.querySelector('.side-by-side [data-calculator={key}]')");
             ensure!(session.string(&format!("{item}.dataset.verdict")).await? == it.line.verdict.word(), "{key}");
@@ -59,7 +54,7 @@ async fn a_change_tells_what_it_turned_and_is_taken_back_at_once() -> Result<()>
         session.kept().await?;
         let before = Build::default();
         let after = desk::opened("1.1/front-drive.crank-pulley=170/end")?;
-        let told = changes((&before, &report(&before)), (&after, &report(&after))).verdicts;
+        let told = changes((&before, &evaluated(&before)), (&after, &evaluated(&after))).verdicts;
         ensure!(told.len() > 5, "the example turns too little: {}", told.len());
 
         session.type_in("front-drive.crank-pulley", "170").await?;
@@ -122,7 +117,7 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
         for build in [&before, &after] {
             let place = build.layout().place_by_key("clutch.pedal-force").context("no such key")?;
             let spec = build.layout().spec(place.id);
-            let value = report(build).value(place).map_err(|_| anyhow::anyhow!("unknown"))?;
+            let value = evaluated(build).value(place).map_err(|_| anyhow::anyhow!("unknown"))?;
             let shown = plain(&show::cell(spec, value, System::Metric).to_string());
             ensure!(said.replace(' ', "").contains(&shown.replace(' ', "")), "{said} has no {shown}");
         }

@@ -1,6 +1,5 @@
 //! The bonnet line as a whole: from a build to its figures, sentence, drawing and charts.
 
-use crate::linked::{LINKED, evaluated, plan};
 use core::ops::ControlFlow;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::bonnet_line::*;
@@ -12,12 +11,12 @@ use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, Role, RowId, 
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::{Outcome, Spread};
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{PLAN, agrees, agrees_within, evaluated};
 
 const BY_HAND: &str = "by hand from the declared inputs";
 
 fn with(changes: &[(Id, f64)]) -> (Build, Report) {
-    let mut build = Build::new(LINKED);
+    let mut build = Build::default();
     for &(id, value) in changes {
         build.set(id.into(), value).expect("a value in range");
     }
@@ -88,7 +87,7 @@ fn the_demo_cap_is_where_adding_up_by_hand_puts_it() {
 fn below_the_part_that_may_be_highest_counts_at_worst() {
     let cell = |id, row| Place { id, row: Some(RowId(row)) };
     let worst = |upper_from: f64, upper_to: f64| {
-        let mut build = Build::new(LINKED);
+        let mut build = Build::default();
         let top = build.own_value(cell(LOWER_TOP.id, 1)).expect("a height");
         for (place, value) in [
             (cell(LOWER_FROM.id, 1), upper_from),
@@ -111,7 +110,7 @@ fn below_the_part_that_may_be_highest_counts_at_worst() {
 fn stations_that_may_stand_in_another_order_leave_the_worst_unknown() {
     let station = Place { id: STATION.id, row: Some(RowId(2)) };
     let at = |along: f64, half_width: Option<f64>| {
-        let mut build = Build::new(LINKED);
+        let mut build = Build::default();
         build.set(station, along).expect("in range");
         for row in [2, 3] {
             build.set_half_width(Place { row: Some(RowId(row)), ..station }, half_width).expect("in range");
@@ -265,9 +264,8 @@ fn the_band_of_heights_ends_where_a_limit_does() {
 }
 
 fn spread(build: &Build, output: Output<Length>, samples: u32) -> Outcome {
-    let plan = plan();
-    let mut job = Spread::new(&plan, build, &[output.id.into()], samples, 5).expect("tolerances are known");
-    match job.advance(&plan, u32::MAX) {
+    let mut job = Spread::new(&PLAN, build, &[output.id.into()], samples, 5).expect("tolerances are known");
+    match job.advance(&PLAN, u32::MAX) {
         ControlFlow::Break(mut found) => found.outcomes.remove(0),
         ControlFlow::Continue(_) => unreachable!("asked for all of it"),
     }
@@ -304,13 +302,13 @@ fn a_tolerance_of_its_own_takes_the_place_of_the_usual_one() {
     build.set_half_width(HEIGHT.id.into(), Some(5e-3)).expect("in range");
     build.set_shape(HEIGHT.id.into(), Some(Shape::Uniform)).expect("a shape");
     let mut report = before.clone();
-    plan().evaluate_after(&build, &mut report, &[HEIGHT.id.into()]);
+    PLAN.evaluate_after(&build, &mut report, &[HEIGHT.id.into()]);
     agrees(mm(&before, LEAST_WORST) - mm(&report, LEAST_WORST), 3.0, 1e-9, "5 − 2 mm");
     assert_eq!(mm(&report, LEAST_WORST), mm(&evaluated(&build), LEAST_WORST));
     // It travels in a link, and comes back with the same figures.
     let text = link::plain(&build.clone().into());
     assert_eq!(text, "1.1/bonnet-line.height.pm=5/bonnet-line.height.dist=uniform/end");
-    let opened = link::read_for(LINKED, &text).expect("a link");
+    let opened = link::read(&text).expect("a link");
     assert!(opened.problems.is_empty() && opened.link.build == build);
 }
 
@@ -318,7 +316,6 @@ fn a_tolerance_of_its_own_takes_the_place_of_the_usual_one() {
 #[test]
 fn usual_tolerances_are_those_declared() {
     let (build, before) = with(&[]);
-    let plan = plan();
     let own = |place: &Place| place.id.calculator == BONNET_LINE.choice.calculator && build.layout().spec(place.id).tolerance.is_some();
     let toleranced: Vec<Place> = build.layout().places(Role::Input).filter(own).collect();
     assert!(toleranced.len() > 50, "{}", toleranced.len());
@@ -328,7 +325,7 @@ fn usual_tolerances_are_those_declared() {
         given.set_half_width(place, Some(usual.half_width)).expect("in range");
         given.set_shape(place, Some(usual.shape)).expect("a shape");
         let mut after = before.clone();
-        plan.evaluate_after(&given, &mut after, &[place]);
+        PLAN.evaluate_after(&given, &mut after, &[place]);
         for output in build.layout().places(Role::Output) {
             assert_eq!(after.value(output), before.value(output), "{} by {}", build.layout().key(output), build.layout().key(place));
         }
@@ -364,7 +361,7 @@ fn the_opening_bonnet_clears_as_turning_it_shows() {
 
 #[test]
 fn what_was_not_measured_is_unknown_with_its_reason() {
-    let mut build = Build::new(LINKED);
+    let mut build = Build::default();
     let place = Place { id: POINT_ACROSS.id, row: Some(RowId(5)) };
     build.set(place, 0.300).expect("in range");
     let report = evaluated(&build);
@@ -425,9 +422,9 @@ fn sentences_say_what_stops_the_car_first() {
 /// What the steps say they touch is what they touch, and the working ends in the figure.
 #[test]
 fn steps_keep_their_word() {
-    let build = Build::new(LINKED);
+    let build = Build::default();
     let report = evaluated(&build);
-    let (_, traces) = plan().evaluate_traced(&build);
+    let (_, traces) = PLAN.evaluate_traced(&build);
     for (step, trace) in traces.into_iter().filter(|(step, _)| step.writes[0].calculator == BONNET_LINE.choice.calculator) {
         for id in &trace.reads {
             assert!(step.reads.contains(id), "“{}” reads {} unsaid", step.name, build.layout().spec(*id).label);
@@ -442,7 +439,7 @@ fn steps_keep_their_word() {
                 build.layout().spec(*id).label
             );
             for place in build.layout().places_of(*id) {
-                if let Some(last) = plan().working(&report, place).lines.iter().rfind(|said| said.of == Some(place)) {
+                if let Some(last) = PLAN.working(&report, place).lines.iter().rfind(|said| said.of == Some(place)) {
                     assert_eq!(Ok(last.result), report.value(place), "working of {}", build.layout().key(place));
                 }
             }
@@ -454,7 +451,7 @@ fn steps_keep_their_word() {
 fn charts_run_through_the_present() {
     let (build, report) = with(&[]);
     for (chart, outputs) in BONNET_LINE.charts.iter().zip([[LEAST.id, LEAST_WORST.id], [FRONT_JOINT.id, REAR_JOINT.id]]) {
-        let chart = chart(&plan(), &build, &report).expect("known");
+        let chart = chart(&PLAN, &build, &report).expect("known");
         let present = chart.present.expect("the engine's height");
         for (curve, id) in chart.curves.iter().zip(outputs) {
             let there = curve.points.iter().find(|point| point.0 == present).expect("a point at the present");

@@ -1,6 +1,6 @@
 //! What goes into each answer: the demo's figures put together by hand, and the calculator's against them.
 
-use super::{demo, evaluated, set};
+use super::{demo, set};
 use core::f64::consts::PI;
 use trialfit_core::calculators::flywheel::curve::TorqueCurve;
 use trialfit_core::calculators::flywheel::in_gear::{Driveline, RoadLoad};
@@ -11,7 +11,7 @@ use trialfit_core::data::atmosphere;
 use trialfit_core::quantity::*;
 use trialfit_core::report::Report;
 use trialfit_core::spec::Output;
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 const BY_HAND: &str = "put together by hand from the demo's figures";
 

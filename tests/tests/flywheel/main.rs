@@ -10,18 +10,10 @@ mod strength;
 mod whole;
 
 use trialfit_core::build::Build;
-use trialfit_core::plan::Plan;
-use trialfit_core::report::Report;
 use trialfit_core::spec::{Id, Place, RowId};
 
 fn demo() -> Build {
     Build::default()
-}
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
 }
 
 /// Types an SI number (or a choice's ordinal) at a key.

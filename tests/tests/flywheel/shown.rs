@@ -1,6 +1,6 @@
 //! Sentence, drawing and curves.
 
-use super::{demo, evaluated, set};
+use super::{demo, set};
 use core::f64::consts::PI;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::flywheel::*;
@@ -11,7 +11,7 @@ use trialfit_core::quantity::per_minute;
 use trialfit_core::scene::{Scene, Shape};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::Verdict;
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 /// The sentence with plain spaces, as one reads it.
 fn said(build: &Build) -> (Verdict, String) {

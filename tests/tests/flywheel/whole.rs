@@ -1,6 +1,6 @@
 //! The calculator as a whole: links, ways of knowing the wheel, reasons, and the ranges a fitter would accept.
 
-use super::{demo, evaluated, row, set};
+use super::{demo, row, set};
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::{CURVE_SPEED, CURVE_TORQUE, REDLINE, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis};
 use trialfit_core::calculators::flywheel::idle::Four;
@@ -12,7 +12,7 @@ use trialfit_core::calculators::{ALL, car, front_drive};
 use trialfit_core::quantity::*;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::spec::{Role, RowId, Verdict};
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 const TRADE: &str = "common practice, no source: a range a fitter would accept";
 

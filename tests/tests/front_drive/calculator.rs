@@ -5,11 +5,11 @@ use trialfit_core::calculators::front_drive::{pump::CapPlace, *};
 use trialfit_core::calculators::{ALL, car};
 use trialfit_core::plan::Plan;
 use trialfit_core::quantity::*;
-use trialfit_core::report::{Report, Unknown};
+use trialfit_core::report::Unknown;
 use trialfit_core::scene::{Pen, Shape};
 use trialfit_core::sentence::{Piece, Sentence};
 use trialfit_core::spec::{Id, Input, Output, Place, RowId, Verdict};
-use trialfit_tests::{agrees, agrees_within};
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 const CRANK: RowId = RowId(1);
 const ALTERNATOR: RowId = RowId(2);
@@ -22,12 +22,6 @@ fn set<V: Value>(build: &mut Build, input: Input<V>, value: V) {
 
 fn in_row<V: Value>(build: &mut Build, column: trialfit_core::spec::Column<V>, row: RowId, value: V) {
     build.set(Place { id: column.id, row: Some(row) }, value.to_cell()).expect("in range");
-}
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
 }
 
 fn of<V: Value>(build: &Build, output: Output<V>) -> V {

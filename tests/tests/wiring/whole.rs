@@ -5,16 +5,9 @@ use trialfit_core::calculators::wiring::choices::{Check, Diode, EarthTo, Governs
 use trialfit_core::calculators::wiring::*;
 use trialfit_core::plan::Plan;
 use trialfit_core::quantity::{Area, Value, amperes, celsius, hours, metres, ohms, square_millimetres, volts, watts};
-use trialfit_core::report::Report;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Place, RowId, Verdict};
-use trialfit_tests::{agrees, agrees_within};
-
-fn evaluated(build: &Build) -> Report {
-    let mut report = Report::new(build);
-    Plan::default().evaluate(build, &mut report);
-    report
-}
+use trialfit_tests::{agrees, agrees_within, evaluated};
 
 fn cell(id: Id, row: u16) -> Place {
     Place { id, row: Some(RowId(row)) }
