@@ -7,7 +7,7 @@
 //! Whatever is bound here follows the signals it reads until its owner goes: the page, a region made anew, or an item of a
 //! list.
 
-use crate::signal::memo;
+use crate::signal::{State, memo};
 use leptos::prelude::{Owner, RenderEffect, StoredValue, document};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::*;
@@ -33,6 +33,13 @@ pub fn svg(tag: &str) -> El {
 /// A button that submits nothing.
 pub fn button(class: &str, id: &str) -> El {
     el("button").set("type", "button").class(class).id(id)
+}
+
+/// A `details` whose inside is made while it is open: long lists would cost at every change.
+pub fn folded(details: El, inside: impl Fn() -> El + 'static) -> El {
+    let open = State::new(false);
+    let element = details.element().clone();
+    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), inside)
 }
 
 /// An item of [`El::each`].

@@ -5,7 +5,7 @@ use crate::dom::{El, button, el, put_value, value_in};
 use crate::history::Gesture;
 use crate::keep::SHELF;
 use crate::save;
-use crate::signal::{State, memo};
+use crate::signal::State;
 use crate::words;
 use leptos::prelude::untrack;
 use leptos::task::spawn_local;
@@ -32,9 +32,8 @@ struct Open {
 /// Opening, choosing and the kit list.
 pub fn parts() -> El {
     let bench = Bench::get();
-    let kept = bench.with_keeper(|keeper| keeper.texts_under(SHELF));
-    let kept = kept.iter().filter_map(|text| shelf::read(text).ok()).map(|read| read.shelf).collect();
-    let open = Open { shelves: State::new(kept), problems: State::default() };
+    let open = Open { shelves: State::default(), problems: State::default() };
+    bench.with_keeper(|keeper| keeper.texts_under(SHELF)).iter().for_each(|text| _ = open.take(text));
     let file = el("input").id("open-shelf").set("type", "file").set("accept", ".json,application/json");
     let file = file.on("change", move |event| {
         let input: Option<HtmlInputElement> = event.target().and_then(|target| target.dyn_into().ok());
@@ -46,11 +45,7 @@ pub fn parts() -> El {
     let demo = button("quiet", "demo-shelf").text(words::DEMO_SHELF).on_press(move || open.read(DEMO));
     let problems = move || open.problems.with(|all| all.iter().map(|problem| el("p").class("problem").text(problem)).collect());
     let shelves = move || open.shelves.with(|all| (0..all.len()).map(|at| open.shelf(&all[at], at)).collect());
-    let chosen = memo(move || (open.shelves.with(Vec::clone), bench.build().with(|build| build.parts().to_vec())));
-    let list = move || {
-        chosen.with(|_| ());
-        bench.build().with(|build| open.shelves.with(|shelves| kit_list(open, &shelf::kit(shelves, build), build)))
-    };
+    let list = move || bench.build().with(|build| open.shelves.with(|shelves| kit_list(open, &shelf::kit(shelves, build), build)));
     el("section")
         .class("results")
         .id("parts")
@@ -73,22 +68,42 @@ impl Open {
         }
     }
 
-    /// Opens a shelf in place of one with the same id, and keeps it on the device.
+    /// Opens a shelf and keeps it on the device.
     fn read(self, text: &str) {
+        self.problems.set(Vec::new());
+        if let Some(id) = self.take(text) {
+            let kept = Bench::get().with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{id}"), text));
+            if let Err(fault) = kept {
+                self.tell(words::not_kept(fault).to_owned());
+            }
+        }
+    }
+
+    /// Opens a shelf in place of one with the same id; gives that. What is wrong with it is told.
+    fn take(self, text: &str) -> Option<String> {
         let read = match shelf::read(text) {
             Ok(read) => read,
-            Err(why) => return self.problems.set(vec![why.to_string()]),
+            Err(why) => {
+                self.tell(why.to_string());
+                return None;
+            }
         };
-        let bench = Bench::get();
-        let mut problems: Vec<String> = read.problems.iter().map(ToString::to_string).collect();
-        if let Err(fault) = bench.with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{}", read.shelf.id), text)) {
-            problems.push(words::not_kept(fault).to_owned());
+        read.problems.iter().for_each(|problem| self.tell(problem.to_string()));
+        let (id, shelf) = (read.shelf.id.clone(), read.shelf);
+        // A link carries the ids of parts; their names are the shelf's.
+        let build = Bench::get().build();
+        if build.with_untracked(|build| build.parts().iter().any(|part| *part.shelf == *id)) {
+            build.update(|build| shelf.name_parts(build));
         }
-        self.problems.set(problems);
         self.shelves.update(|all| {
-            all.retain(|other| other.id != read.shelf.id);
-            all.push(read.shelf);
+            all.retain(|other| other.id != id);
+            all.push(shelf);
         });
+        Some(id)
+    }
+
+    fn tell(self, problem: String) {
+        self.problems.update(|all| all.push(problem));
     }
 
     /// Puts a shelf away. Parts of it that are fitted stay fitted.
@@ -134,8 +149,13 @@ impl Open {
                 Some((shelf.clone(), shelf.parts.get(shelf.find(&chosen)?)?.clone()))
             });
             let slot_id = slot_id.clone();
+            self.problems.set(Vec::new());
             bench.edit(Gesture::Once, words::CHOOSING, move |build| match part {
-                Some((shelf, part)) => _ = shelf.choose(&part, build),
+                Some((shelf, part)) => {
+                    for (place, _) in shelf.choose(&part, build) {
+                        self.tell(words::not_set(&part.name, &show::label(build, place)));
+                    }
+                }
                 None => {
                     if let Some(part) = build.part_in(&slot_id) {
                         build.remove_part(part);
@@ -156,6 +176,11 @@ impl Open {
     }
 }
 
+/// A part's own page, which opens beside this one and is told nothing of it.
+fn elsewhere(link: &str) -> El {
+    el("a").set("href", link).set("target", "_blank").set("rel", "noopener noreferrer").text(words::PART_PAGE)
+}
+
 /// Everything chosen, what the rules still ask, totals, and a way to take it along.
 fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
     if kit.lines.is_empty() {
@@ -171,6 +196,7 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
         el("li")
             .child(el("span").text(&line.slot).text(": ").child(el("bdi").text(&line.fitted.name)))
             .child(el("span").class("note").text(&facts))
+            .children((!line.link.is_empty()).then(|| elsewhere(&line.link)))
             .children(detached.map(|words| el("span").class("note").text(&words)))
             .children(line.removes.iter().map(|it| el("span").class("note").text(&words::comes_off(&it.name))))
             .children(line.cautions.iter().map(|caution| el("span").class("caution").child(el("bdi").text(caution))))

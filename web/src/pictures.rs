@@ -35,8 +35,7 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
     Some(slot.child(drawing(scene, units(), hands)))
 }
 
-/// The reader's units, followed.
-pub fn units() -> Memo<System> {
+fn units() -> Memo<System> {
     memo(|| Bench::get().system())
 }
 
@@ -62,17 +61,22 @@ fn one_chart(make: MakeChart) -> El {
         // The chart is about to go from the page; until then it stays as it was.
         (Err(_), old) => old.cloned().unwrap_or_else(empty),
     });
-    let take = Callback::new(move |sets: Vec<(Place, f64)>| {
-        bench.edit(Gesture::Once, words::TAKING, move |build| {
+    el("div")
+        .class("plot-slot")
+        .maybe(move || found.with(|found| found.as_ref().err().map(|why| el("p").class("note").text(why))))
+        .when(move || found.with(Result::is_ok), move || plot(chart, taking()))
+}
+
+/// A point that is taken sets its inputs, as one step.
+pub fn taking() -> Taking {
+    let take = Callback::new(|sets: Vec<(Place, f64)>| {
+        Bench::get().edit(Gesture::Once, words::TAKING, move |build| {
             for (place, value) in sets {
                 _ = build.set(place, value);
             }
         });
     });
-    el("div")
-        .class("plot-slot")
-        .maybe(move || found.with(|found| found.as_ref().err().map(|why| el("p").class("note").text(why))))
-        .when(move || found.with(Result::is_ok), move || plot(chart, Taking { units: units(), take }))
+    Taking { units: units(), take }
 }
 
 /// No chart yet.

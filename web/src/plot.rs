@@ -6,10 +6,10 @@ mod labels;
 mod sheet;
 mod values;
 
-use crate::dom::{El, as_event, button, el, svg};
+use crate::dom::{El, as_event, button, el, folded, svg};
 use crate::picture::{frame_of, nearest, pointer_in};
 use crate::save;
-use crate::signal::{Memo, State, memo};
+use crate::signal::{Memo, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::chart::{Axis, Chart, Spot};
@@ -78,7 +78,7 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .many(notes)
         .when(choosable, move || choice(chart, taking))
         .when(tabled, move || table(chart, units))
-        .child(folded(words::SAVE, move || saves(chart, units, &sheet_element)))
+        .child(list(words::SAVE, move || saves(chart, units, &sheet_element)))
 }
 
 /// The chart as a file.
@@ -165,7 +165,7 @@ fn choice(chart: Memo<Chart>, taking: Taking) -> El {
         "next point",
         "›",
     ));
-    el("div").class("plot-points").child(steps).child(folded("All points", move || el("ul").many(rows)))
+    el("div").class("plot-points").child(steps).child(list("All points", move || el("ul").many(rows)))
 }
 
 /// Every value of the curves.
@@ -183,15 +183,11 @@ fn table(chart: Memo<Chart>, units: Memo<System>) -> El {
             .child(el("tbody").children(values.rows.iter().map(row)));
         Some(el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", &title).child(table))
     };
-    folded("All values", move || el("div").maybe(values))
+    list("All values", move || el("div").maybe(values))
 }
 
-/// Made only while it is open: a long list would cost at every change.
-fn folded(summary: &str, inside: impl Fn() -> El + 'static) -> El {
-    let details = el("details").class("plot-list").child(el("summary").text(summary));
-    let open = State::new(false);
-    let element = details.element().clone();
-    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), inside)
+fn list(summary: &str, inside: impl Fn() -> El + 'static) -> El {
+    folded(el("details").class("plot-list").child(el("summary").text(summary)), inside)
 }
 
 #[cfg(test)]

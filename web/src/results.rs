@@ -1,12 +1,12 @@
 //! Results: every answer of a calculator with its verdict, its reason when unknown, and its caution beside it.
 
 use crate::bench::{Bench, spec_of};
-use crate::dom::{El, el, item};
+use crate::dom::{El, el, folded, item};
 use crate::field::{beside, shown};
 use crate::figure::figure;
 use crate::gauge;
 use crate::pictures::show_working;
-use crate::signal::{State, memo};
+use crate::signal::memo;
 use crate::table::{columns, declared, row_name, rows_of};
 use crate::words;
 use trialfit_core::build::{Build, Origin};
@@ -50,7 +50,6 @@ fn outcomes_by_row(calculator: u8, table: TableId) -> El {
     // By the calculator that answers, as the keys of the answers are.
     let key = format!("{}.{}.results", ALL[usize::from(calculator)].key, declared(table).key);
     let rows = rows_of(table);
-    let open = State::new(false);
     let worst = memo(move || {
         let judged = columns(calculator, table, Role::Output).into_iter().filter(|&id| spec_of(id.into()).is_judged());
         bench.look(|build, report| {
@@ -71,8 +70,7 @@ fn outcomes_by_row(calculator: u8, table: TableId) -> El {
         .child(el("span").class("count").says(move || words::rows(rows.with(Vec::len))))
         .maybe(move || worst.get().map(gauge::verdict));
     let details = el("details").class("row-more").set("data-key", &key).child(summary);
-    let element = details.element().clone();
-    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), move || el("div").each(all))
+    folded(details, move || el("div").each(all))
 }
 
 /// One answer.

@@ -8,10 +8,12 @@ mod spread;
 mod sweep;
 
 use crate::bench::{Bench, spec_of};
-use crate::dom::{El, button, el, put_value, value_in};
+use crate::dom::{El, button, el, folded, put_value, value_in};
+use crate::figure::unit;
 use crate::signal::{State, memo};
 use crate::stops::Stops;
 use crate::words;
+use leptos::prelude::untrack;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::entry::read_quantity;
@@ -26,16 +28,13 @@ pub fn tools(calculator: u8) -> El {
         .id("tools")
         .set("aria-labelledby", "tools-title")
         .child(el("h2").id("tools-title").text(words::TOOLS))
-        .child(folded("sweep", words::SWEEP, move || sweep::sweep(calculator)))
-        .child(folded("solve", words::SOLVE, move || solve::solve(calculator)))
-        .child(folded("spread", words::SPREAD, move || spread::spread(calculator)))
+        .child(folded(summary("sweep", words::SWEEP), move || sweep::sweep(calculator)))
+        .child(folded(summary("solve", words::SOLVE), move || solve::solve(calculator)))
+        .child(folded(summary("spread", words::SPREAD), move || spread::spread(calculator)))
 }
 
-fn folded(id: &str, title: &str, make: impl Fn() -> El + 'static) -> El {
-    let open = State::new(false);
-    let details = el("details").class("row-more").id(id).child(el("summary").child(el("h3").text(title)));
-    let element = details.element().clone();
-    details.on("toggle", move |_| open.set(element.has_attribute("open"))).when(move || open.get(), make)
+fn summary(id: &str, title: &str) -> El {
+    el("details").class("row-more").id(id).child(el("summary").child(el("h3").text(title)))
 }
 
 /// Inputs that can be turned, by calculator, the one looked at first.
@@ -54,6 +53,12 @@ fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
     places
 }
 
+/// What is watched until somebody picks: the first of those, which every calculator has.
+fn watched(calculator: u8) -> Place {
+    let first = Bench::get().build().with_untracked(|build| numbers(build, calculator).first().copied());
+    first.unwrap_or_else(|| choice(calculator))
+}
+
 /// The one choice of a calculator, in its first row if it is made in rows.
 fn choice(calculator: u8) -> Place {
     let id: Id = ALL[usize::from(calculator)].choice;
@@ -61,8 +66,23 @@ fn choice(calculator: u8) -> Place {
     Place { id, row }
 }
 
-/// A list to pick a place from.
-fn pick(id: &str, label: &str, picked: State<Place>, places: impl Fn(&Build) -> Vec<Place> + Send + Sync + 'static) -> El {
+/// A list to pick an input from; `then` is told of another.
+fn pick_input(id: &str, calculator: u8, picked: State<Place>, then: impl Fn(Place) + 'static) -> El {
+    pick(id, words::TURN, picked, move |build| turned_by_hand(build, calculator), then)
+}
+
+/// A list to pick an answer from; `then` is told of another.
+fn pick_answer(id: &str, calculator: u8, picked: State<Place>, then: impl Fn(Place) + 'static) -> El {
+    pick(id, words::WATCH, picked, move |build| numbers(build, calculator), then)
+}
+
+fn pick(
+    id: &str,
+    label: &str,
+    picked: State<Place>,
+    places: impl Fn(&Build) -> Vec<Place> + Send + Sync + 'static,
+    then: impl Fn(Place) + 'static,
+) -> El {
     let bench = Bench::get();
     let listed = memo(move || {
         bench.build().with(|build| {
@@ -88,6 +108,7 @@ fn pick(id: &str, label: &str, picked: State<Place>, places: impl Fn(&Build) -> 
             let place = bench.build().with_untracked(|build| build.layout().place_by_key(&value_in(&event)));
             if let Some(place) = place {
                 picked.set(place);
+                then(place);
             }
             put_value(&event, &bench.key(picked.get_untracked()));
         });
@@ -115,26 +136,24 @@ fn range_of(place: Place) -> [f64; 2] {
     }
 }
 
-/// A number of a place's kind to be typed; what cannot be read says why below.
-fn asked(id: &str, label: &str, place: State<Place>, value: State<f64>) -> El {
-    let problem = State::new(String::new());
+/// A number to be typed, SI; or the text that could not be read, and why.
+type Asked = Result<f64, (String, String)>;
+
+/// A number of a place's kind to be typed; what cannot be read says why below, and no number stands in for it.
+fn asked(id: &str, label: &str, place: State<Place>, value: State<Asked>) -> El {
     let note = format!("{id}.note");
-    let shown = move || match (unit_of(place.get()), spec_of(place.get()).kind) {
-        (Some(unit), _) => show::input(value.get(), unit).number,
-        (None, _) => value.get().to_string(),
+    let shown = move || match (value.get(), unit_of(place.get())) {
+        (Ok(number), Some(unit)) => show::input(number, unit).number,
+        (Ok(number), None) => number.to_string(),
+        (Err((text, _)), _) => text,
     };
+    let why = move || value.with(|value| value.as_ref().err().map(|(_, why)| why.clone()));
     let take = move |text: String| {
-        let read = match (spec_of(place.get_untracked()).kind, leptos::prelude::untrack(|| unit_of(place.get()))) {
+        let read = match (spec_of(place.get_untracked()).kind, untrack(|| unit_of(place.get()))) {
             (Kind::Quantity { dimension, .. }, Some(unit)) => read_quantity(&text, dimension, unit).map_err(|why| why.to_string()),
             _ => text.trim().parse().map_err(|_| words::NO_NUMBER.to_owned()),
         };
-        match read {
-            Ok(number) => {
-                problem.set(String::new());
-                value.set(number);
-            }
-            Err(why) => problem.set(why),
-        }
+        value.set(read.map_err(|why| (text, why)));
     };
     let field = el("input")
         .class("number")
@@ -143,15 +162,15 @@ fn asked(id: &str, label: &str, place: State<Place>, value: State<f64>) -> El {
         .set("inputmode", "decimal")
         .set("autocomplete", "off")
         .set("aria-describedby", &note)
-        .flag("aria-invalid", move || problem.with(|why| !why.is_empty()))
+        .flag("aria-invalid", move || why().is_some())
         .value(shown)
         .on("change", move |event| take(value_in(&event)));
-    let symbol = move || unit_of(place.get()).map(|unit| crate::figure::unit(unit.symbol));
+    let symbol = move || unit_of(place.get()).map(|symbol| unit(symbol.symbol));
     el("p")
         .class("asked")
         .child(el("label").set("for", id).text(label).text(" ").maybe(symbol))
         .child(field)
-        .child(el("span").class("problem").id(&note).says(move || problem.get()))
+        .child(el("span").class("problem").id(&note).says(move || why().unwrap_or_default()))
 }
 
 /// A button that starts work, and while it goes on how far it is and one that stops it.

@@ -35,6 +35,7 @@ pub const NO_FILE: &str = "The file could not be read.";
 pub const PUT_AWAY: &str = "Put this shelf away";
 pub const NONE_CHOSEN: &str = "none chosen";
 pub const CHOOSING: &str = "choosing a part";
+pub const PART_PAGE: &str = "Its page";
 pub const KIT: &str = "Kit list";
 pub const KIT_CSV: &str = "Kit list (CSV)";
 pub const TURNED: &str = "What the last change turned";
@@ -85,6 +86,7 @@ pub const TAKE: &str = "take";
 pub const MEETS: &str = "Meets it";
 pub const TO_BE_HAD: &str = "To be had in the trade's sizes";
 pub const NEAREST: &str = "The nearest";
+pub const APART: &str = "That answer does not hang on this number.";
 pub const NO_SOLUTION: &str = "Nothing in its range meets it.";
 pub const NO_RANGE: &str = "From and to have to be possible values, the lower one first.";
 pub const NO_NUMBER: &str = "This is no number.";
@@ -338,6 +340,11 @@ pub fn detached(what: &str, by: Option<&str>) -> String {
     }
 }
 
+/// What a part would have set and could not.
+pub fn not_set(part: &str, what: &str) -> String {
+    format!("{part} could not set {}.", lower_first(what))
+}
+
 /// What comes off the engine.
 pub fn comes_off(what: &str) -> String {
     format!("Comes off: {what}.")
@@ -357,6 +364,11 @@ pub fn gap([from, to]: &[String; 2], why: &str) -> String {
 /// `22.2 mm gives 118 N`.
 pub fn gives(input: &str, output: &str) -> String {
     format!("{input} gives {output}")
+}
+
+/// A stretch that meets the target.
+pub fn met_throughout(from: &str, to: &str) -> String {
+    format!("Met all the way from {from} to {to}.")
 }
 
 /// The target lies outside.

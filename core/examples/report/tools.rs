@@ -142,6 +142,7 @@ impl Asked<'_> {
         let found = done(self.plan, solve);
         let had = |had: &Had| json!({"input": had.input, "output": had.output});
         let obstacle = |obstacle: &Obstacle| match obstacle {
+            Obstacle::Apart => json!({"kind": "apart"}),
             Obstacle::OutOfReach { reach: [low, high] } => json!({"kind": "out of reach", "lowest": low, "highest": high}),
             Obstacle::Jump { at, between: [low, high] } => json!({"kind": "jump", "at": at, "low": low, "high": high}),
             Obstacle::Unknown { from, to, why } => json!({"kind": "unknown", "from": from, "to": to, "reason": why.reason(self.layout)}),
@@ -150,6 +151,7 @@ impl Asked<'_> {
             "input": input, "input_unit": self.unit(place), "output": output, "output_unit": self.unit(of), "target": target,
             "present": found.present, "from": range[0], "to": range[1], "scanned": found.scanned,
             "solutions": found.solutions.iter().map(had).collect::<Vec<_>>(),
+            "stretches": found.stretches,
             "to_be_had": found.to_be_had.iter().map(had).collect::<Vec<_>>(),
             "nearest": found.nearest.as_ref().map(had),
             "obstacles": found.obstacles.iter().map(obstacle).collect::<Vec<_>>(),

@@ -36,6 +36,8 @@ pub struct Had {
 /// Why the target is not met, or not everywhere it could be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Obstacle {
+    /// The output does not hang on the input at all.
+    Apart,
     /// The output does not get there in this range.
     OutOfReach {
         /// Lowest and highest that it gets to.
@@ -72,8 +74,10 @@ pub struct Solved {
     pub present: Option<f64>,
     /// How many values were scanned: two solutions closer than the range over this can be missed.
     pub scanned: u32,
-    /// Where the target is met, rising.
+    /// Where the target is met, rising; of a stretch that meets it throughout, the two ends.
     pub solutions: Vec<Had>,
+    /// From the first to the last of the scan's values that meet it one after the other, SI.
+    pub stretches: Vec<[f64; 2]>,
     /// The trade's sizes, steps or choices on either side of those, nearest to the target first.
     pub to_be_had: Vec<Had>,
     /// The nearest of all that was tried.
@@ -131,7 +135,9 @@ impl Solve {
         }
         let [from, to] = range;
         let count = scan.max(2);
+        let feeds = plan.feeds(input.id, output.id);
         let scan: Vec<f64> = match dial.spec().kind {
+            _ if !feeds => Vec::new(),
             Kind::Choice(_) => (from as u32..=to as u32).map(f64::from).collect(),
             _ => (0..count)
                 .map(|step| if step + 1 == count { to } else { from + (to - from) * f64::from(step) / f64::from(count - 1) })
@@ -144,9 +150,10 @@ impl Solve {
             present: dial.present,
             scanned: scan.len() as u32,
             solutions: Vec::new(),
+            stretches: Vec::new(),
             to_be_had: Vec::new(),
             nearest: None,
-            obstacles: Vec::new(),
+            obstacles: if feeds { Vec::new() } else { vec![Obstacle::Apart] },
         };
         let tasks = (0..scan.len() as u32).map(Task::Scan).collect();
         Ok(Self { dial, range, output, target, scan, scanned: Vec::new(), tasks, solved, stage: Stage::Scanning })
@@ -171,10 +178,8 @@ impl Solve {
     fn brackets(&mut self) {
         for at in 0..self.scan.len() {
             let (input, found) = (self.scan[at], self.scanned[at]);
-            if let Ok(output) = found
-                && output == self.target
-            {
-                self.solved.solutions.push(Had { input, output });
+            if found == Ok(self.target) {
+                self.meets(at);
             }
             if let Err(why) = found {
                 match self.solved.obstacles.last_mut() {
@@ -192,6 +197,22 @@ impl Solve {
                     self.tasks.push_back(Task::Close(brent, one.abs().max(other.abs())));
                 }
             }
+        }
+    }
+
+    /// A value of the scan meets the target. Those that do one after the other are one stretch.
+    fn meets(&mut self, at: usize) {
+        let choice = self.is_choice();
+        let (here, end) = (Had { input: self.scan[at], output: self.target }, at.checked_sub(1).map(|before| self.scan[before]));
+        let Solved { solutions, stretches, .. } = &mut self.solved;
+        match (solutions.last_mut(), stretches.last_mut()) {
+            _ if choice => solutions.push(here),
+            (Some(last), Some([_, to])) if Some(*to) == end => (*last, *to) = (here, here.input),
+            (Some(last), _) if Some(last.input) == end => {
+                stretches.push([last.input, here.input]);
+                solutions.push(here);
+            }
+            _ => solutions.push(here),
         }
     }
 
@@ -305,7 +326,7 @@ impl Solve {
             solved.obstacles.push(Obstacle::OutOfReach { reach });
         }
         let at = |obstacle: &Obstacle| match obstacle {
-            Obstacle::OutOfReach { .. } => f64::NEG_INFINITY,
+            Obstacle::Apart | Obstacle::OutOfReach { .. } => f64::NEG_INFINITY,
             Obstacle::Jump { at, .. } => *at,
             Obstacle::Unknown { from, .. } => *from,
         };

@@ -2,12 +2,13 @@
 
 use super::runner::Runner;
 use super::sweep::at;
-use super::{asked, choice, going, numbers, pick, range_of, turned_by_hand};
+use super::{asked, choice, going, pick_answer, pick_input, range_of, watched};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el};
 use crate::history::Gesture;
 use crate::signal::{State, effect};
 use crate::words;
+use trialfit_core::spec::Place;
 use trialfit_core::tools::solve::{Had, Obstacle, Solve, Solved};
 
 /// So many values are listed at once.
@@ -20,26 +21,22 @@ const SCAN: u32 = 400;
 pub(super) fn solve(calculator: u8) -> El {
     let bench = Bench::get();
     let input = State::new(choice(calculator));
-    let first = bench.build().with_untracked(|build| numbers(build, calculator).first().copied());
-    let output = State::new(first.unwrap_or_else(|| choice(calculator)));
-    let now = move || bench.value_now(output.get_untracked()).unwrap_or(0.0);
-    let target = State::new(now());
+    let output = State::new(watched(calculator));
+    let now = move |place: Place| bench.value_now(place).unwrap_or(0.0);
+    let target = State::new(Ok(now(output.get_untracked())));
     let runner = Runner::<Solved>::new();
     let problem = State::new(None::<String>);
-    let last = State::new(output.get_untracked());
     effect(move |first| {
         bench.when_calm();
-        let (place, _) = (output.get(), input.get());
-        if last.get_untracked() != place {
-            last.set(place);
-            target.set(now());
-        }
+        (output.with(|_| ()), input.with(|_| ()), target.with(|_| ()));
         if !first {
             runner.forget();
         }
     });
     let go = move || {
-        let (input, output, target) = (input.get_untracked(), output.get_untracked(), target.get_untracked());
+        // What could not be read says so at its field.
+        let Ok(target) = target.get_untracked() else { return };
+        let (input, output) = (input.get_untracked(), output.get_untracked());
         match bench.look_now(|build, _| Solve::new(plan(), build, input, range_of(input), output, target, SCAN)) {
             Ok(job) => {
                 problem.set(None);
@@ -51,9 +48,9 @@ pub(super) fn solve(calculator: u8) -> El {
     el("div")
         .class("tool")
         .child(el("p").class("help").text(words::SOLVE_HELP))
-        .child(pick("solve-output", words::WATCH, output, move |build| numbers(build, calculator)))
+        .child(pick_answer("solve-output", calculator, output, move |place| target.set(Ok(now(place)))))
         .child(asked("solve-target", words::TARGET, output, target))
-        .child(pick("solve-input", words::TURN, input, move |build| turned_by_hand(build, calculator)))
+        .child(pick_input("solve-input", calculator, input, |_| ()))
         .child(going("solve-go", words::FIND, runner, go))
         .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
         .many(move || runner.with(|found| found.map(found_lines).unwrap_or_default()))
@@ -74,7 +71,11 @@ fn found_lines(found: &Solved) -> Vec<El> {
         let rest = (left > 0).then(|| el("li").text(&words::more(left)));
         [el("h4").text(title), el("ul").class("takes").children(all.iter().take(LISTED).map(one)).children(rest)]
     };
-    let mut lines = Vec::new();
+    if found.obstacles == [Obstacle::Apart] {
+        return vec![el("p").class("found").text(words::APART)];
+    }
+    let stretch = |[from, to]: &[f64; 2]| words::met_throughout(&at(found.input, *from), &at(found.input, *to));
+    let mut lines: Vec<El> = found.stretches.iter().map(|ends| el("p").class("found").text(&stretch(ends))).collect();
     if found.solutions.is_empty() {
         lines.push(el("p").class("found").text(words::NO_SOLUTION));
         lines.extend(found.nearest.iter().flat_map(|nearest| list(words::NEAREST, &[*nearest])));
@@ -90,6 +91,7 @@ fn found_lines(found: &Solved) -> Vec<El> {
 
 fn obstacle_words(found: &Solved, obstacle: &Obstacle) -> String {
     match obstacle {
+        Obstacle::Apart => words::APART.to_owned(),
         Obstacle::OutOfReach { reach } => words::out_of_reach(&reach.map(|end| at(found.output, end))),
         Obstacle::Jump { at: place, between } => words::jump(&at(found.input, *place), &between.map(|end| at(found.output, end))),
         Obstacle::Unknown { from, to, why } => {

@@ -2,7 +2,7 @@
 
 use super::runner::Runner;
 use super::sweep::at;
-use super::{going, numbers, pick};
+use super::{going, pick_answer, watched};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::field::beside;
@@ -19,8 +19,7 @@ const LEAST_SHARE: f64 = 0.001;
 /// Pick, samples and what they show.
 pub(super) fn spread(calculator: u8) -> El {
     let bench = Bench::get();
-    let first = bench.build().with_untracked(|build| numbers(build, calculator).first().copied());
-    let output = State::new(first.unwrap_or_else(|| super::choice(calculator)));
+    let output = State::new(watched(calculator));
     let runner = Runner::<Found>::new();
     let problem = State::new(None::<String>);
     effect(move |first| {
@@ -42,7 +41,7 @@ pub(super) fn spread(calculator: u8) -> El {
     el("div")
         .class("tool")
         .child(el("p").class("help").text(words::SPREAD_HELP))
-        .child(pick("spread-output", words::WATCH, output, move |build| numbers(build, calculator)))
+        .child(pick_answer("spread-output", calculator, output, |_| ()))
         .child(going("spread-go", words::DRAW_SAMPLES, runner, go))
         .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
         .many(move || runner.with(|found| found.map(found_lines).unwrap_or_default()))

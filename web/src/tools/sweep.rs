@@ -1,16 +1,14 @@
 //! One input over a range: the curve of an answer, the band within limits, gaps with their reasons.
 
 use super::runner::Runner;
-use super::{asked, choice, numbers, pick, range_of, turned_by_hand, unit_of};
-use crate::bench::{Bench, plan};
+use super::{asked, choice, pick_answer, pick_input, range_of, unit_of, watched};
+use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::figure::pieces;
-use crate::history::Gesture;
-use crate::pictures::{empty, units};
-use crate::plot::{Taking, plot};
+use crate::pictures::{empty, taking};
+use crate::plot::plot;
 use crate::signal::{State, effect, memo_from};
 use crate::words;
-use leptos::prelude::Callback;
 use trialfit_core::chart::Chart;
 use trialfit_core::report::Unknown;
 use trialfit_core::show;
@@ -24,26 +22,19 @@ const MOST: u32 = 160;
 pub(super) fn sweep(calculator: u8) -> El {
     let bench = Bench::get();
     let input = State::new(choice(calculator));
-    let first = bench.build().with_untracked(|build| numbers(build, calculator).first().copied());
-    let output = State::new(first.unwrap_or_else(|| choice(calculator)));
-    let [from, to] = range_of(input.get_untracked()).map(State::new);
+    let output = State::new(watched(calculator));
+    let [from, to] = range_of(input.get_untracked()).map(|end| State::new(Ok(end)));
     let runner = Runner::<Swept>::new();
     let problem = State::new(None::<String>);
-    // Another input has another range.
-    let last = State::new(input.get_untracked());
-    effect(move |_| {
-        let place = input.get();
-        if last.get_untracked() != place {
-            last.set(place);
-            let [low, high] = range_of(place);
-            from.set(low);
-            to.set(high);
-        }
-    });
     effect(move |_| {
         bench.when_calm();
-        let (input, outputs, range) = (input.get(), [output.get()], [from.get(), to.get()]);
-        match bench.look_now(|build, _| Sweep::new(plan(), build, input, range, &outputs, MOST)) {
+        let (input, outputs, ends) = (input.get(), [output.get()], (from.get(), to.get()));
+        // What could not be read says so at its field.
+        let (Ok(from), Ok(to)) = ends else {
+            problem.set(None);
+            return runner.forget();
+        };
+        match bench.look_now(|build, _| Sweep::new(plan(), build, input, [from, to], &outputs, MOST)) {
             Ok(job) => {
                 problem.set(None);
                 runner.start(job);
@@ -73,29 +64,31 @@ pub(super) fn sweep(calculator: u8) -> El {
             core::iter::once(line).chain(found.gaps(0).iter().map(gap)).collect()
         })
     };
-    let take = Callback::new(move |sets: Vec<(Place, f64)>| {
-        bench.edit(Gesture::Once, words::TAKING, move |build| {
-            for (place, value) in sets {
-                _ = build.set(place, value);
-            }
-        });
-    });
+    // Another input has another range. The ways of a choice have no range to give: all are tried.
+    let range = move |place: Place| {
+        let [low, high] = range_of(place);
+        from.set(Ok(low));
+        to.set(Ok(high));
+    };
+    let ends = move || match unit_of(input.get()) {
+        Some(_) => vec![asked("sweep-from", words::FROM, input, from), asked("sweep-to", words::TO, input, to)],
+        None => Vec::new(),
+    };
     el("div")
         .class("tool")
         .child(el("p").class("help").text(words::SWEEP_HELP))
-        .child(pick("sweep-input", words::TURN, input, move |build| turned_by_hand(build, calculator)))
-        .child(asked("sweep-from", words::FROM, input, from))
-        .child(asked("sweep-to", words::TO, input, to))
-        .child(pick("sweep-output", words::WATCH, output, move |build| numbers(build, calculator)))
+        .child(pick_input("sweep-input", calculator, input, range))
+        .many(ends)
+        .child(pick_answer("sweep-output", calculator, output, |_| ()))
         .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
         .many(finding)
-        .when(drawn, move || plot(chart, Taking { units: units(), take }))
+        .when(drawn, move || plot(chart, taking()))
 }
 
 /// A value of an input in the reader's units.
 pub(super) fn at(place: Place, value: f64) -> String {
     match unit_of(place) {
         Some(unit) => show::answer(value, unit, 3).to_string(),
-        None => show::cell(crate::bench::spec_of(place), value, Bench::get().system()).to_string(),
+        None => show::cell(spec_of(place), value, Bench::get().system()).to_string(),
     }
 }
