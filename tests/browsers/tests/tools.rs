@@ -11,15 +11,7 @@ use trialfit_core::spec::{Kind, Place};
 use trialfit_core::tools::Job;
 use trialfit_core::tools::solve::Solve;
 use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
-
-fn done<J: Job>(mut job: J) -> J::Answer {
-    let plan = Plan::default();
-    loop {
-        if let ControlFlow::Break(found) = job.advance(&plan, 1000) {
-            return found;
-        }
-    }
-}
+use trialfit_tests::{PLAN, done};
 
 fn place(build: &Build, key: &str) -> Result<Place> {
     build.layout().place_by_key(key).with_context(|| format!("no {key}"))
@@ -78,7 +70,8 @@ async fn a_pedal_force_is_reached_by_a_bore() -> Result<()> {
             anyhow::bail!("no quantity")
         };
         let ends = [sizes.first(), sizes.last()].map(|size| size.map_or(f64::NAN, |size| unit.to_si(*size)));
-        let solved = done(Solve::new(&Plan::default(), &build, input, ends, output, 120.0, 400).map_err(|why| anyhow::anyhow!("{why:?}"))?);
+        let solved =
+            done(&PLAN, Solve::new(&PLAN, &build, input, ends, output, 120.0, 400).map_err(|why| anyhow::anyhow!("{why:?}"))?, 1000);
         let had = solved.solutions.first().context("no solution")?;
         ensure!(text == format!("{} gives {}", written(&build, input, had.input)?, written(&build, output, had.output)?), "{text}");
         // Taking a size of the trade fits it.
@@ -98,7 +91,7 @@ async fn a_spread_has_the_figures_it_has_elsewhere() -> Result<()> {
         let build = Build::default();
         let output = place(&build, "bonnet-line.least")?;
         let found =
-            done(Spread::new(&Plan::default(), &build, &[output], SAMPLES, SEED).map_err(|_| anyhow::anyhow!("a tolerance is unknown"))?);
+            done(&PLAN, Spread::new(&PLAN, &build, &[output], SAMPLES, SEED).map_err(|_| anyhow::anyhow!("a tolerance is unknown"))?, 1000);
         let outcome = &found.outcomes[0];
         open(session, "spread").await?;
         choose(session, "spread-output", "bonnet-line.least").await?;
