@@ -198,24 +198,26 @@ impl PartialEq for Step {
     }
 }
 
-/// Which actions have to run again: one bit each.
+/// Some of a plan's actions: one bit each.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub struct Dirty(u128);
+pub struct Actions(u128);
 
 /// All steps and following inputs in an order in which each comes after what it reads.
 #[derive(Debug)]
 pub struct Plan {
     order: Vec<Action>,
     /// Per declaration (flat): actions that hang on it.
-    downstream: Vec<Dirty>,
-    /// Per calculator: where its declarations begin in `downstream`.
+    downstream: Vec<Actions>,
+    /// Per declaration: actions that it hangs on.
+    upstream: Vec<Actions>,
+    /// Per calculator: where its declarations begin in these.
     bases: Vec<usize>,
 }
 
 impl Default for Plan {
     /// The plan of all calculators, whose order a test holds.
     fn default() -> Self {
-        Self::new(calculators::ALL).unwrap_or(Self { order: Vec::new(), downstream: Vec::new(), bases: Vec::new() })
+        Self::new(calculators::ALL).unwrap_or(Self { order: Vec::new(), downstream: Vec::new(), upstream: Vec::new(), bases: Vec::new() })
     }
 }
 
@@ -270,15 +272,23 @@ impl Plan {
             bases.push(next);
             next += calculator.specs.len();
         }
-        let mut plan = Self { downstream: vec![Dirty::default(); next], bases, order };
+        let mut plan = Self { downstream: vec![Actions::default(); next], upstream: vec![Actions::default(); next], bases, order };
         // Backwards: what hangs on an action's writes is already known when its reads are visited.
         for (bit, &action) in plan.order.iter().enumerate().rev() {
             let mut mask = 1_u128 << bit;
             for id in writes(action) {
-                mask |= plan.downstream[plan.bases[id.calculator as usize] + id.ordinal as usize].0;
+                mask |= plan.downstream[plan.flat(id)].0;
             }
             for id in reads(action).into_iter().chain(writes(action)) {
-                plan.downstream[plan.bases[id.calculator as usize] + id.ordinal as usize].0 |= mask;
+                let flat = plan.flat(id);
+                plan.downstream[flat].0 |= mask;
+            }
+        }
+        for (bit, &action) in plan.order.iter().enumerate() {
+            let before = reads(action).into_iter().fold(0, |before, id| before | plan.upstream[plan.flat(id)].0);
+            for id in writes(action) {
+                let flat = plan.flat(id);
+                plan.upstream[flat].0 |= before | 1_u128 << bit;
             }
         }
         Ok(plan)
@@ -291,11 +301,17 @@ impl Plan {
         } else {
             *report = Report::new(build);
         }
-        self.run(build, report, Dirty(u128::MAX));
+        self.run(build, report, Actions(u128::MAX));
     }
 
     /// Works out again only what hangs on these inputs; all else must be up to date for the same rows.
     pub fn evaluate_after(&self, build: &Build, report: &mut Report, changed: &[Place]) {
+        self.evaluate_towards(build, report, changed, Actions(u128::MAX));
+    }
+
+    /// Works out again only what hangs on these inputs and leads to what is wanted, see [`Plan::towards`]. All else of the
+    /// report is out of date from then on.
+    pub fn evaluate_towards(&self, build: &Build, report: &mut Report, changed: &[Place], wanted: Actions) {
         if build.layout() != &report.layout {
             return self.evaluate(build, report);
         }
@@ -304,16 +320,28 @@ impl Plan {
         for place in changed {
             if let Some(slot) = report.layout.find(*place) {
                 report.values.set(slot, place.id, given(build, slot, place.id));
-                dirty |= self.downstream[self.bases[place.id.calculator as usize] + place.id.ordinal as usize].0;
+                dirty |= self.downstream[self.flat(place.id)].0;
             }
         }
-        self.run(build, report, Dirty(dirty));
+        self.run(build, report, Actions(dirty & wanted.0));
+    }
+
+    /// What has to be worked out for the values and verdicts of these.
+    #[must_use]
+    pub fn towards(&self, layout: &Layout, places: impl IntoIterator<Item = Place>) -> Actions {
+        let of = |id: Id| self.upstream[self.flat(id)].0;
+        let whole = |id: Id| layout.spec(id).judged_by().fold(of(id), |all, other| all | of(other));
+        Actions(places.into_iter().fold(0, |all, place| all | whole(place.id)))
+    }
+
+    fn flat(&self, id: Id) -> usize {
+        self.bases[id.calculator as usize] + id.ordinal as usize
     }
 
     /// Whether a declaration (an output, or an input that follows) can change with an input, or with its tolerance.
     #[must_use]
     pub fn feeds(&self, input: Id, other: Id) -> bool {
-        let hangs_on = self.downstream[self.bases[input.calculator as usize] + input.ordinal as usize].0;
+        let hangs_on = self.downstream[self.flat(input)].0;
         let sets = |action: &Action| match action {
             Action::Run(step) => step.writes.contains(&other),
             Action::Follow(id) => *id == other,
@@ -321,7 +349,7 @@ impl Plan {
         self.order.iter().enumerate().any(|(bit, action)| hangs_on >> bit & 1 == 1 && sets(action))
     }
 
-    fn run(&self, build: &Build, report: &mut Report, dirty: Dirty) {
+    fn run(&self, build: &Build, report: &mut Report, dirty: Actions) {
         for (bit, action) in self.order.iter().enumerate() {
             if dirty.0 >> bit & 1 == 0 {
                 continue;

@@ -437,6 +437,12 @@ impl Spec {
         self.limits[0].is_some() || !self.verdicts.is_empty()
     }
 
+    /// What its verdict hangs on besides its own value.
+    pub fn judged_by(&self) -> impl Iterator<Item = Id> + '_ {
+        let marks = self.limits.iter().flatten().flat_map(|limit| [Some(limit.beyond), limit.near]).flatten();
+        marks.chain(self.estimate_while.map(|(input, _)| input)).chain(self.rests_on.iter().copied())
+    }
+
     /// The default as the number a cell holds: SI for quantities.
     #[must_use]
     pub fn default_cell(&self) -> f64 {

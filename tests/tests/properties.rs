@@ -103,6 +103,19 @@ proptest! {
     }
 
     #[test]
+    fn what_leads_to_an_answer_is_enough_for_its_value_and_verdict(changes in changes(), which in any::<proptest::sample::Index>()) {
+        let (build, touched) = changed(&changes);
+        let whole = evaluated(&build);
+        let outputs: Vec<Place> = build.layout().places(Role::Output).collect();
+        let place = outputs[which.index(outputs.len())];
+        let mut report = evaluated(&Build::default());
+        // A build with other rows is worked out anew, whatever is wanted.
+        PLAN.evaluate_towards(&build, &mut report, &touched, PLAN.towards(build.layout(), [place]));
+        prop_assert_eq!(report.value(place).map(f64::to_bits), whole.value(place).map(f64::to_bits));
+        prop_assert_eq!(report.standing(&build, place), whole.standing(&build, place));
+    }
+
+    #[test]
     fn traced_and_reported_results_have_the_same_bits(changes in changes()) {
         let (build, _) = changed(&changes);
         let (traced, traces) = PLAN.evaluate_traced(&build);

@@ -16,7 +16,7 @@ pub use slots::Search;
 
 use super::Job;
 use crate::build::{Build, Origin};
-use crate::plan::Plan;
+use crate::plan::{Actions, Plan};
 use crate::quantity::Mass;
 use crate::report::Report;
 use crate::shelf::{At, Currency, Kit, Shelf, kit};
@@ -37,6 +37,14 @@ pub enum What {
     /// What the parts weigh together, less what comes off the engine; combinations with a mass that is not known are not
     /// compared.
     Mass,
+}
+
+impl What {
+    /// The output, if it is one.
+    #[must_use]
+    pub const fn output(self) -> Option<Place> {
+        if let Self::Output(place) = self { Some(place) } else { None }
+    }
 }
 
 /// An aim: little or much of something.
@@ -106,6 +114,7 @@ pub struct Combine {
     currency: Option<Currency>,
     aims: Vec<Aim>,
     musts: Vec<Must>,
+    wanted: Actions,
     /// Slots whose inputs have changed since the report was filled.
     stale: Vec<bool>,
     changed: Vec<Place>,
@@ -142,6 +151,7 @@ impl Combine {
             fixed: fixed(&kit(shelves, &build), currency),
             stale: vec![false; slots.len()],
             changed: Vec::new(),
+            wanted: plan.towards(build.layout(), musts.iter().map(|must| must.place()).chain(aims.iter().filter_map(|aim| aim.what.output()))),
             aims: aims.to_vec(),
             musts: musts.to_vec(),
             currency,
@@ -174,7 +184,7 @@ impl Combine {
                 self.build.origins[cell] = origin;
             }
         }
-        plan.evaluate_after(&self.build, &mut self.report, &self.changed);
+        plan.evaluate_towards(&self.build, &mut self.report, &self.changed, self.wanted);
     }
 
     /// Judges the combination that stands, and keeps it if nothing betters it.

@@ -1,7 +1,7 @@
 //! One input turned from value to value, everything that hangs on it worked out again each time.
 
 use crate::build::{Build, Refusal};
-use crate::plan::Plan;
+use crate::plan::{Actions, Plan};
 use crate::report::{Report, Unknown};
 use crate::spec::{Id, Kind, Place, Role, Spec, Verdict};
 
@@ -14,6 +14,7 @@ pub(super) struct Dial {
     slot: usize,
     /// Where it stood, if it had a value.
     pub(super) present: Option<f64>,
+    wanted: Actions,
 }
 
 impl Dial {
@@ -27,7 +28,7 @@ impl Dial {
         let slot = slot.ok_or(Refusal::NotThere)?;
         let mut report = Report::new(build);
         plan.evaluate(build, &mut report);
-        Ok(Self { present: report.value(place).ok(), build: build.clone(), report, place, slot })
+        Ok(Self { present: report.value(place).ok(), build: build.clone(), report, place, slot, wanted: Actions::default() })
     }
 
     pub(super) fn spec(&self) -> &'static Spec {
@@ -45,22 +46,27 @@ impl Dial {
         if from < to { Ok(()) } else { Err(Refusal::OutOfRange([from, to])) }
     }
 
+    /// From here on the values and verdicts of these alone are worked out.
+    pub(super) fn want(&mut self, plan: &Plan, places: impl IntoIterator<Item = Place>) {
+        self.wanted = plan.towards(self.build.layout(), places);
+    }
+
     /// Turns it, without working anything out.
     pub(super) fn set(&mut self, value: f64) {
         self.build.vary(self.slot, value);
     }
 
-    /// Turns it and works out what hangs on it.
+    /// Turns it and works out what is wanted.
     pub(super) fn turn(&mut self, plan: &Plan, value: f64) {
         self.set(value);
-        plan.evaluate_after(&self.build, &mut self.report, &[self.place]);
+        plan.evaluate_towards(&self.build, &mut self.report, &[self.place], self.wanted);
     }
 
-    /// Turns another input of the same build along, and works out what hangs on either.
+    /// Turns another input of the same build along, and works out what is wanted.
     pub(super) fn turn_both(&mut self, plan: &Plan, value: f64, other: &Self, second: f64) {
         self.set(value);
         self.build.vary(other.slot, second);
-        plan.evaluate_after(&self.build, &mut self.report, &[self.place, other.place]);
+        plan.evaluate_towards(&self.build, &mut self.report, &[self.place, other.place], self.wanted);
     }
 
     pub(super) fn value(&self, output: Place) -> Result<f64, Unknown> {
@@ -78,11 +84,8 @@ impl Dial {
         let layout = self.build.layout();
         let hangs = |output: &Id| {
             let spec = layout.spec(*output);
-            let marks = spec.limits.iter().flatten().flat_map(|limit| [Some(limit.beyond), limit.near]).flatten();
-            let chosen = spec.estimate_while.map(|(input, _)| input);
-            let mut others = marks.chain(chosen).chain(spec.rests_on.iter().copied());
             inputs.iter().any(|&input| plan.feeds(input, *output))
-                || others.any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
+                || spec.judged_by().any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
         };
         let judged = |id: &Id| layout.spec(*id).is_judged();
         let (hanging, others): (Vec<Id>, Vec<Id>) = layout.ids().filter(judged).partition(hangs);

@@ -128,8 +128,9 @@ impl Solve {
     /// # Errors
     /// When it is no input with a number, or an end is not possible.
     pub fn new(plan: &Plan, build: &Build, input: Place, range: [f64; 2], output: Place, target: f64, scan: u32) -> Result<Self, Refusal> {
-        let dial = Dial::new(plan, build, input)?;
+        let mut dial = Dial::new(plan, build, input)?;
         dial.check(range)?;
+        dial.want(plan, [output]);
         if !target.is_finite() {
             return Err(Refusal::NotFinite);
         }

@@ -10,7 +10,7 @@ mod random;
 pub use found::{Chance, Found, Outcome, Share};
 
 use crate::build::Build;
-use crate::plan::Plan;
+use crate::plan::{Actions, Plan};
 use crate::report::{Report, Unknown};
 use crate::spec::{Kind, Place, Role};
 use crate::tolerance::Tolerance;
@@ -42,6 +42,7 @@ pub struct Spread {
     report: Report,
     inputs: Vec<Varied>,
     places: Vec<Place>,
+    wanted: Actions,
     /// What the present sample adds to each input, as a share of its half-width.
     shares: Vec<f64>,
     tallies: Vec<Tally>,
@@ -86,6 +87,7 @@ impl Spread {
         Ok(Self {
             tallies: outputs.iter().map(tally).collect(),
             places: inputs.iter().map(|input| input.place).collect(),
+            wanted: plan.towards(&layout, outputs.iter().copied()),
             shares: vec![0.0; inputs.len()],
             build,
             report,
@@ -119,13 +121,13 @@ impl Spread {
         let step = if up { tolerance.deviation() } else { -tolerance.deviation() };
         let moved = (nominal + step).clamp(possible[0], possible[1]);
         self.build.vary(slot, moved);
-        plan.evaluate_after(&self.build, &mut self.report, &[place]);
+        plan.evaluate_towards(&self.build, &mut self.report, &[place], self.wanted);
         for tally in &mut self.tallies {
             tally.side(at, moved, self.report.value(tally.place).ok());
         }
         self.build.vary(slot, nominal);
         if up {
-            plan.evaluate_after(&self.build, &mut self.report, &[place]);
+            plan.evaluate_towards(&self.build, &mut self.report, &[place], self.wanted);
         }
     }
 
@@ -137,7 +139,7 @@ impl Spread {
             self.held_back += u32::from(kept != drawn);
             self.build.vary(input.slot, kept);
         }
-        plan.evaluate_after(&self.build, &mut self.report, &self.places);
+        plan.evaluate_towards(&self.build, &mut self.report, &self.places, self.wanted);
         for tally in &mut self.tallies {
             tally.sample(&self.inputs, &self.shares, self.report.value(tally.place).ok());
         }

@@ -48,9 +48,10 @@ impl Sweep {
     /// # Errors
     /// When it is not an input with a number, or an end is not possible.
     pub fn new(plan: &Plan, build: &Build, input: Place, range: [f64; 2], outputs: &[Place], most: u32) -> Result<Self, Refusal> {
-        let dial = Dial::new(plan, build, input)?;
+        let mut dial = Dial::new(plan, build, input)?;
         dial.check(range)?;
         let (judged, anyway) = dial.judged(plan, &[input.id]);
+        dial.want(plan, outputs.iter().chain(&judged).copied());
         let [from, to] = range;
         let (waiting, only_these): (VecDeque<f64>, bool) = match dial.spec().kind {
             Kind::Choice(_) => ((from as u32..=to as u32).map(f64::from).collect(), true),

@@ -1,6 +1,6 @@
 //! Which slots matter to what is looked for, and what hangs on them.
 
-use super::{Aim, Must, Search, What};
+use super::{Aim, Must, Search};
 use crate::build::Build;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
@@ -11,7 +11,7 @@ use crate::spec::{Id, Place, Verdict};
 /// parts of these need, which may stay empty.
 #[must_use]
 pub fn slots_for(plan: &Plan, shelves: &[Shelf], aims: &[Aim]) -> Vec<Search> {
-    let outputs: Vec<Id> = aims.iter().filter_map(|aim| if let What::Output(place) = aim.what { Some(place.id) } else { None }).collect();
+    let outputs: Vec<Id> = aims.iter().filter_map(|aim| aim.what.output()).map(|place| place.id).collect();
     let matters = |part: &Part| part.sets.iter().any(|(set, _)| outputs.iter().any(|&output| plan.feeds(set.id, output)));
     let mut search: Vec<Search> = Vec::new();
     for at in At::all(shelves) {
@@ -58,8 +58,7 @@ pub fn judged(plan: &Plan, build: &Build, shelves: &[Shelf], search: &[Search]) 
     let layout = build.layout();
     let hangs = |id: &Id| {
         let spec = layout.spec(*id);
-        let marks = spec.limits.iter().flatten().map(|limit| limit.beyond);
-        spec.is_judged() && marks.chain([*id]).any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
+        spec.is_judged() && spec.judged_by().chain([*id]).any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
     };
     let places: Vec<Place> = layout.ids().filter(hangs).flat_map(|id| layout.places_of(id).collect::<Vec<_>>()).collect();
     // What waits for a measurement waits whatever is chosen: that is for the car's owner to give, not for a part.

@@ -60,11 +60,12 @@ impl Map {
         if inputs[0] == inputs[1] {
             return Err(Refusal::NotThere);
         }
-        let dials = [Dial::new(plan, build, inputs[0])?, Dial::new(plan, build, inputs[1])?];
+        let mut dials = [Dial::new(plan, build, inputs[0])?, Dial::new(plan, build, inputs[1])?];
         for (dial, range) in dials.iter().zip(ranges) {
             dial.check(range)?;
         }
         let (judged, anyway) = dials[0].judged(plan, &inputs.map(|input| input.id));
+        dials[0].want(plan, judged.iter().copied().chain(output));
         Ok(Self { dials, ranges, count: count.map(|count| count.max(2)), output, judged, anyway, cells: Vec::new() })
     }
 
