@@ -8,7 +8,7 @@ use trialfit_core::declare;
 use trialfit_core::plan::{Case, Plan, Step};
 use trialfit_core::quantity::{Length, Ratio};
 use trialfit_core::report::Unknown;
-use trialfit_core::spec::{Id, Place, Sense, Source};
+use trialfit_core::spec::{Id, Place, Source};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::{Found, Outcome, Spread};
@@ -22,8 +22,12 @@ declare! {
     input THIRD: Length, "mm", "third", "Third", "Of the stack." { default(65.0, Source::Definition) possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) }
     input FOURTH: Length, "mm", "fourth", "Fourth", "Follows the third's neighbour." { possible(-1000.0, 1000.0) usual(0.0, 500.0, 1.0) follows(USUAL_FOURTH.id) }
     input ELSEWHERE: Length, "mm", "elsewhere", "Elsewhere", "In nothing." { default(1.0, Source::Definition) possible(0.0, 10.0) usual(0.0, 5.0, 1.0) }
+    input LOW: Length, "mm", "low", "Low", "A limit of the gap." { default(20.0, Source::Definition) possible(-100.0, 100.0) usual(0.0, 50.0, 1.0) }
+    input LESS: Length, "mm", "less", "Less", "Another." { default(22.0, Source::Definition) possible(-100.0, 100.0) usual(0.0, 50.0, 1.0) }
     output USUAL_FOURTH: Length, "mm", "usual-fourth", "Usual fourth", "Twenty." {}
-    output GAP: Length, "mm", "gap", "Gap", "First less the others." {}
+    output GAP: Length, "mm", "gap", "Gap", "First less the others." { at_least(LOW.id, None) at_least(LESS.id, None) }
+    output GAP_AGAIN: Length, "mm", "gap-again", "Gap again", "The same, which must not be more." { at_most(LESS.id, None) }
+    output LOSS: Ratio, "", "loss", "Loss", "Squares of two, as of a mismatch." {}
     output BENT: Ratio, "", "bent", "Bent", "A square: nothing to first order." {}
     output SOMETIMES: Length, "mm", "sometimes", "Sometimes", "The gap, while the first is above its middle." {}
 }
@@ -42,9 +46,14 @@ const STEPS: &[Step] = &[
     Step {
         name: "gap",
         reads: &[FIRST.id, SECOND.id, THIRD.id, FOURTH.id],
-        writes: &[GAP.id, BENT.id, SOMETIMES.id],
+        writes: &[GAP.id, GAP_AGAIN.id, LOSS.id, BENT.id, SOMETIMES.id],
         run: |case| {
             case.answer(GAP, gap);
+            case.answer(GAP_AGAIN, gap);
+            case.answer(LOSS, |case| {
+                let [one, other] = [case.of(FIRST)?.si() - 0.42, case.of(SECOND)?.si() - 0.31];
+                Ok(Ratio::from_si(one * one + other * other))
+            });
             case.answer(BENT, |case| {
                 let off = case.of(FIRST)?.in_millimetres() - 420.0;
                 Ok(Ratio::from_si(off * off))
@@ -97,25 +106,26 @@ fn gap_of(shape: Shape) -> Outcome {
 
 /// Four standard errors of a mean, a deviation and a share.
 #[track_caller]
-fn within_its_error(outcome: &Outcome, mean: f64, deviation: f64, chances: &[(f64, f64)], source: &str) {
+fn within_its_error(outcome: &Outcome, mean: f64, deviation: f64, chances: &[f64], source: &str) {
     let count = f64::from(SAMPLES);
-    assert_eq!(outcome.values.len(), SAMPLES as usize);
+    assert_eq!(outcome.known, SAMPLES);
+    assert_eq!(outcome.heaps.iter().map(|(_, count)| count).sum::<u32>(), SAMPLES);
     agrees(outcome.mean * 1e3, mean, 4.0 * deviation / count.sqrt(), source);
     agrees_within(outcome.deviation * 1e3, deviation, 4.0 / (2.0 * count).sqrt(), source);
-    for &(limit, chance) in chances {
-        let found = outcome.beyond(limit * 1e-3, Sense::AtLeast).expect("samples");
+    for ((_, found), chance) in outcome.past.iter().zip(chances) {
         let error = (chance * (1.0 - chance) / count).sqrt();
-        assert!((found.share - chance).abs() <= 4.0 * error, "{} below {limit}, {chance} by {source}", found.share);
+        assert!((found.share - chance).abs() <= 4.0 * error, "{} and {chance} by {source}", found.share);
         assert!(found.error > 0.3 * error && found.error < 3.0 * error, "said to be within {}", found.error);
-        let other = outcome.beyond(limit * 1e-3, Sense::AtMost).expect("samples");
-        assert!((other.share + found.share - 1.0).abs() < 1e-12);
     }
 }
 
 #[test]
 fn normal_chains_spread_as_the_normal_law_says() {
     let outcome = gap_of(Shape::Normal { sigmas: 3.0 });
-    within_its_error(&outcome, 25.0, 1.545_603, &[(20.0, 6.082_494e-4), (22.0, 0.026_129_750)], "scipy.stats.norm.cdf");
+    let again = run(&chain(Shape::Normal { sigmas: 3.0 }), &[GAP_AGAIN.id], SAMPLES, SEED, SAMPLES);
+    let [below, above] = [outcome.past[1].1.share, again.outcomes[0].past[0].1.share];
+    assert!((below + above - 1.0).abs() < 1e-12, "{below} below and {above} above the same");
+    within_its_error(&outcome, 25.0, 1.545_603, &[6.082_494e-4, 0.026_129_750], "scipy.stats.norm.cdf");
     // 0.135 and 99.865 %: three deviations to either side (T5); a quantile's own error is σ·√(p(1−p)/N)/φ(3)·σ.
     for (share, expected) in [(0.001_35, 20.363), (0.5, 25.0), (0.998_65, 29.637)] {
         let found = outcome.quantile(share).expect("samples") * 1e3;
@@ -127,11 +137,11 @@ fn normal_chains_spread_as_the_normal_law_says() {
 fn uniform_and_triangular_chains_spread_as_their_sums_do() {
     let outcome = gap_of(Shape::Uniform);
     // 17/576: inclusion and exclusion of a sum of uniforms.
-    within_its_error(&outcome, 25.0, 2.677_063, &[(20.0, 17.0 / 576.0), (22.0, 0.138_657_407)], "sum of uniforms, exact");
-    assert!(outcome.values[0] >= 0.016 && outcome.values[outcome.values.len() - 1] <= 0.034, "16 to 34 mm at worst");
+    within_its_error(&outcome, 25.0, 2.677_063, &[17.0 / 576.0, 0.138_657_407], "sum of uniforms, exact");
+    assert!(outcome.ends.is_some_and(|[least, most]| least >= 0.016 && most <= 0.034), "16 to 34 mm at worst");
     let outcome = gap_of(Shape::Triangular);
     within_its_error(&outcome, 25.0, 1.892_969, &[], "Σt²/6, computed");
-    assert!(outcome.values[0] >= 0.016 && outcome.values[outcome.values.len() - 1] <= 0.034, "16 to 34 mm at worst");
+    assert!(outcome.ends.is_some_and(|[least, most]| least >= 0.016 && most <= 0.034), "16 to 34 mm at worst");
 }
 
 /// T7: two equal uniforms of ± 1 fall below −1 together one time in eight.
@@ -142,8 +152,9 @@ fn two_uniforms_make_a_triangle() {
         build.set_half_width(id.into(), Some(1e-3)).expect("in range");
         build.set_shape(id.into(), Some(Shape::Uniform)).expect("a shape");
     }
+    build.set(LOW.id.into(), 24e-3).expect("in range");
     let outcome = run(&build, &[GAP.id], SAMPLES, SEED, 50_000).outcomes.remove(0);
-    within_its_error(&outcome, 25.0, (2.0_f64 / 3.0).sqrt(), &[(24.0, 0.125)], "triangular law, exact");
+    within_its_error(&outcome, 25.0, (2.0_f64 / 3.0).sqrt(), &[0.125], "triangular law, exact");
 }
 
 #[test]
@@ -182,6 +193,52 @@ fn what_the_first_order_does_not_see_the_samples_do() {
     assert!(outcome.first_order.expect("all known").deviation() < 1e-9);
 }
 
+/// A comparison loss x₁² + x₂² of two standard uncertainties of 0.005 about nought: to first order no uncertainty at all,
+/// by samples mean and deviation 50·10⁻⁶ and 95 % of them below 150·10⁻⁶ (JCGM 101:2008, 9.4.3.2 and table 6, from memory;
+/// by hand: exponential with mean 2u², 95 % below 2u²·ln 20).
+#[test]
+fn a_comparison_loss_spreads_as_in_the_guide() {
+    let mut build = Build::new(ALONE);
+    for id in [FIRST.id, SECOND.id] {
+        build.set_half_width(id.into(), Some(0.01)).expect("in range");
+        build.set_shape(id.into(), Some(Shape::Normal { sigmas: 2.0 })).expect("a shape");
+    }
+    let outcome = run(&build, &[LOSS.id], SAMPLES, SEED, 30_000).outcomes.remove(0);
+    agrees_within(outcome.mean, 50e-6, 0.01, "2u²");
+    agrees_within(outcome.deviation, 50e-6, 0.02, "2u²");
+    agrees_within(outcome.quantile(0.95).expect("samples"), 50e-6 * 20_f64.ln(), 0.01, "2u²·ln 20");
+    agrees_within(outcome.quantile(0.5).expect("samples"), 50e-6 * 2_f64.ln(), 0.01, "2u²·ln 2");
+    assert!(outcome.first_order.expect("all known").deviation() < 1e-12);
+}
+
+/// Ten times the samples, the same room: what is kept of an outcome does not grow with them.
+#[test]
+fn many_samples_take_no_more_room_and_give_the_same_quantiles() {
+    let build = chain(Shape::Normal { sigmas: 3.0 });
+    let [few, many] = [50_000, 500_000].map(|samples| run(&build, &[GAP.id], samples, SEED, samples).outcomes.remove(0));
+    assert!(few.heaps.len() <= 4096 && many.heaps.len() <= 4096, "{} and {}", few.heaps.len(), many.heaps.len());
+    // Quantiles of the normal law; the error of one is √(p(1−p)/N)/φ, and a heap is 0.005 deviations wide at most.
+    for (share, off, density) in [(0.05, -1.644_854, 0.103_136), (0.5, 0.0, 0.398_942), (0.95, 1.644_854, 0.103_136)] {
+        let error = (share * (1.0 - share) / 500_000.0_f64).sqrt() / density + 0.005;
+        let found = many.quantile(share).expect("samples") * 1e3;
+        agrees(found, 25.0 + off * 1.545_603, 4.0 * error * 1.545_603, "standard normal table, from memory");
+    }
+}
+
+#[test]
+fn a_limit_that_moves_is_passed_where_it_stands_in_the_sample() {
+    let mut build = chain(Shape::Normal { sigmas: 2.0 });
+    for id in [SECOND.id, THIRD.id, FOURTH.id] {
+        build.set_half_width(id.into(), Some(0.0)).expect("in range");
+    }
+    // The gap is 25 ± 3 mm, its limit 24 ± 4 mm: the difference is 1 mm with a deviation of √(1.5² + 2²) = 2.5 mm.
+    build.set(LOW.id.into(), 24e-3).expect("in range");
+    build.set_half_width(LOW.id.into(), Some(4e-3)).expect("in range");
+    build.set_shape(LOW.id.into(), Some(Shape::Normal { sigmas: 2.0 })).expect("a shape");
+    let outcome = run(&build, &[GAP.id], SAMPLES, SEED, 50_000).outcomes.remove(0);
+    agrees(outcome.past[0].1.share, 0.344_578, 0.005, "scipy.stats.norm.cdf(-0.4), from memory");
+}
+
 #[test]
 fn the_answer_does_not_depend_on_the_pieces() {
     let build = chain(Shape::Normal { sigmas: 2.0 });
@@ -192,16 +249,15 @@ fn the_answer_does_not_depend_on_the_pieces() {
     }
     assert_ne!(run(&build, &outputs, 5_000, 8, 5_000), whole, "another seed");
     // More samples begin with the same ones.
-    let more = run(&build, &outputs, 6_000, 7, 500);
-    let (few, many) = (&whole.outcomes[0].values, &more.outcomes[0].values);
-    assert!(few.iter().all(|value| many.binary_search_by(|other| other.total_cmp(value)).is_ok()));
+    let [few, more] = [500, 1_000].map(|samples| run(&build, &outputs, samples, 7, 300).outcomes.remove(0).heaps);
+    assert!(few.iter().all(|value| more.contains(value)));
 }
 
 #[test]
 fn samples_without_a_value_are_counted_and_left_out() {
     let found = run(&chain(Shape::Uniform), &[SOMETIMES.id], 20_000, SEED, 20_000);
     let outcome = &found.outcomes[0];
-    assert_eq!(outcome.unknown as usize + outcome.values.len(), 20_000);
+    assert_eq!(outcome.unknown + outcome.known, 20_000);
     agrees_within(f64::from(outcome.unknown), 10_000.0, 0.03, "half of them");
     assert!(outcome.first_order.is_none(), "to one side there is no value");
 }
@@ -217,8 +273,8 @@ fn only_what_feeds_the_output_and_may_be_off_varies() {
     // Without any, everything stands still.
     let found = run(&Build::new(ALONE), &[GAP.id], 100, 0, 10);
     let outcome = &found.outcomes[0];
-    assert_eq!((outcome.deviation, outcome.values.first() == outcome.values.last()), (0.0, true));
-    assert_eq!((outcome.nominal, found.held_back), (Some(outcome.values[0]), 0));
+    assert_eq!((outcome.deviation, outcome.heaps.len(), found.held_back), (0.0, 100, 0));
+    assert_eq!(outcome.nominal.map(|nominal| [nominal; 2]), outcome.ends);
 }
 
 #[test]
@@ -229,7 +285,7 @@ fn inputs_are_held_back_where_they_end() {
     build.set_shape(FIRST.id.into(), Some(Shape::Uniform)).expect("a shape");
     let found = run(&build, &[GAP.id], 10_000, 3, 999);
     agrees_within(f64::from(found.held_back), 2_500.0, 0.05, "a quarter lies past the end");
-    let most = found.outcomes[0].values.last().copied().expect("samples");
+    let [_, most] = found.outcomes[0].ends.expect("samples");
     agrees(most, 1.0 - 0.395, 1e-12, "the end of what is possible");
 }
 

@@ -177,11 +177,9 @@ impl Asked<'_> {
     }
 
     fn outcome(&self, outcome: &Outcome) -> Value {
-        let spec = self.layout.spec(outcome.place.id);
-        let chances = spec.limits.iter().flatten().filter_map(|limit| {
+        let chances = outcome.past.iter().filter_map(|(limit, chance)| {
             let row = outcome.place.row.filter(|_| self.layout.table_of(limit.beyond).is_some());
             let mark = self.report.value(Place { id: limit.beyond, row }).ok()?;
-            let chance = outcome.beyond(mark, limit.sense)?;
             Some(json!({"limit": self.layout.key(Place { id: limit.beyond, row }), "at": mark, "share": chance.share, "error": chance.error}))
         });
         let share = |share: &Share| json!({"input": self.layout.key(share.place), "of_variance": share.of_variance, "first_order": share.first_order});

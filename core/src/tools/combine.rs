@@ -151,7 +151,8 @@ impl Combine {
             fixed: fixed(&kit(shelves, &build), currency),
             stale: vec![false; slots.len()],
             changed: Vec::new(),
-            wanted: plan.towards(build.layout(), musts.iter().map(|must| must.place()).chain(aims.iter().filter_map(|aim| aim.what.output()))),
+            wanted: plan
+                .towards(build.layout(), musts.iter().map(|must| must.place()).chain(aims.iter().filter_map(|aim| aim.what.output()))),
             aims: aims.to_vec(),
             musts: musts.to_vec(),
             currency,

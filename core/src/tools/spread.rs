@@ -5,6 +5,7 @@
 //! the sample's place alone, so that the answer is the same however the work is cut up.
 
 mod found;
+mod heap;
 mod random;
 
 pub use found::{Chance, Found, Outcome, Share};
@@ -12,7 +13,7 @@ pub use found::{Chance, Found, Outcome, Share};
 use crate::build::Build;
 use crate::plan::{Actions, Plan};
 use crate::report::{Report, Unknown};
-use crate::spec::{Kind, Place, Role};
+use crate::spec::{Id, Kind, Place, Role};
 use crate::tolerance::Tolerance;
 use crate::tools::Job;
 use core::ops::ControlFlow;
@@ -53,7 +54,7 @@ pub struct Spread {
 }
 
 impl Spread {
-    /// Spreads these outputs over every input that feeds one of them and has a tolerance, given or usual. Inputs without a
+    /// Spreads these outputs over every input that feeds one of them, or a limit of one, and has a tolerance, given or usual. Inputs without a
     /// value stay as they are.
     ///
     /// # Errors
@@ -63,6 +64,10 @@ impl Spread {
         let mut report = Report::new(&build);
         plan.evaluate(&build, &mut report);
         let layout = build.layout().clone();
+        let matters = |input: Id, output: Id| {
+            let marks = layout.spec(output).limits.iter().flatten().map(|limit| limit.beyond);
+            plan.feeds(input, output) || marks.into_iter().any(|mark| mark == input || plan.feeds(input, mark))
+        };
         let mut inputs = Vec::new();
         for place in layout.places(Role::Input) {
             let spec = layout.spec(place.id);
@@ -70,7 +75,7 @@ impl Spread {
                 continue;
             };
             if (spec.tolerance.is_none() && build.tolerance(place).half_width.is_none())
-                || !outputs.iter().any(|output| plan.feeds(place.id, output.id))
+                || !outputs.iter().any(|output| matters(place.id, output.id))
             {
                 continue;
             }
@@ -83,7 +88,7 @@ impl Spread {
         for input in &inputs {
             build.vary(input.slot, input.nominal);
         }
-        let tally = |&place: &Place| Tally::new(place, report.value(place).ok(), inputs.len(), samples);
+        let tally = |&place: &Place| Tally::new(place, &report, inputs.len());
         Ok(Self {
             tallies: outputs.iter().map(tally).collect(),
             places: inputs.iter().map(|input| input.place).collect(),
@@ -141,7 +146,7 @@ impl Spread {
         }
         plan.evaluate_towards(&self.build, &mut self.report, &self.places, self.wanted);
         for tally in &mut self.tallies {
-            tally.sample(&self.inputs, &self.shares, self.report.value(tally.place).ok());
+            tally.sample(&self.inputs, &self.shares, &self.report);
         }
     }
 }

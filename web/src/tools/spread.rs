@@ -75,16 +75,14 @@ fn count(samples: u32) -> String {
 /// How likely each limit is passed.
 fn limits(outcome: &Outcome) -> Vec<String> {
     let bench = Bench::get();
-    let limits = spec_of(outcome.place).limits.iter().flatten();
-    let said = limits.filter_map(|limit| {
+    let said = outcome.past.iter().filter_map(|(limit, chance)| {
         let mark = beside(limit.beyond, outcome.place);
         let value = bench.value_now(mark).ok()?;
-        let chance = outcome.beyond(value, limit.sense)?;
         Some(words::chance(limit.sense, &at(mark, value), chance.share, chance.error))
     });
     // Where an answer can change its sign, nought is a limit of its own: room that is none is contact.
-    let signed = outcome.values.first().is_some_and(|least| least - outcome.deviation < 0.0);
-    let nought = outcome.beyond(0.0, Sense::AtLeast).filter(|_| signed && said.clone().next().is_none());
+    let signed = outcome.ends.is_some_and(|[least, _]| least - outcome.deviation < 0.0);
+    let nought = outcome.below_nought.filter(|_| signed && said.clone().next().is_none());
     let nought = nought.map(|chance| words::chance(Sense::AtLeast, &at(outcome.place, 0.0), chance.share, chance.error));
     said.chain(nought).collect()
 }

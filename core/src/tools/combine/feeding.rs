@@ -58,7 +58,8 @@ pub fn judged(plan: &Plan, build: &Build, shelves: &[Shelf], search: &[Search]) 
     let layout = build.layout();
     let hangs = |id: &Id| {
         let spec = layout.spec(*id);
-        spec.is_judged() && spec.judged_by().chain([*id]).any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
+        spec.is_judged()
+            && spec.judged_by().chain([*id]).any(|other| inputs.iter().any(|&input| input == other || plan.feeds(input, other)))
     };
     let places: Vec<Place> = layout.ids().filter(hangs).flat_map(|id| layout.places_of(id).collect::<Vec<_>>()).collect();
     // What waits for a measurement waits whatever is chosen: that is for the car's owner to give, not for a part.

@@ -1,7 +1,9 @@
 //! What a spread found of each output.
 
 use super::Varied;
-use crate::spec::{Place, Sense};
+use super::heap::Heaps;
+use crate::report::Report;
+use crate::spec::{Limit, Place, Sense};
 use crate::tolerance::{Shape, Stack};
 
 /// Bins of each input's range. Too few hide how an output changes within one (a share 1/BINS² too low), too many fill
@@ -29,14 +31,23 @@ pub struct Outcome {
     pub place: Place,
     /// With every input at its value.
     pub nominal: Option<f64>,
-    /// Every sample that has a value, rising.
-    pub values: Vec<f64>,
-    /// Samples without a value.
+    /// Values rising, each with how many samples it stands for: a few samples as they are, many as means of narrow
+    /// intervals.
+    pub heaps: Vec<(f64, u32)>,
+    /// Lowest and highest sample.
+    pub ends: Option<[f64; 2]>,
+    /// Samples with a value.
+    pub known: u32,
+    /// Samples without.
     pub unknown: u32,
     /// Mean of the samples.
     pub mean: f64,
     /// Standard deviation of the samples.
     pub deviation: f64,
+    /// How likely each limit is passed, as it stands in the sample itself.
+    pub past: Vec<(Limit, Chance)>,
+    /// How likely it is below nought.
+    pub below_nought: Option<Chance>,
     /// Contributions to first order; none where one of them has no value.
     pub first_order: Option<Stack>,
     /// What it hangs on, most first.
@@ -64,29 +75,43 @@ pub struct Chance {
     pub error: f64,
 }
 
+impl Chance {
+    fn of(past: u32, all: u32) -> Option<Self> {
+        let (share, all) = (f64::from(past) / f64::from(all), f64::from(all));
+        let error = if share == 0.0 || share == 1.0 { 3.0 / all } else { (share * (1.0 - share) / all).sqrt() };
+        (all > 0.0).then_some(Self { share, error })
+    }
+}
+
 impl Outcome {
     /// The value that this share of the samples (a number from 0 to 1) does not exceed, straight between samples.
     #[must_use]
     pub fn quantile(&self, share: f64) -> Option<f64> {
-        let last = self.values.len().checked_sub(1)?;
-        let at = share.clamp(0.0, 1.0) * last as f64;
-        let below = at as usize;
-        let (low, high) = (*self.values.get(below)?, *self.values.get((below + 1).min(last))?);
-        Some(low + (high - low) * (at - below as f64))
+        let last = self.known.checked_sub(1)?;
+        let at = share.clamp(0.0, 1.0) * f64::from(last);
+        let below = at as u32;
+        let (low, high) = (self.sample(below)?, self.sample((below + 1).min(last))?);
+        Some(low + (high - low) * (at - f64::from(below)))
     }
 
-    /// How likely it is past a limit (SI).
-    #[must_use]
-    pub fn beyond(&self, limit: f64, sense: Sense) -> Option<Chance> {
-        let all = self.values.len();
-        let past = match sense {
-            Sense::AtLeast => self.values.partition_point(|&value| value < limit),
-            Sense::AtMost => all - self.values.partition_point(|&value| value <= limit),
-        };
-        let (share, all) = (past as f64 / all as f64, all as f64);
-        let error = if share == 0.0 || share == 1.0 { 3.0 / all } else { (share * (1.0 - share) / all).sqrt() };
-        (all > 0.0).then_some(Chance { share, error })
+    /// The sample that has so many below it.
+    fn sample(&self, place: u32) -> Option<f64> {
+        let mut before = 0;
+        let here = self.heaps.iter().find(|(_, count)| {
+            before += count;
+            before > place
+        });
+        here.map(|(value, _)| *value)
     }
+}
+
+/// A limit, where it stands, and how often it was passed in how many samples that had both.
+#[derive(Debug)]
+struct Passed {
+    limit: Limit,
+    mark: Place,
+    past: u32,
+    all: u32,
 }
 
 #[derive(Clone, Copy, Debug, Default)]
@@ -100,8 +125,11 @@ struct Bin {
 pub(super) struct Tally {
     pub(super) place: Place,
     nominal: Option<f64>,
-    values: Vec<f64>,
+    heaps: Heaps,
+    known: u32,
     unknown: u32,
+    limits: Vec<Passed>,
+    below_nought: u32,
     mean: f64,
     squares: f64,
     /// Per input: where it was moved to and what came of it, down and up.
@@ -110,12 +138,18 @@ pub(super) struct Tally {
 }
 
 impl Tally {
-    pub(super) fn new(place: Place, nominal: Option<f64>, inputs: usize, samples: u32) -> Self {
+    pub(super) fn new(place: Place, report: &Report, inputs: usize) -> Self {
+        let layout = report.layout();
+        let limits = layout.spec(place.id).limits.into_iter().flatten();
+        let mark = |limit: Limit| Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
         Self {
             place,
-            nominal,
-            values: Vec::with_capacity(samples as usize),
+            nominal: report.value(place).ok(),
+            heaps: Heaps::default(),
+            known: 0,
             unknown: 0,
+            limits: limits.map(|limit| Passed { limit, mark: mark(limit), past: 0, all: 0 }).collect(),
+            below_nought: 0,
             mean: 0.0,
             squares: 0.0,
             sides: vec![[None; 2]; inputs],
@@ -129,14 +163,25 @@ impl Tally {
         *side = [side[1], value.map(|value| (moved_to, value))];
     }
 
-    pub(super) fn sample(&mut self, inputs: &[Varied], shares: &[f64], value: Option<f64>) {
-        let Some(value) = value else {
+    pub(super) fn sample(&mut self, inputs: &[Varied], shares: &[f64], report: &Report) {
+        let Ok(value) = report.value(self.place) else {
             self.unknown += 1;
             return;
         };
-        self.values.push(value);
+        self.heaps.add(value);
+        self.known += 1;
+        self.below_nought += u32::from(value < 0.0);
+        for limit in &mut self.limits {
+            if let Ok(mark) = report.value(limit.mark) {
+                limit.all += 1;
+                limit.past += u32::from(match limit.limit.sense {
+                    Sense::AtLeast => value < mark,
+                    Sense::AtMost => value > mark,
+                });
+            }
+        }
         let off = value - self.mean;
-        self.mean += off / self.values.len() as f64;
+        self.mean += off / f64::from(self.known);
         self.squares += off * (value - self.mean);
         let from_nominal = value - self.nominal.unwrap_or(0.0);
         for ((input, share), bins) in inputs.iter().zip(shares).zip(&mut self.bins) {
@@ -151,8 +196,8 @@ impl Tally {
         }
     }
 
-    pub(super) fn outcome(mut self, inputs: &[Varied]) -> Outcome {
-        let count = self.values.len() as f64;
+    pub(super) fn outcome(self, inputs: &[Varied]) -> Outcome {
+        let count = f64::from(self.known);
         let variance = if count > 1.0 { self.squares / (count - 1.0) } else { 0.0 };
         let middle = self.mean - self.nominal.unwrap_or(0.0);
         let between = |bins: &[Bin; BINS]| -> f64 {
@@ -184,14 +229,18 @@ impl Tally {
             })
             .collect();
         shares.sort_by(|one, other| other.of_variance.total_cmp(&one.of_variance));
-        self.values.sort_unstable_by(f64::total_cmp);
+        let (ends, heaps) = self.heaps.finish();
         Outcome {
             place: self.place,
             nominal: self.nominal,
-            values: self.values,
+            heaps,
+            ends,
+            known: self.known,
             unknown: self.unknown,
             mean: self.mean,
             deviation: variance.sqrt(),
+            past: self.limits.iter().filter_map(|it| Some((it.limit, Chance::of(it.past, it.all)?))).collect(),
+            below_nought: Chance::of(self.below_nought, self.known),
             first_order,
             shares,
         }
