@@ -44,8 +44,8 @@ pub struct Spread {
     inputs: Vec<Varied>,
     places: Vec<Place>,
     wanted: Actions,
-    /// What the present sample adds to each input, as a share of its half-width.
-    shares: Vec<f64>,
+    /// In which bin of its range the present sample has each input.
+    bins: Vec<u8>,
     tallies: Vec<Tally>,
     seed: u64,
     samples: u32,
@@ -88,12 +88,12 @@ impl Spread {
         for input in &inputs {
             build.vary(input.slot, input.nominal);
         }
-        let tally = |&place: &Place| Tally::new(place, &report, inputs.len());
+        let tally = |&place: &Place| Tally::new(place, &report, inputs.iter().map(|input| matters(input.place.id, place.id)).collect());
         Ok(Self {
             tallies: outputs.iter().map(tally).collect(),
             places: inputs.iter().map(|input| input.place).collect(),
             wanted: plan.towards(&layout, outputs.iter().copied()),
-            shares: vec![0.0; inputs.len()],
+            bins: vec![0; inputs.len()],
             build,
             report,
             inputs,
@@ -137,16 +137,17 @@ impl Spread {
     }
 
     fn sample(&mut self, plan: &Plan, random: &mut Random) {
-        for (input, share) in self.inputs.iter().zip(&mut self.shares) {
-            *share = random.draw(input.tolerance.shape);
-            let drawn = input.nominal + *share * input.tolerance.half_width;
+        for (input, bin) in self.inputs.iter().zip(&mut self.bins) {
+            let share = random.draw(input.tolerance.shape);
+            *bin = found::bin(input.tolerance.shape, share);
+            let drawn = input.nominal + share * input.tolerance.half_width;
             let kept = drawn.clamp(input.possible[0], input.possible[1]);
             self.held_back += u32::from(kept != drawn);
             self.build.vary(input.slot, kept);
         }
         plan.evaluate_towards(&self.build, &mut self.report, &self.places, self.wanted);
         for tally in &mut self.tallies {
-            tally.sample(&self.inputs, &self.shares, &self.report);
+            tally.sample(&self.bins, &self.report);
         }
     }
 }

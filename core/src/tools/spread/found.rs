@@ -134,11 +134,22 @@ pub(super) struct Tally {
     squares: f64,
     /// Per input: where it was moved to and what came of it, down and up.
     sides: Vec<[Option<(f64, f64)>; 2]>,
-    bins: Vec<[Bin; BINS]>,
+    /// The inputs that matter to it, and the samples in each bin of each.
+    bins: Vec<(usize, [Bin; BINS])>,
+}
+
+/// The bin of an input's range in which a share of its half-width lies.
+pub(super) fn bin(shape: Shape, share: f64) -> u8 {
+    let reach = match shape {
+        Shape::Normal { sigmas } => REACH / sigmas,
+        Shape::Uniform | Shape::Triangular => 1.0,
+    };
+    let at = (share / reach + 1.0) * (BINS / 2) as f64;
+    (at.max(0.0) as u8).min(BINS as u8 - 1)
 }
 
 impl Tally {
-    pub(super) fn new(place: Place, report: &Report, inputs: usize) -> Self {
+    pub(super) fn new(place: Place, report: &Report, matters: Vec<bool>) -> Self {
         let layout = report.layout();
         let limits = layout.spec(place.id).limits.into_iter().flatten();
         let mark = |limit: Limit| Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
@@ -152,8 +163,8 @@ impl Tally {
             below_nought: 0,
             mean: 0.0,
             squares: 0.0,
-            sides: vec![[None; 2]; inputs],
-            bins: vec![[Bin::default(); BINS]; inputs],
+            sides: vec![[None; 2]; matters.len()],
+            bins: (0..matters.len()).filter(|&input| matters[input]).map(|input| (input, [Bin::default(); BINS])).collect(),
         }
     }
 
@@ -163,7 +174,7 @@ impl Tally {
         *side = [side[1], value.map(|value| (moved_to, value))];
     }
 
-    pub(super) fn sample(&mut self, inputs: &[Varied], shares: &[f64], report: &Report) {
+    pub(super) fn sample(&mut self, bins: &[u8], report: &Report) {
         let Ok(value) = report.value(self.place) else {
             self.unknown += 1;
             return;
@@ -184,13 +195,8 @@ impl Tally {
         self.mean += off / f64::from(self.known);
         self.squares += off * (value - self.mean);
         let from_nominal = value - self.nominal.unwrap_or(0.0);
-        for ((input, share), bins) in inputs.iter().zip(shares).zip(&mut self.bins) {
-            let reach = match input.tolerance.shape {
-                Shape::Normal { sigmas } => REACH / sigmas,
-                Shape::Uniform | Shape::Triangular => 1.0,
-            };
-            let at = (share / reach + 1.0) * (BINS / 2) as f64;
-            let bin = &mut bins[(at.max(0.0) as usize).min(BINS - 1)];
+        for (input, its) in &mut self.bins {
+            let bin = &mut its[usize::from(bins[*input])];
             bin.count += 1;
             bin.sum += from_nominal;
         }
@@ -217,12 +223,12 @@ impl Tally {
             inputs.iter().zip(slopes).for_each(|(input, &slope)| stack.add(slope, input.tolerance));
             stack
         });
-        let mut shares: Vec<Share> = inputs
+        let mut shares: Vec<Share> = self
+            .bins
             .iter()
-            .zip(&self.bins)
-            .enumerate()
-            .map(|(at, (input, bins))| {
-                let alone = |slopes: &Vec<f64>| slopes[at] * input.tolerance.deviation();
+            .map(|(at, bins)| {
+                let input = inputs[*at];
+                let alone = |slopes: &Vec<f64>| slopes[*at] * input.tolerance.deviation();
                 let all = first_order.map_or(0.0, |stack| stack.deviation());
                 let first = slopes.as_ref().map(alone).map(|alone| if all > 0.0 { alone * alone / (all * all) } else { 0.0 });
                 Share { place: input.place, of_variance: if variance > 0.0 { between(bins) } else { 0.0 }, first_order: first }
