@@ -1,9 +1,10 @@
 //! Two builds side by side: every answer that differs, better or worse where a limit says which, and what it comes from.
 
+use crate::build::Build;
 use crate::changed::{Changes, Evaluated, What};
 use crate::plan::Plan;
-use crate::report::Unknown;
-use crate::spec::{Place, Role, Sense, Spec, Verdict};
+use crate::report::{Report, Unknown};
+use crate::spec::{Id, Place, Role, Sense, Spec, Verdict};
 
 /// Which way an answer went, where a limit gives it a direction.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -27,8 +28,8 @@ pub struct Difference {
     pub verdicts: [Verdict; 2],
     /// Which way it went; none where no limit says.
     pub way: Option<Way>,
-    /// What was changed and can change it, by its place in [`Changes::inputs`]. Of rows that share a bundle, a belt or a
-    /// wheel that is every one that was changed.
+    /// What changed it, by its place in [`Changes::inputs`]: each without which it would be another. Where every one of
+    /// several would be enough alone, all that can change it.
     pub causes: Vec<usize>,
 }
 
@@ -37,6 +38,7 @@ pub struct Difference {
 #[must_use]
 pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, changes: &Changes) -> Vec<Difference> {
     let layout = after.0.layout();
+    let without = taken_back(plan, before.0, after.0, changes);
     let places = layout.places(Role::Output).filter(|place| before.0.layout().find(*place).is_some());
     let mut found: Vec<Difference> = places
         .filter_map(|place| {
@@ -48,7 +50,7 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
                 after: is,
                 verdicts,
                 way: way(layout.spec(place.id), was, is, verdicts),
-                causes: causes(plan, after, changes, place),
+                causes: causes(plan, after, &without, changes, place),
             })
         })
         .collect();
@@ -70,8 +72,39 @@ fn way(spec: &Spec, was: Result<f64, Unknown>, is: Result<f64, Unknown>, [before
     Some(if (is < was) == (sense == Sense::AtMost) { Way::Better } else { Way::Worse })
 }
 
-/// The changes that can change an output.
-fn causes(plan: &Plan, after: Evaluated<'_>, changes: &Changes, output: Place) -> Vec<usize> {
+/// So many changes are taken back one by one; of more, whatever can change an output counts as its cause.
+const TAKEN_BACK: usize = 64;
+
+/// The second build with one change taken back at a time: what that changes, the change had caused.
+fn taken_back(plan: &Plan, before: &Build, after: &Build, changes: &Changes) -> Vec<(Build, Report)> {
+    let without = |what: What| {
+        let mut build = after.clone();
+        match what {
+            What::Cell(place) => build.stand_as(before, place),
+            What::Added(table, _) | What::Removed(table, _) | What::Moved(table) => {
+                // Rows that stood there can stand there.
+                _ = build.set_rows(table, before.rows(table));
+                let its: Vec<Id> = build.layout().ids().filter(|id| build.layout().table_of(*id) == Some(table)).collect();
+                for place in its.into_iter().flat_map(|id| before.layout().places_of(id)) {
+                    build.stand_as(before, place);
+                }
+            }
+        }
+        let mut report = Report::new(&build);
+        plan.evaluate(&build, &mut report);
+        (build, report)
+    };
+    let inputs: &[_] = if changes.inputs.len() > TAKEN_BACK { &[] } else { &changes.inputs };
+    inputs.iter().map(|input| without(input.what)).collect()
+}
+
+/// The changes that made an output what it is. Where none does alone, all that can.
+fn causes(plan: &Plan, after: Evaluated<'_>, without: &[(Build, Report)], changes: &Changes, output: Place) -> Vec<usize> {
+    let stands = |(build, report): Evaluated<'_>| (report.value(output).map(f64::to_bits), report.verdict(build, output));
+    let alone: Vec<usize> = (0..without.len()).filter(|&at| stands((&without[at].0, &without[at].1)) != stands(after)).collect();
+    if !alone.is_empty() {
+        return alone;
+    }
     let layout = after.0.layout();
     let feeds = |what: What| match what {
         What::Cell(place) => plan.feeds(place.id, output.id),

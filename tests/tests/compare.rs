@@ -1,10 +1,10 @@
 //! Two builds side by side, against what the reports themselves say.
 
 use trialfit_core::build::Build;
-use trialfit_core::calculators::{clutch, front_drive};
+use trialfit_core::calculators::{clutch, front_drive, wiring};
 use trialfit_core::changed::{What, changes};
 use trialfit_core::compare::{Way, differences};
-use trialfit_core::spec::{Place, Role, Verdict};
+use trialfit_core::spec::{Id, Place, Role, Verdict};
 use trialfit_tests::{PLAN, evaluated};
 
 fn changed(sets: &[(Place, f64)]) -> Build {
@@ -36,6 +36,24 @@ fn a_bigger_bore_is_lighter_and_eats_travel() {
     for place in after.layout().places(Role::Output) {
         let differs = was.value(place) != is.value(place) || was.verdict(&before, place) != is.verdict(&after, place);
         assert_eq!(found.iter().any(|it| it.place == place), differs, "{}", after.layout().key(place));
+    }
+}
+
+/// A circuit's copper hangs on its own length, not on another's, though both stand in one column.
+#[test]
+fn of_rows_each_answer_names_its_own() {
+    let before = Build::default();
+    let rows = before.rows(wiring::CIRCUITS).to_vec();
+    let cell = |id: Id, row: usize| Place { id, row: Some(rows[row]) };
+    let longer = [cell(wiring::LENGTH.id, 0), cell(wiring::LENGTH.id, 1)];
+    let after = changed(&longer.map(|place| (place, before.own_value(place).expect("a length") + 1.0)));
+    let (was, is) = (evaluated(&before), evaluated(&after));
+    let all = changes((&before, &was), (&after, &is));
+    let found = differences(&PLAN, (&before, &was), (&after, &is), &all);
+    for row in 0..2 {
+        let copper = found.iter().find(|it| it.place == cell(wiring::COPPER_LENGTH.id, row)).expect("more copper");
+        let causes: Vec<What> = copper.causes.iter().map(|&at| all.inputs[at].what).collect();
+        assert_eq!(causes, [What::Cell(longer[row])]);
     }
 }
 
