@@ -7,7 +7,7 @@ use trialfit_core::quantity::*;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link;
 use trialfit_core::show::{self, System};
-use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, Role, RowId, Sense, Verdict};
+use trialfit_core::spec::{Column, Id, Output, OutputColumn, Place, Role, RowId, Verdict};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
 use trialfit_core::tools::spread::{Outcome, Spread};
@@ -277,7 +277,7 @@ fn chance_and_shares_agree_with_samples() {
     let (build, report) = with(&[(HEIGHT.id, 0.0710)]);
     let samples = 20_000;
     let outcome = spread(&build, LEAST_WORKING, samples);
-    let found = outcome.beyond(0.0, Sense::AtLeast).expect("samples");
+    let found = outcome.below_nought.expect("samples");
     let chance = report.of(CHANCE_ANY).expect("known").si();
     assert!(chance > 0.01 && chance < 0.2, "{chance}");
     // Four standard errors, and a tenth of it for what bends.
