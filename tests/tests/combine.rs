@@ -122,8 +122,8 @@ fn betters(one: &[f64], other: &[f64], aims: &[Aim]) -> bool {
     aims.iter().enumerate().all(no_worse) && one != other
 }
 
-/// The figures of the front as every pair compared has it.
-fn brute(build: &Build, shelf: &Shelf, search: &[Search], aims: &[Aim], musts: &[Must]) -> (usize, Vec<Vec<f64>>) {
+/// How many combinations the rules allow and how many pass, and the figures of the front as every pair compared has it.
+fn brute(build: &Build, shelf: &Shelf, search: &[Search], aims: &[Aim], musts: &[Must]) -> ([usize; 2], Vec<Vec<f64>>) {
     let set = |parts: &[Option<At>]| parts.iter().flatten().map(|at| at.part).collect::<BTreeSet<_>>();
     let stay: BTreeSet<usize> = build
         .parts()
@@ -134,11 +134,11 @@ fn brute(build: &Build, shelf: &Shelf, search: &[Search], aims: &[Aim], musts: &
     let allowed: Vec<_> =
         every(shelf, search).into_iter().filter(|parts| rules_hold(shelf, &set(parts).union(&stay).copied().collect())).collect();
     let mut all: Vec<Vec<f64>> = allowed.iter().filter_map(|parts| figures(build, shelf, search, parts, aims, musts)).collect();
-    let whole = all.clone();
+    let (allowed, whole) = (allowed.len(), all.clone());
     all.retain(|one| !whole.iter().any(|other| betters(other, one, aims)));
     all.sort_by(|one, other| one.partial_cmp(other).expect("numbers"));
     all.dedup();
-    (allowed.len(), all)
+    ([allowed, whole.len()], all)
 }
 
 #[track_caller]
@@ -217,10 +217,18 @@ proptest! {
         let musts = [Must::AtMost(place(clutch::PEDAL_FORCE.id), newtons(force).si()), Must::Stand(place(clutch::PEDAL_LEFT.id), Verdict::Near)];
         if shelf.parts.iter().any(|part| search.iter().any(|slot| slot.slot == shelf.slot_of(part).id)) {
             let found = run(&build, &shelf, search, aims, &musts, piece);
-            let (allowed, expected) = brute(&build, &shelf, search, aims, &musts);
-            prop_assert_eq!(found.allowed, allowed as u64);
-            prop_assert_eq!(found.passed + found.not_compared + found.failed.iter().sum::<u64>(), found.allowed);
+            let ([allowed, passed], expected) = brute(&build, &shelf, search, aims, &musts);
+            prop_assert_eq!(found.passed, passed as u64);
+            // Every combination counts once, and none that the rules allow as one that they forbid.
+            let counted = |found: &Combined| {
+                found.forbidden + found.failed.iter().sum::<f64>() + (found.passed + found.not_compared) as f64
+            };
+            prop_assert_eq!(counted(&found), found.combinations);
+            prop_assert!(found.combinations - found.forbidden >= allowed as f64);
             same_front(&found, &expected);
+            // With nothing asked, what is not forbidden is what the rules allow.
+            let free = run(&build, &shelf, search, aims, &[], piece);
+            prop_assert_eq!((counted(&free), free.combinations - free.forbidden), (free.combinations, allowed as f64));
             prop_assert_eq!(run(&build, &shelf, search, aims, &musts, 1_000), found);
         }
     }
@@ -230,7 +238,7 @@ proptest! {
     fn rules_are_the_same_in_the_kit_list_and_the_search(shelf in small_shelf()) {
         let shelves = core::slice::from_ref(&shelf);
         let all: Vec<Search> = search().iter().map(|slot| Search::or_none(&slot.slot)).collect();
-        let mut good = 0;
+        let mut good = 0_u32;
         for parts in every(&shelf, &all) {
             let mut build = Build::default();
             let trade = combine::Trade { parts: parts.clone(), figures: Vec::new(), alike: 0 };
@@ -238,10 +246,10 @@ proptest! {
             let troubles = shelf::kit(shelves, &build).troubles;
             let chosen = parts.iter().flatten().map(|at| at.part).collect();
             prop_assert_eq!(troubles.is_empty(), rules_hold(&shelf, &chosen), "{:?}", troubles);
-            good += u64::from(troubles.is_empty());
+            good += u32::from(troubles.is_empty());
         }
         let found = run(&Build::default(), &shelf, &all, &[least(What::Mass)], &[], 100);
-        prop_assert_eq!(found.allowed, good);
+        prop_assert_eq!(found.combinations - found.forbidden, f64::from(good));
     }
 
     /// A part whose rules are said never to hold is in no choice that fulfils them all, and every other part is in one.
@@ -279,8 +287,8 @@ fn the_demo_shelf_lightens_the_pedal_under_a_limit() {
     musts.push(Must::AtMost(place(clutch::PEDAL_FORCE.id), limit));
     let found = run(&build, &shelf, &search, &aims, &musts, 64);
     assert!(!found.front.trades().is_empty(), "{found:?}");
-    let (allowed, expected) = brute(&build, &shelf, &search, &aims, &musts);
-    assert_eq!(found.allowed, allowed as u64);
+    let ([_, passed], expected) = brute(&build, &shelf, &search, &aims, &musts);
+    assert_eq!(found.passed, passed as u64);
     same_front(&found, &expected);
     // Fitted: it is what the search said, and nothing is lacking; taken off, it is the build as before.
     for trade in found.front.trades() {
@@ -309,5 +317,6 @@ fn rules_prune_before_anything_is_worked_out() {
     assert_eq!(found.combinations, 864.0);
     // Each starter goes with its own wheels: 3 of 6 pairs, less those of the harsh plate on the light wheel; and the
     // concentric slave lacks its bleed line.
-    assert_eq!(found.allowed, 5 * 4 * 3 * (3 + 2));
+    assert_eq!(found.combinations - found.forbidden, f64::from(5 * 4 * 3 * (3 + 2)));
+    assert_eq!(found.worked_out, 5 * 4 * 3 * (3 + 2));
 }

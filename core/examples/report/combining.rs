@@ -41,7 +41,7 @@ impl Combining {
         let failed: Vec<Value> = musts
             .iter()
             .zip(&found.failed)
-            .filter(|(_, count)| **count > 0)
+            .filter(|(_, count)| **count > 0.0)
             .map(|(must, count)| json!({"output": key(must), "combinations": count}))
             .collect();
         let left_out: Vec<Value> =
@@ -53,7 +53,7 @@ impl Combining {
             "aims": aims.iter().map(|aim| name(asked, *aim)).collect::<Vec<_>>(),
             "units": aims.iter().map(|aim| unit(asked, *aim)).collect::<Vec<_>>(),
             "musts": musts.iter().map(key).collect::<Vec<_>>(),
-            "combinations": found.combinations, "allowed": found.allowed, "passed": found.passed,
+            "combinations": found.combinations, "forbidden": found.forbidden, "worked_out": found.worked_out, "passed": found.passed,
             "not_compared": found.not_compared, "failed": failed, "left_out": left_out,
             "front": found.front.trades().iter().map(|trade| row(asked, &shelves, &search, trade)).collect::<Vec<_>>(),
         }))

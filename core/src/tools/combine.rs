@@ -1,9 +1,10 @@
 //! Every combination of the parts of chosen slots that the rules allow → those that pass, and of these the ones that no
 //! other betters: the front of up to three aims.
 //!
-//! Slots are filled one after the other, and a part that cannot stand with those before it ends that branch. What a slot
-//! sets is worked out again only when its part changes. Kept are the front and some counts, however many combinations
-//! there are; which one comes next depends on the ones before it alone, so that the pieces of the work do not matter.
+//! Slots are filled one after the other. A part that cannot stand with those before it ends that branch, and so does a
+//! must that fails and hangs on no slot still to come: it would fail however they are filled. What a slot sets is worked
+//! out again only when its part changes. Kept are the front and some counts, however many combinations there are; which
+//! one comes next depends on the ones before it alone, so that the pieces of the work do not matter.
 
 mod feeding;
 mod found;
@@ -76,6 +77,13 @@ impl Must {
         }
     }
 
+    /// Whether it can turn with an input.
+    fn hangs_on(self, plan: &Plan, build: &Build, input: Place) -> bool {
+        let spec = build.layout().spec(self.place().id);
+        let marks = matches!(self, Self::Stand(..)).then(|| spec.judged_by()).into_iter().flatten();
+        marks.chain([self.place().id]).any(|other| other == input.id || plan.feeds(input.id, other))
+    }
+
     fn holds(self, build: &Build, report: &Report) -> bool {
         match self {
             Self::Stand(place, worst) => report.verdict(build, place) <= worst.min(Verdict::Near),
@@ -114,6 +122,8 @@ pub struct Combine {
     currency: Option<Currency>,
     aims: Vec<Aim>,
     musts: Vec<Must>,
+    /// Per number of slots filled: the musts that hang on the last of these and on none after it.
+    settled: Vec<Vec<usize>>,
     wanted: Actions,
     /// Slots whose inputs have changed since the report was filled.
     stale: Vec<bool>,
@@ -145,11 +155,17 @@ impl Combine {
             return Err(Cannot::Slots);
         }
         let currency = aims.iter().find_map(|aim| if let What::Price(currency) = aim.what { Some(currency) } else { None });
-        let mut found = Combined::new(slots.combinations(), aims, musts.len());
+        let mut found = Combined::new(slots.rest(0), aims, musts.len());
         found.left_out = left_out;
+        let mut settled = vec![Vec::new(); slots.len() + 1];
+        for (at, must) in musts.iter().enumerate() {
+            let hangs = |slot: &usize| slots.touches(*slot).iter().any(|input| must.hangs_on(plan, &build, *input));
+            settled[(0..slots.len()).rev().find(hangs).map_or(0, |slot| slot + 1)].push(at);
+        }
         Ok(Self {
             fixed: fixed(&kit(shelves, &build), currency),
-            stale: vec![false; slots.len()],
+            stale: vec![true; slots.len()],
+            settled,
             changed: Vec::new(),
             wanted: plan
                 .towards(build.layout(), musts.iter().map(|must| must.place()).chain(aims.iter().filter_map(|aim| aim.what.output()))),
@@ -170,10 +186,10 @@ impl Combine {
         self.found.combinations
     }
 
-    /// Sets what the parts of one combination set, and works out what hangs on what changed.
-    fn evaluate(&mut self, plan: &Plan) {
+    /// Sets what the parts in the slots filled set, and works out what hangs on what changed.
+    fn evaluate(&mut self, plan: &Plan, filled: usize) {
         self.changed.clear();
-        for (slot, stale) in self.stale.iter_mut().enumerate() {
+        for (slot, stale) in self.stale[..filled].iter_mut().enumerate() {
             if core::mem::take(stale) {
                 self.changed.extend_from_slice(self.slots.touches(slot));
             }
@@ -188,14 +204,13 @@ impl Combine {
         plan.evaluate_towards(&self.build, &mut self.report, &self.changed, self.wanted);
     }
 
-    /// Judges the combination that stands, and keeps it if nothing betters it.
-    fn judge(&mut self) {
-        for (must, failed) in self.musts.iter().zip(&mut self.found.failed) {
-            if !must.holds(&self.build, &self.report) {
-                *failed += 1;
-                return;
-            }
-        }
+    /// The first must that fails of those settled with so many slots filled.
+    fn fails(&self, filled: usize) -> Option<usize> {
+        self.settled[filled].iter().copied().find(|must| !self.musts[*must].holds(&self.build, &self.report))
+    }
+
+    /// Keeps the combination that stands if nothing betters it.
+    fn offer(&mut self) {
         let sums = self.slots.sums(self.fixed, self.currency);
         let mut figures = [0.0; AIMS];
         for (figure, aim) in figures.iter_mut().zip(&self.aims) {
@@ -230,14 +245,34 @@ impl Job for Combine {
     type Answer = Combined;
 
     fn advance(&mut self, plan: &Plan, evaluations: u32) -> ControlFlow<Combined, f32> {
+        if core::mem::take(&mut self.first) {
+            // What no slot changes decides at once.
+            if self.slots.at_odds() {
+                self.found.forbidden = self.found.combinations;
+                return ControlFlow::Break(core::mem::take(&mut self.found));
+            }
+            if let Some(must) = self.fails(0) {
+                self.found.failed[must] = self.found.combinations;
+                return ControlFlow::Break(core::mem::take(&mut self.found));
+            }
+        }
         for _ in 0..evaluations {
-            match self.slots.next(core::mem::take(&mut self.first), &mut self.stale) {
-                None => return ControlFlow::Break(core::mem::take(&mut self.found).finish()),
-                Some(false) => {}
-                Some(true) => {
-                    self.found.allowed += 1;
-                    self.evaluate(plan);
-                    self.judge();
+            let Some((filled, stands)) = self.slots.next(&mut self.stale) else {
+                return ControlFlow::Break(core::mem::take(&mut self.found).finish());
+            };
+            let whole = filled == self.slots.len();
+            if !stands {
+                self.found.forbidden += self.slots.rest(filled);
+            } else if whole || !self.settled[filled].is_empty() {
+                self.evaluate(plan, filled);
+                self.found.worked_out += 1;
+                match self.fails(filled) {
+                    Some(must) => {
+                        self.found.failed[must] += self.slots.rest(filled);
+                        self.slots.cut(filled);
+                    }
+                    None if whole => self.offer(),
+                    None => {}
                 }
             }
         }

@@ -71,10 +71,12 @@ impl Front {
 pub struct Combined {
     /// Combinations in all. A number, since it may be beyond counting.
     pub combinations: f64,
-    /// Those the rules allow, which were worked out.
-    pub allowed: u64,
-    /// Those that fail, each counted under the first thing it fails, in the order asked.
-    pub failed: Vec<u64>,
+    /// Those that a rule forbids, as far as nothing else had ruled them out before. A number, like the next.
+    pub forbidden: f64,
+    /// Those that fail something asked, in the order asked; each counts where it failed first, as slots were filled.
+    pub failed: Vec<f64>,
+    /// How often figures were worked out for all that.
+    pub worked_out: u64,
     /// Those that hold but lack a figure that was aimed at.
     pub not_compared: u64,
     /// Those that pass.
@@ -87,7 +89,7 @@ pub struct Combined {
 
 impl Combined {
     pub(super) fn new(combinations: f64, aims: &[Aim], musts: usize) -> Self {
-        Self { combinations, failed: vec![0; musts], front: Front::new(aims), ..Self::default() }
+        Self { combinations, failed: vec![0.0; musts], front: Front::new(aims), ..Self::default() }
     }
 
     pub(super) fn finish(mut self) -> Self {

@@ -41,7 +41,7 @@ struct Way {
     mass: Option<crate::quantity::Mass>,
 }
 
-/// Slots being filled: `chosen[..depth]` stands.
+/// Slots being filled one after the other.
 #[derive(Debug)]
 pub(super) struct Slots {
     ways: Vec<Vec<Way>>,
@@ -57,7 +57,10 @@ pub(super) struct Slots {
     /// The parts that demand others.
     demanding: Vec<usize>,
     chosen: Vec<usize>,
+    /// The slot looked at; those before it stand.
     depth: usize,
+    /// It was not looked at yet, with the first of its ways.
+    fresh: bool,
     /// What stays cannot stand together, so nothing can.
     at_odds: bool,
 }
@@ -108,7 +111,7 @@ impl Slots {
         let chosen = vec![0; ways.len()];
         let demanding = (0..players.len()).filter(|&part| !rules.demands[part].is_empty()).collect();
         let at_odds = stay.iter().any(|&part| rules.forbids[part].meets(&fitted[0]));
-        (Self { ways, touches, base, rules, fitted, to_come, demanding, chosen, depth: 0, at_odds }, left_out)
+        (Self { ways, touches, base, rules, fitted, to_come, demanding, chosen, depth: 0, fresh: true, at_odds }, left_out)
     }
 
     pub(super) fn len(&self) -> usize {
@@ -120,53 +123,55 @@ impl Slots {
         self.ways.iter().flatten().all(|way| way.part.is_none())
     }
 
-    pub(super) fn combinations(&self) -> f64 {
-        self.ways.iter().map(|its| its.len() as f64).product()
-    }
-
     /// Share of all combinations that are behind.
     pub(super) fn done(&self) -> f32 {
         let (mut share, mut done) = (1.0, 0.0);
-        for (its, chosen) in self.ways.iter().zip(&self.chosen).take(self.depth.min(self.len() - 1) + 1) {
+        for (its, chosen) in self.ways.iter().zip(&self.chosen).take(self.depth + 1) {
             share /= its.len() as f64;
             done += share * *chosen as f64;
         }
         done as f32
     }
 
+    /// The inputs that any part of a slot sets.
     pub(super) fn touches(&self, slot: usize) -> &[Place] {
         &self.touches[slot]
     }
 
-    /// Goes one step on: true at a combination that the rules allow, false on the way to one, none at the end.
-    pub(super) fn next(&mut self, first: bool, stale: &mut [bool]) -> Option<bool> {
-        if self.at_odds {
-            return None;
-        }
-        if first {
-            stale.fill(true);
-        } else {
-            // The way at this depth was looked at: the next one, or the next of a slot before.
-            if self.depth == self.len() {
-                self.depth -= 1;
+    /// What stays cannot stand together, so nothing can.
+    pub(super) fn at_odds(&self) -> bool {
+        self.at_odds
+    }
+
+    /// Combinations of the slots after so many.
+    pub(super) fn rest(&self, filled: usize) -> f64 {
+        self.ways[filled..].iter().map(|its| its.len() as f64).product()
+    }
+
+    /// Looks at the next way to fill a slot: how many slots are filled with it, and whether the rules allow it so far. None
+    /// at the end.
+    pub(super) fn next(&mut self, stale: &mut [bool]) -> Option<(usize, bool)> {
+        while !core::mem::take(&mut self.fresh) {
+            self.chosen[self.depth] += 1;
+            stale[self.depth] = true;
+            if self.chosen[self.depth] < self.ways[self.depth].len() {
+                break;
             }
-            loop {
-                self.chosen[self.depth] += 1;
-                stale[self.depth] = true;
-                if self.chosen[self.depth] < self.ways[self.depth].len() {
-                    break;
-                }
-                self.chosen[self.depth] = 0;
-                self.depth = self.depth.checked_sub(1)?;
-            }
+            self.chosen[self.depth] = 0;
+            self.depth = self.depth.checked_sub(1)?;
         }
-        while self.depth < self.len() {
-            if !self.add() {
-                return Some(false);
-            }
-            self.depth += 1;
+        let (filled, stands) = (self.depth + 1, self.add());
+        if stands && filled < self.len() {
+            self.depth = filled;
+            self.fresh = true;
         }
-        Some(true)
+        Some((filled, stands))
+    }
+
+    /// What fills so many slots is out of the question: nothing after it is looked at.
+    pub(super) fn cut(&mut self, filled: usize) {
+        self.depth = filled - 1;
+        self.fresh = false;
     }
 
     /// Fits the chosen way at this depth; false when it cannot stand with what is fitted, or a demand can no longer be met.
