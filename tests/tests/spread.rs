@@ -8,9 +8,10 @@ use trialfit_core::declare;
 use trialfit_core::plan::{Case, Plan, Step};
 use trialfit_core::quantity::{Length, Ratio};
 use trialfit_core::report::Unknown;
-use trialfit_core::spec::{Id, Place, Source};
+use trialfit_core::spec::{Id, Place, Source, Verdict};
 use trialfit_core::tolerance::Shape;
 use trialfit_core::tools::Job;
+use trialfit_core::tools::combine::{Chances, Chancing, Must};
 use trialfit_core::tools::spread::{Found, Outcome, Spread};
 use trialfit_tests::{agrees, agrees_within, bare};
 
@@ -237,6 +238,42 @@ fn a_limit_that_moves_is_passed_where_it_stands_in_the_sample() {
     build.set_shape(LOW.id.into(), Some(Shape::Normal { sigmas: 2.0 })).expect("a shape");
     let outcome = run(&build, &[GAP.id], SAMPLES, SEED, 50_000).outcomes.remove(0);
     agrees(outcome.past[0].1.share, 0.344_578, 0.005, "scipy.stats.norm.cdf(-0.4), from memory");
+}
+
+fn chances(build: &Build, musts: &[Must], samples: u32, piece: u32) -> Chances {
+    let mut job = Chancing::new(&PLAN, build, musts, samples, SEED).expect("tolerances are known");
+    loop {
+        if let ControlFlow::Break(found) = job.advance(&PLAN, piece) {
+            return found;
+        }
+    }
+}
+
+#[test]
+fn what_is_asked_of_a_chain_fails_as_the_normal_law_says() {
+    let build = chain(Shape::Normal { sigmas: 3.0 });
+    let gap = Place::from(GAP.id);
+    // The gap is 25 mm with a deviation of 1.545603; it stands while it is 22 at least, and 28 is as far above.
+    let musts = [Must::AtLeast(gap, 20e-3), Must::Stand(gap, Verdict::Near), Must::AtMost(gap, 28e-3), Must::AtMost(gap, 1.0)];
+    let found = chances(&build, &musts, SAMPLES, 10_000);
+    let tail = 0.026_129_750;
+    let close = |found: trialfit_core::tools::spread::Chance, chance: f64| {
+        let error = (chance * (1.0 - chance) / f64::from(SAMPLES)).sqrt();
+        assert!((found.share - chance).abs() <= 4.0 * error, "{found:?} and {chance} by scipy.stats.norm.cdf");
+        assert!(found.error > 0.3 * error && found.error < 3.0 * error, "{found:?}");
+    };
+    for (chance, expected) in found.each.iter().zip([6.082_494e-4, tail, tail]) {
+        close(*chance, expected);
+    }
+    close(found.any, 2.0 * tail);
+    assert_eq!((found.each[3].share, found.each[3].error), (0.0, 3.0 / f64::from(SAMPLES)));
+    // The same samples as the spread draws, and the same answer in any pieces.
+    let spread = run(&build, &[GAP.id], SAMPLES, SEED, SAMPLES);
+    assert_eq!(found.each[1], spread.outcomes[0].past[1].1);
+    assert_eq!(chances(&build, &musts, 3_000, 1), chances(&build, &musts, 3_000, 1_999));
+    // Where there is no answer, what is asked of it does not hold.
+    let sometimes = chances(&build, &[Must::AtLeast(SOMETIMES.id.into(), -1.0)], 20_000, 20_000);
+    agrees(sometimes.any.share, 0.5, 0.015, "half of them");
 }
 
 #[test]

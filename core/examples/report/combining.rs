@@ -5,9 +5,11 @@
 
 use super::tools::{Asked, done};
 use serde_json::{Map, Value, json};
+use trialfit_core::build::Build;
 use trialfit_core::shelf::{self, At, Currency, Shelf};
 use trialfit_core::spec::{Kind, Verdict};
-use trialfit_core::tools::combine::{Aim, Combine, Must, Search, Trade, What, fit, judged, slots_for};
+use trialfit_core::tools::combine::{Aim, Chancing, Combine, Must, Search, Trade, What, fit, judged, slots_for};
+use trialfit_core::tools::spread::{Chance, SEED};
 
 /// What is asked, as typed; what is not said is taken from the shelf and the build.
 #[derive(Default)]
@@ -18,6 +20,9 @@ pub(crate) struct Combining {
     pub(crate) aims: Option<String>,
     pub(crate) musts: Option<String>,
 }
+
+/// Samples of each combination of the front: an error of one per cent at most.
+const SAMPLES: u32 = 3_000;
 
 /// What people ask most.
 const AIMS: &str = "clutch.pedal-force,price:EUR,mass";
@@ -55,7 +60,7 @@ impl Combining {
             "musts": musts.iter().map(key).collect::<Vec<_>>(),
             "combinations": found.combinations, "forbidden": found.forbidden, "worked_out": found.worked_out, "passed": found.passed,
             "not_compared": found.not_compared, "failed": failed, "left_out": left_out,
-            "front": found.front.trades().iter().map(|trade| row(asked, &shelves, &search, trade)).collect::<Vec<_>>(),
+            "front": found.front.trades().iter().map(|trade| row(asked, &shelves, &search, &musts, trade)).collect::<Vec<_>>(),
         }))
     }
 }
@@ -107,11 +112,22 @@ fn id(shelves: &[Shelf], at: At) -> &str {
     at.of(shelves).map_or("", |part| &part.id)
 }
 
-fn row(asked: &Asked<'_>, shelves: &[Shelf], search: &[Search], trade: &Trade) -> Value {
+fn row(asked: &Asked<'_>, shelves: &[Shelf], search: &[Search], musts: &[Must], trade: &Trade) -> Value {
     let parts: Map<String, Value> =
         search.iter().zip(&trade.parts).filter_map(|(slot, part)| part.map(|at| (slot.slot.clone(), id(shelves, at).into()))).collect();
     let mut build = asked.build.clone();
     fit(shelves, search, trade, &mut build);
+    let chances = chances(asked, &build, musts);
     let link = trialfit_core::share::link::write(&build.into());
-    json!({"parts": parts, "figures": trade.figures, "alike": trade.alike, "link": link})
+    json!({"parts": parts, "figures": trade.figures, "alike": trade.alike, "chances": chances, "link": link})
+}
+
+/// How likely each must fails with every tolerance counted; those that never did are left out.
+fn chances(asked: &Asked<'_>, build: &Build, musts: &[Must]) -> Value {
+    let Ok(job) = Chancing::new(asked.plan, build, musts, SAMPLES, SEED) else { return Value::Null };
+    let found = done(asked.plan, job);
+    let chance = |chance: &Chance| json!({"share": chance.share, "error": chance.error});
+    let each = musts.iter().zip(&found.each).filter(|(_, chance)| chance.share > 0.0);
+    let each: Map<String, Value> = each.map(|(must, its)| (asked.layout.key(must.place()), chance(its))).collect();
+    json!({"samples": found.samples, "any": chance(&found.any), "each": each})
 }

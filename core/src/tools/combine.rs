@@ -6,10 +6,12 @@
 //! out again only when its part changes. Kept are the front and some counts, however many combinations there are; which
 //! one comes next depends on the ones before it alone, so that the pieces of the work do not matter.
 
+mod chances;
 mod feeding;
 mod found;
 mod slots;
 
+pub use chances::{CHANCES, Chances, Chancing};
 pub use feeding::{judged, slots_for};
 
 pub use found::{Combined, Front, Trade};

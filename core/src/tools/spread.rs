@@ -110,6 +110,22 @@ impl Spread {
         &self.places
     }
 
+    /// Nothing but samples, one by one, for another tool's questions: draws the next so many and shows each.
+    pub(in crate::tools) fn each(&mut self, plan: &Plan, samples: u32, mut show: impl FnMut(&Build, &Report)) {
+        let end = self.samples.min(self.next.saturating_add(samples));
+        let mut random = self.random(self.next);
+        while self.next < end {
+            self.draw(plan, &mut random);
+            show(&self.build, &self.report);
+            self.next += 1;
+        }
+    }
+
+    /// Random numbers from this sample on.
+    fn random(&self, sample: u32) -> Random {
+        Random::new(self.seed, WORDS * self.inputs.len() as u64 * u64::from(sample))
+    }
+
     /// Evaluations in all.
     #[must_use]
     pub fn evaluations(&self) -> u32 {
@@ -136,7 +152,8 @@ impl Spread {
         }
     }
 
-    fn sample(&mut self, plan: &Plan, random: &mut Random) {
+    /// Draws one sample and works out what is wanted of it.
+    fn draw(&mut self, plan: &Plan, random: &mut Random) {
         for (input, bin) in self.inputs.iter().zip(&mut self.bins) {
             let share = random.draw(input.tolerance.shape);
             *bin = found::bin(input.tolerance.shape, share);
@@ -146,6 +163,10 @@ impl Spread {
             self.build.vary(input.slot, kept);
         }
         plan.evaluate_towards(&self.build, &mut self.report, &self.places, self.wanted);
+    }
+
+    fn sample(&mut self, plan: &Plan, random: &mut Random) {
+        self.draw(plan, random);
         for tally in &mut self.tallies {
             tally.sample(&self.bins, &self.report);
         }
@@ -158,8 +179,7 @@ impl Job for Spread {
     fn advance(&mut self, plan: &Plan, evaluations: u32) -> ControlFlow<Found, f32> {
         let (sides, all) = (self.sides(), self.evaluations());
         let end = all.min(self.next.saturating_add(evaluations));
-        let words = WORDS * self.inputs.len() as u64;
-        let mut random = Random::new(self.seed, words * u64::from(self.next.saturating_sub(sides)));
+        let mut random = self.random(self.next.saturating_sub(sides));
         while self.next < end {
             if self.next < sides {
                 self.side(plan, (self.next / 2) as usize, self.next % 2 == 1);

@@ -76,7 +76,7 @@ pub struct Chance {
 }
 
 impl Chance {
-    fn of(past: u32, all: u32) -> Option<Self> {
+    pub(in crate::tools) fn of(past: u32, all: u32) -> Option<Self> {
         let (share, all) = (f64::from(past) / f64::from(all), f64::from(all));
         let error = if share == 0.0 || share == 1.0 { 3.0 / all } else { (share * (1.0 - share) / all).sqrt() };
         (all > 0.0).then_some(Self { share, error })
