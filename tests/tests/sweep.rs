@@ -101,7 +101,7 @@ fn bands_end_where_the_closed_form_says() {
     assert_eq!(
         words,
         "From 0 to 2.00 everything that hangs on it is within limits, above stopped by apart; from 4.00 to 6.00, \
-         below stopped by apart, above stopped by line. Whatever it is, away is not."
+         below stopped by apart, above stopped by line. Apart from it, away is past a limit or unknown."
     );
 }
 
@@ -162,6 +162,15 @@ fn a_map_holds_the_circle() {
     // The half circle's staircase goes across and back, and up once: 4 + 4 + 8.
     let length: f64 = outline.iter().map(|[(x, y), (to_x, to_y)]| (to_x - x).abs() + (to_y - y).abs()).sum();
     agrees(length, 16.0, 0.7, "a staircase is as long as its box");
+    // Drawn: points to take that stand as their cells do, on both ends, and the build as it is.
+    let chart = found.chart(&build, [6, 10]).expect("two quantities");
+    let (now, taken): (Vec<_>, Vec<_>) = chart.spots.iter().partition(|spot| spot.present);
+    assert_eq!((now.len(), taken.len()), (1, 7 * 11));
+    assert!(chart.spots.iter().all(|spot| spot.good == (libm::hypot(spot.at.0, spot.at.1) <= 4.0)));
+    assert!(taken.iter().any(|spot| spot.at == (6.0, 5.0)) && taken.iter().any(|spot| spot.at == (0.0, -5.0)));
+    assert!(taken.iter().all(|spot| spot.sets == [(inputs[0], spot.at.0), (inputs[1], spot.at.1)]));
+    // A half circle of radius 4 in a field of 6 by 10: 42 % of it.
+    assert!(chart.finding.starts_with("Within limits on 4"), "{}", chart.finding);
     assert_eq!(Map::new(&PLAN, &build, [inputs[0]; 2], [[0.0, 1.0]; 2], None, [3, 3]).err(), Some(Refusal::NotThere));
 }
 

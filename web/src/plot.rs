@@ -61,7 +61,7 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
     let far = move || sheet.with(|sheet| (!sheet.far.is_empty()).then(|| format!("Off the chart: {}.", sheet.far.join("; "))));
     let notes = move || reading().into_iter().chain(far()).map(|words| el("p").class("plot-note").text(&words)).collect();
     let choosable = move || chart.with(|chart| chart.spots.iter().any(|spot| !spot.sets.is_empty()));
-    let tabled = move || chart.with(|chart| !chart.curves.is_empty());
+    let tabled = move || chart.with(values::is_of_curves);
     let picture = svg("svg")
         .class("plot-sheet")
         .set("role", "img")

@@ -2,6 +2,7 @@
 //!
 //! Each is made when it is opened, and works in pieces, so that the page stays alive.
 
+mod map;
 mod runner;
 mod solve;
 mod spread;
@@ -29,6 +30,7 @@ pub fn tools(calculator: u8) -> El {
         .set("aria-labelledby", "tools-title")
         .child(el("h2").id("tools-title").text(words::TOOLS))
         .child(folded(summary("sweep", words::SWEEP), move || sweep::sweep(calculator)))
+        .child(folded(summary("map", words::MAP), move || map::map(calculator)))
         .child(folded(summary("solve", words::SOLVE), move || solve::solve(calculator)))
         .child(folded(summary("spread", words::SPREAD), move || spread::spread(calculator)))
 }
@@ -45,9 +47,13 @@ fn turned_by_hand(build: &Build, calculator: u8) -> Vec<Place> {
     places
 }
 
+fn is_quantity(place: Place) -> bool {
+    matches!(spec_of(place).kind, Kind::Quantity { .. })
+}
+
 /// Answers of a calculator that are numbers, judged ones first, those of rows last.
 fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
-    let is = |place: &Place| place.id.calculator == calculator && matches!(spec_of(*place).kind, Kind::Quantity { .. });
+    let is = |place: &Place| place.id.calculator == calculator && is_quantity(*place);
     let mut places: Vec<Place> = build.layout().places(Role::Output).filter(is).collect();
     places.sort_by_key(|place| (place.row.is_some(), !spec_of(*place).is_judged()));
     places

@@ -72,6 +72,11 @@ pub const TOOLS: &str = "What if";
 pub const SWEEP: &str = "Sweep a number";
 pub const SWEEP_HELP: &str =
     "One number over a range, everything else as it is: how an answer follows, and where everything that hangs on it is within limits.";
+pub const MAP: &str = "Two numbers at once";
+pub const MAP_HELP: &str = "Two numbers over their ranges, everything else as it is: the field in which everything that hangs on them is within limits. A point can be taken.";
+pub const ACROSS: &str = "Across";
+pub const UPWARDS: &str = "Upwards";
+pub const NO_FIELD: &str = "Two different numbers, each from and to a possible value, the lower one first.";
 pub const SOLVE: &str = "Reach a target";
 pub const SOLVE_HELP: &str = "What one number has to be for an answer to come to what you want.";
 pub const SPREAD: &str = "How far it may be off";

@@ -11,6 +11,7 @@ use trialfit_core::spec::{Kind, Place};
 use trialfit_core::tools::Job;
 use trialfit_core::tools::solve::Solve;
 use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
+use trialfit_core::tools::sweep::Map;
 use trialfit_tests::{PLAN, done};
 
 fn place(build: &Build, key: &str) -> Result<Place> {
@@ -49,6 +50,50 @@ async fn a_pulley_is_swept_and_the_band_named() -> Result<()> {
         session.until("!document.querySelector('#sweep .plot-sheet')").await?;
         session.type_in("sweep-from", "50 mm").await?;
         session.until("!!document.querySelector('#sweep .plot-sheet')").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn what_is_held_lies_under_a_sweep() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        session.press("hold").await?;
+        session.go("clutch").await?;
+        session.type_in("clutch.pedal-ratio", "5").await?;
+        open(session, "sweep").await?;
+        choose(session, "sweep-output", "clutch.pedal-force").await?;
+        session
+            .until("!!document.querySelector('#sweep .plot-sheet .ink-fitted') && !!document.querySelector('#sweep .ink-curve')")
+            .await?;
+        session.until("/as fitted/.test(document.querySelector('#sweep .plot-note').textContent)").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn two_bores_have_a_field_whose_points_can_be_taken() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        let build = Build::default();
+        let inputs = [place(&build, "clutch.slave-bore")?, place(&build, "clutch.master-bore")?];
+        open(session, "map").await?;
+        choose(session, "map-across", "clutch.slave-bore").await?;
+        choose(session, "map-up", "clutch.master-bore").await?;
+        for (field, value) in [("map-left", "18"), ("map-right", "26"), ("map-low", "14"), ("map-high", "22")] {
+            session.type_in(field, value).await?;
+        }
+        let ranges = [[18e-3, 26e-3], [14e-3, 22e-3]];
+        let map = Map::new(&PLAN, &build, inputs, ranges, None, [41, 33]).map_err(|why| anyhow::anyhow!("{why:?}"))?;
+        let finding = done(&PLAN, map, 1000).finding(&build);
+        session.until(&format!("document.querySelector('#map figcaption')?.textContent.includes('{finding}')")).await?;
+        session.value("document.querySelector('#map .plot-points summary').click()").await?;
+        session.until("document.querySelectorAll('#map .plot-points li button').length > 50").await?;
+        // The last is the widest of both.
+        session.value("[...document.querySelectorAll('#map .plot-points li button')].at(-1).click()").await?;
+        session.until("document.getElementById('clutch.slave-bore').value === '26'").await?;
+        session.until("document.getElementById('clutch.master-bore').value === '22'").await?;
+        // One with itself has no field.
+        choose(session, "map-up", "clutch.slave-bore").await?;
+        session.until("!!document.querySelector('#map .problem:not(:empty)') && !document.querySelector('#map .plot-sheet')").await
     })
     .await
 }

@@ -1,6 +1,7 @@
 //! A chart's values in words: a table of all of them, and the curves at the present value.
 
-use trialfit_core::chart::{Chart, Curve};
+use trialfit_core::chart::{Chart, Curve, Spot};
+use trialfit_core::quantity::Unit;
 use trialfit_core::show::{Shown, System, answer};
 
 /// Significant digits in tables and readings.
@@ -16,10 +17,12 @@ pub(crate) struct Values {
 /// The table of a chart.
 pub(crate) fn table(chart: &Chart, system: System) -> Values {
     let [x, y] = [chart.x, chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
+    if !is_of_curves(chart) {
+        return points(chart, x, y);
+    }
     let mut across: Vec<f64> = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0)).collect();
     across.sort_by(f64::total_cmp);
     across.dedup();
-    let named = |label: &str, symbol: &str| if symbol.is_empty() { label.to_owned() } else { format!("{label}, {symbol}") };
     let mut head = vec![named(chart.x.label, x.symbol)];
     head.extend(chart.curves.iter().map(|curve| named(&curve.label, y.symbol)));
     let cell = |curve: &Curve, at: f64| {
@@ -34,10 +37,31 @@ pub(crate) fn table(chart: &Chart, system: System) -> Values {
     Values { head, rows: across.iter().map(row).collect() }
 }
 
+/// Whether a chart is of curves over an input: others show points, with at most a border between them.
+pub(crate) fn is_of_curves(chart: &Chart) -> bool {
+    chart.curves.iter().any(|curve| !curve.label.is_empty())
+}
+
+fn named(label: &str, symbol: &str) -> String {
+    if symbol.is_empty() { label.to_owned() } else { format!("{label}, {symbol}") }
+}
+
+/// A row for each point.
+fn points(chart: &Chart, x: &'static Unit, y: &'static Unit) -> Values {
+    let row = |spot: &Spot| vec![answer(spot.at.0, x, DIGITS).number, answer(spot.at.1, y, DIGITS).number, spot.label.clone()];
+    Values {
+        head: vec![named(chart.x.label, x.symbol), named(chart.y.label, y.symbol), String::new()],
+        rows: chart.spots.iter().map(row).collect(),
+    }
+}
+
 /// The table as comma-separated values (RFC 4180), numbers as other programs read them.
 pub(crate) fn csv(values: &Values) -> String {
-    let number = |cell: &String| cell.replace('\u{202F}', "").replace('−', "-").replace('—', "");
     let quoted = |cell: &String| format!("\"{}\"", cell.replace('"', "\"\""));
+    let number = |cell: &String| match cell.chars().any(|letter| letter.is_alphabetic()) {
+        true => quoted(cell),
+        false => cell.replace('\u{202F}', "").replace('−', "-").replace('—', ""),
+    };
     let line = |cells: Vec<String>| cells.join(",") + "\r\n";
     let head = line(values.head.iter().map(quoted).collect());
     values.rows.iter().fold(head, |text, row| text + &line(row.iter().map(number).collect()))

@@ -25,7 +25,19 @@ pub(super) fn sweep(calculator: u8) -> El {
     let output = State::new(watched(calculator));
     let [from, to] = range_of(input.get_untracked()).map(|end| State::new(Ok(end)));
     let runner = Runner::<Swept>::new();
+    // The same sweep of what is held as fitted.
+    let fitted = Runner::<Swept>::new();
     let problem = State::new(None::<String>);
+    effect(move |_| {
+        let sweep = bench.held.with(|held| {
+            let (Ok(from), Ok(to)) = (from.get(), to.get()) else { return None };
+            Sweep::new(plan(), held.as_ref()?, input.get(), [from, to], &[output.get()], MOST).ok()
+        });
+        match sweep {
+            Some(job) => fitted.start(job),
+            None => fitted.forget(),
+        }
+    });
     effect(move |_| {
         bench.when_calm();
         let (input, outputs, ends) = (input.get(), [output.get()], (from.get(), to.get()));
@@ -47,7 +59,8 @@ pub(super) fn sweep(calculator: u8) -> El {
     });
     // What is about to go from the page stays as it was until then. The finding stands above, in the reader's units.
     let chart = memo_from(move |old: Option<&Chart>| {
-        let made = runner.with(|found| bench.look_now(|build, report| found?.chart(plan(), build, report, 0)));
+        let made =
+            runner.with(|found| fitted.with(|fitted| bench.look_now(|build, report| found?.chart(plan(), build, report, 0, fitted))));
         made.map(|chart| Chart { finding: String::new(), ..chart }).or_else(|| old.cloned()).unwrap_or_else(empty)
     });
     let drawn = move || runner.with(|found| found.is_some_and(|found| found.points.iter().any(|point| point.values[0].is_ok())));

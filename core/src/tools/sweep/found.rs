@@ -2,6 +2,7 @@
 
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve, Edge};
+use crate::layout::Layout;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
@@ -43,6 +44,14 @@ pub struct Swept {
     pub bands: Vec<Band>,
     /// Past a limit or unknown whatever the input is.
     pub anyway: Vec<Place>,
+}
+
+/// An axis for a place that holds a quantity.
+pub(super) fn axis(layout: &Layout, place: Place) -> Option<Axis> {
+    match layout.kind(place.id) {
+        Kind::Quantity { dimension, unit } => Some(Axis { label: layout.spec(place.id).label, dimension, unit }),
+        Kind::Choice(_) | Kind::Text(_) => None,
+    }
 }
 
 pub(super) fn bands(points: &[Point]) -> Vec<Band> {
@@ -124,7 +133,7 @@ impl Swept {
         }
         pieces.push(".".into());
         if let Some(first) = self.anyway.first() {
-            pieces.push(format!(" Whatever it is, {} is not.", label(*first)).into());
+            pieces.push(format!(" Apart from it, {} is past a limit or unknown.", label(*first)).into());
         }
         let present = self.present.and_then(|present| self.points.iter().find(|point| point.at == present));
         let verdict = match present {
@@ -134,27 +143,30 @@ impl Swept {
         Sentence { verdict, pieces }
     }
 
-    /// The chart of one output, its limits drawn in where they do not move with the input.
+    /// The chart of one output, its limits drawn in where they do not move with the input, over the curve of what is
+    /// fitted if there is one.
     #[must_use]
-    pub fn chart(&self, plan: &Plan, build: &Build, report: &Report, output: usize) -> Option<Chart> {
+    pub fn chart(&self, plan: &Plan, build: &Build, report: &Report, output: usize, fitted: Option<&Self>) -> Option<Chart> {
         let place = *self.outputs.get(output)?;
         let layout = build.layout();
-        let axis = |place: Place| match layout.kind(place.id) {
-            Kind::Quantity { dimension, unit } => Some(Axis { label: layout.spec(place.id).label, dimension, unit }),
-            Kind::Choice(_) | Kind::Text(_) => None,
-        };
         let still = |mark: &Place| mark.id != self.input.id && !plan.feeds(self.input.id, mark.id);
         let edges = layout.spec(place.id).limits.iter().flatten().filter_map(|limit| {
             let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
             let at = report.value(mark).ok().filter(|_| still(&mark))?;
             Some(Edge { label: layout.spec(limit.beyond).label.into(), at, above: limit.sense == Sense::AtMost })
         });
+        let curve = |swept: &Self, dashed: bool| Curve {
+            label: if dashed { "as fitted".into() } else { show::label(build, place) },
+            points: swept.curve(output),
+            dashed,
+        };
+        let fitted = fitted.into_iter().map(|swept| curve(swept, true));
         Some(Chart {
             title: show::label(build, place),
             finding: show::sentence(&self.finding(build), System::Metric),
-            x: axis(self.input)?,
-            y: axis(place)?,
-            curves: vec![Curve { label: show::label(build, place), points: self.curve(output), dashed: false }],
+            x: axis(layout, self.input)?,
+            y: axis(layout, place)?,
+            curves: fitted.chain([curve(self, false)]).collect(),
             edges: edges.collect(),
             spots: Vec::new(),
             present: self.present,

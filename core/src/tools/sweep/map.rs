@@ -1,9 +1,12 @@
 //! Two inputs over their ranges → where everything that hangs on them is within limits.
 
 use super::Job;
+use super::found::axis;
 use crate::build::{Build, Refusal};
+use crate::chart::{Chart, Curve, Spot};
 use crate::plan::Plan;
-use crate::report::Unknown;
+use crate::report::{Unknown, lower_first};
+use crate::show::{self, System};
 use crate::spec::Place;
 use crate::tools::dial::Dial;
 use core::ops::ControlFlow;
@@ -17,6 +20,7 @@ pub struct Map {
     output: Option<Place>,
     judged: Vec<Place>,
     anyway: Vec<Place>,
+    stops_now: Option<Place>,
     cells: Vec<Cell>,
 }
 
@@ -36,6 +40,8 @@ pub struct Mapped {
     pub inputs: [Place; 2],
     /// Their values in the build, SI.
     pub present: [Option<f64>; 2],
+    /// What is past a limit or unknown as they stand.
+    pub stops_now: Option<Place>,
     /// Columns and rows: the values of each input, SI, rising.
     pub at: [Vec<f64>; 2],
     /// Row by row from the lowest.
@@ -66,7 +72,8 @@ impl Map {
         }
         let (judged, anyway) = dials[0].judged(plan, &inputs.map(|input| input.id));
         dials[0].want(plan, judged.iter().copied().chain(output));
-        Ok(Self { dials, ranges, count: count.map(|count| count.max(2)), output, judged, anyway, cells: Vec::new() })
+        let stops_now = dials[0].stops(&judged);
+        Ok(Self { stops_now, dials, ranges, count: count.map(|count| count.max(2)), output, judged, anyway, cells: Vec::new() })
     }
 
     fn at(&self, axis: usize, step: u32) -> f64 {
@@ -98,6 +105,7 @@ impl Job for Map {
         ControlFlow::Break(Mapped {
             inputs: [self.dials[0].place(), self.dials[1].place()],
             present: [self.dials[0].present, self.dials[1].present],
+            stops_now: self.stops_now,
             at: [(0..columns).map(|step| self.at(0, step)).collect(), (0..rows).map(|step| self.at(1, step)).collect()],
             cells: core::mem::take(&mut self.cells),
             anyway: core::mem::take(&mut self.anyway),
@@ -131,5 +139,72 @@ impl Mapped {
             }
         }
         lines
+    }
+
+    /// Within limits at how many of its points, and which limit stops most of the others.
+    #[must_use]
+    pub fn finding(&self, build: &Build) -> String {
+        let label = |place: Place| lower_first(&show::label(build, place));
+        let stops = || self.cells.iter().filter_map(|cell| cell.stops);
+        let suits = self.cells.len() - stops().count();
+        let mut stopping: Vec<Place> = stops().collect();
+        stopping.sort_unstable();
+        let most = stopping.chunk_by(|one, other| one == other).max_by_key(|all| all.len()).map(|all| label(all[0]));
+        let mut said = match (suits, most) {
+            (_, None) => "Everything that hangs on them is within limits everywhere here.".into(),
+            (0, Some(most)) => format!("Nowhere here is everything that hangs on them within limits; {most} stops most of it."),
+            (_, Some(most)) => {
+                let share = 100.0 * suits as f64 / self.cells.len() as f64;
+                format!("Within limits on {share:.0} % of this field; {most} stops most of the rest.")
+            }
+        };
+        if let Some(first) = self.anyway.first() {
+            said.push_str(&format!(" Apart from them, {} is past a limit or unknown.", label(*first)));
+        }
+        said
+    }
+
+    /// The field with its border; every few points one that can be taken. None when an axis has no quantity.
+    #[must_use]
+    pub fn chart(&self, build: &Build, few: [usize; 2]) -> Option<Chart> {
+        let layout = build.layout();
+        let [x, y] = self.inputs.map(|input| axis(layout, input));
+        let said = |axis: usize, value: f64| show::cell(layout.spec(self.inputs[axis].id), value, System::Metric).to_string();
+        let spot = |at: (f64, f64), stops: Option<Place>, present: bool| {
+            // What stands now is written on the chart, where there is little room.
+            let by = stops.filter(|_| !present).map(|by| format!("; {} stops it", lower_first(&show::label(build, by))));
+            let stopped = by.unwrap_or_default();
+            Spot {
+                at,
+                label: format!("{} by {}{stopped}", said(0, at.0), said(1, at.1)),
+                good: stops.is_none(),
+                present,
+                sets: vec![(self.inputs[0], at.0), (self.inputs[1], at.1)],
+            }
+        };
+        let columns = self.at[0].len();
+        let every = [0, 1].map(|axis| (self.at[axis].len() - 1).div_ceil(few[axis].max(1)).max(1));
+        let points = self.cells.iter().enumerate().filter_map(|(at, cell)| {
+            let (column, row) = (at % columns, at / columns);
+            let shown = column % every[0] == 0 && row % every[1] == 0;
+            shown.then(|| spot((self.at[0][column], self.at[1][row]), cell.stops, false))
+        });
+        let inside = |axis: usize| {
+            let (now, at) = (self.present[axis]?, &self.at[axis]);
+            (at.first()? <= &now && &now <= at.last()?).then_some(now)
+        };
+        let now = inside(0).zip(inside(1)).map(|now| spot(now, self.stops_now, true));
+        let border = self.outline().into_iter().flat_map(|[(x, y), (to_x, to_y)]| [(x, Some(y)), (to_x, Some(to_y)), (to_x, None)]);
+        Some(Chart {
+            title: format!("{} and {}", show::label(build, self.inputs[0]), lower_first(&show::label(build, self.inputs[1]))),
+            finding: self.finding(build),
+            x: x?,
+            y: y?,
+            curves: vec![Curve { label: String::new(), points: border.collect(), dashed: false }],
+            edges: Vec::new(),
+            spots: points.chain(now).collect(),
+            present: None,
+            bands: Vec::new(),
+        })
     }
 }
