@@ -1,6 +1,6 @@
 //! Evaluates a build outside the page, for scripts and checks.
 //!
-//! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N|--combine SHELF_FILE] LINK_OR_FILE`;
+//! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE] LINK_OR_FILE`;
 //! `-` reads standard input. Exits 2 when it cannot be read.
 
 mod combining;
@@ -20,7 +20,7 @@ use trialfit_core::share::{stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
 
-const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N|\
+const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|\
                      --combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
 
 enum Form {
@@ -79,7 +79,14 @@ fn run() -> Result<String, String> {
             }
             "--spread" => {
                 let samples = count(arguments.next()).ok_or("--spread wants how many samples, such as --spread 10000.")?;
-                form = Form::Tool(Tool::Spread { samples });
+                form = Form::Tool(Tool::Spread { samples, of: None });
+            }
+            "--of" => {
+                let list = arguments.next().ok_or("--of wants outputs, parted by commas.")?;
+                match &mut form {
+                    Form::Tool(Tool::Spread { of, .. }) => *of = Some(list),
+                    _ => return Err(format!("--of comes after --spread; {USAGE}")),
+                }
             }
             "--combine" => {
                 let file = arguments.next().ok_or("--combine wants a shelf file, such as --combine public/demo-shelf.json.")?;

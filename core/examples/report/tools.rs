@@ -17,9 +17,22 @@ use trialfit_core::tools::sweep::Sweep;
 
 /// One tool and what it is asked, as typed.
 pub(crate) enum Tool {
-    Sweep { input: String, from: String, to: String, most: u32 },
-    Solve { input: String, output: String, target: String },
-    Spread { samples: u32 },
+    Sweep {
+        input: String,
+        from: String,
+        to: String,
+        most: u32,
+    },
+    Solve {
+        input: String,
+        output: String,
+        target: String,
+    },
+    /// Of every judged figure, or of these outputs.
+    Spread {
+        samples: u32,
+        of: Option<String>,
+    },
     Combine(Combining),
 }
 
@@ -35,7 +48,7 @@ impl Tool {
         let found = match self {
             Self::Sweep { input, from, to, most } => asked.sweep(input, from, to, *most),
             Self::Solve { input, output, target } => asked.solve(input, output, target),
-            Self::Spread { samples } => asked.spread(*samples),
+            Self::Spread { samples, of } => asked.spread(*samples, of.as_deref()),
             Self::Combine(combining) => combining.run(&asked),
         }?;
         Ok(serde_json::to_string_pretty(&found).unwrap_or_default())
@@ -158,8 +171,21 @@ impl Asked<'_> {
         }))
     }
 
-    /// Every judged figure that something with a tolerance feeds.
-    fn spread(&self, samples: u32) -> Result<Value, String> {
+    /// Of these outputs, or of every judged figure that something with a tolerance feeds.
+    fn spread(&self, samples: u32, of: Option<&str>) -> Result<Value, String> {
+        let outputs = match of {
+            Some(keys) => keys.split(',').map(|key| self.place(key)).collect::<Result<Vec<Place>, String>>()?,
+            None => self.can_spread(),
+        };
+        let spread = Spread::new(self.plan, self.build, &outputs, samples, SEED).map_err(|why| why.reason(self.layout))?;
+        let inputs: Vec<String> = spread.inputs().iter().map(|place| self.layout.key(*place)).collect();
+        let found = done(self.plan, spread);
+        let outcomes: Map<String, Value> =
+            found.outcomes.iter().map(|outcome| (self.layout.key(outcome.place), self.outcome(outcome))).collect();
+        Ok(json!({"samples": found.samples, "seed": SEED, "held_back": found.held_back, "inputs": inputs, "outputs": outcomes}))
+    }
+
+    fn can_spread(&self) -> Vec<Place> {
         let off: Vec<Place> = self
             .layout
             .places(Role::Input)
@@ -167,13 +193,7 @@ impl Asked<'_> {
             .collect();
         let judged =
             |place: &Place| self.layout.spec(place.id).limits[0].is_some() && off.iter().any(|input| self.plan.feeds(input.id, place.id));
-        let outputs: Vec<Place> = self.layout.places(Role::Output).filter(judged).collect();
-        let spread = Spread::new(self.plan, self.build, &outputs, samples, SEED).map_err(|why| why.reason(self.layout))?;
-        let inputs: Vec<String> = spread.inputs().iter().map(|place| self.layout.key(*place)).collect();
-        let found = done(self.plan, spread);
-        let outcomes: Map<String, Value> =
-            found.outcomes.iter().map(|outcome| (self.layout.key(outcome.place), self.outcome(outcome))).collect();
-        Ok(json!({"samples": found.samples, "seed": SEED, "held_back": found.held_back, "inputs": inputs, "outputs": outcomes}))
+        self.layout.places(Role::Output).filter(judged).collect()
     }
 
     fn outcome(&self, outcome: &Outcome) -> Value {
