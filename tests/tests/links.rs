@@ -1,7 +1,7 @@
 //! Links: the corpus of every version that shipped, round trips to the bit, and anything at all as a link.
 
 use proptest::prelude::*;
-use trialfit_core::build::{Build, Origin};
+use trialfit_core::build::{Build, Fitted, Origin};
 use trialfit_core::share::link::{self, Link, Opened};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
 use trialfit_core::spec::{Kind, Place, Role, RowId, TableId};
@@ -37,8 +37,7 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
         (Ok(opened), _) => opened,
     };
     let Opened { link, problems } = opened;
-    let (build, layout) = (&link.build, link.build.layout());
-    let place = |key: &str| layout.place_by_key(key).filter(|place| layout.find(*place).is_some()).ok_or(format!("no {key}"));
+    let build = &link.build;
     let said: Vec<String> = expected.iter().filter_map(|line| line.strip_prefix("says ")).map(Into::into).collect();
     // A number and its unit are kept together by a space that editors do not show.
     let problems: Vec<String> = problems.iter().map(|problem| problem.to_string().replace(['\u{A0}', '\u{202F}'], " ")).collect();
@@ -46,7 +45,15 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
         return Err(format!("says\n{}", problems.join("\n")));
     }
     for line in expected.iter().filter(|line| !line.starts_with("says ")) {
-        let (word, rest) = line.split_once(' ').unwrap_or((line, ""));
+        let (mut word, mut rest) = line.split_once(' ').unwrap_or((line, ""));
+        let mut build = build;
+        if word == "held" {
+            let (at, what) = rest.split_once(' ').ok_or("held which?")?;
+            build = link.held.get(at.parse::<usize>().map_err(|_| "held which?")? - 1).ok_or("not held")?;
+            (word, rest) = what.split_once(' ').unwrap_or((what, ""));
+        }
+        let layout = build.layout();
+        let place = |key: &str| layout.place_by_key(key).filter(|place| layout.find(*place).is_some()).ok_or(format!("no {key}"));
         let (key, value) = rest.split_once(" = ").unwrap_or((rest, ""));
         let holds = match word {
             "reads" => {
@@ -75,6 +82,9 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
                 let table = layout.table_by_key(key).ok_or(format!("no table {key}"))?;
                 build.rows(table).iter().map(|row| row.0.to_string()).collect::<Vec<_>>().join(".") == value
             }
+            "holds" => link.held.len().to_string() == rest,
+            "untold" => build.tolerance(place(key)?) == trialfit_core::tolerance::Given::default(),
+            "parts" => build.parts().iter().map(|part| &*part.id).collect::<Vec<_>>().join(" ") == rest,
             "note" => link.note == rest,
             "show" => link.show == rest,
             _ => return Err(format!("{word} is not known here")),
@@ -96,6 +106,9 @@ enum Act {
     Forget(prop::sample::Index),
     Rows { at: prop::sample::Index, rows: Vec<u16> },
     Add(prop::sample::Index),
+    Back(prop::sample::Index),
+    Fit { slot: u8, sets: Vec<(prop::sample::Index, f64)> },
+    Remove(prop::sample::Index),
 }
 
 fn acts() -> impl Strategy<Value = Act> {
@@ -108,6 +121,9 @@ fn acts() -> impl Strategy<Value = Act> {
         1 => index().prop_map(Act::Forget),
         1 => (index(), prop::collection::vec(0_u16..30, 0..20)).prop_map(|(at, rows)| Act::Rows { at, rows }),
         1 => index().prop_map(Act::Add),
+        1 => index().prop_map(Act::Back),
+        1 => (0_u8..5, prop::collection::vec((index(), 0.0..=1.0), 0..4)).prop_map(|(slot, sets)| Act::Fit { slot, sets }),
+        1 => index().prop_map(Act::Remove),
     ]
 }
 
@@ -120,6 +136,24 @@ fn builds() -> impl Strategy<Value = Build> {
             perform(&mut build, act);
         }
         build
+    })
+}
+
+/// A build and what is held beside it: each made of it by a few more acts, or one by itself.
+fn with_held() -> impl Strategy<Value = Link> {
+    let held = prop_oneof![prop::collection::vec(acts(), 0..30).prop_map(Ok), builds().prop_map(Err)];
+    (builds(), prop::collection::vec(held, 0..=link::MOST_HELD)).prop_map(|(build, held)| {
+        let from = |how: Result<Vec<Act>, Build>| {
+            how.map_or_else(
+                |other| other,
+                |acts| {
+                    let mut held = build.clone();
+                    acts.into_iter().for_each(|act| perform(&mut held, act));
+                    held
+                },
+            )
+        };
+        Link { held: held.into_iter().map(from).collect(), ..build.clone().into() }
     })
 }
 
@@ -156,6 +190,24 @@ fn perform(build: &mut Build, act: Act) {
         }
         Act::Forget(at) => build.forget(*at.get(&places)),
         Act::Rows { at, rows } => _ = build.set_rows(*at.get(&tables), &rows.into_iter().map(RowId).collect::<Vec<_>>()),
+        Act::Back(at) => build.put_back(*at.get(&places)),
+        Act::Fit { slot, sets } => {
+            let fitted =
+                Fitted { shelf: "s".into(), slot: format!("slot-{slot}").into(), id: format!("p{}", sets.len()).into(), name: "".into() };
+            let Ok(part) = build.fit(fitted) else { return };
+            for (at, share) in sets {
+                let place = *at.get(&places);
+                let spec = build.layout().spec(place.id);
+                let [lowest, highest] = spec.possible.map(|end| end.clamp(-1e9, 1e9));
+                let value = match spec.kind {
+                    Kind::Choice(choices) => (share * choices.len() as f64).floor(),
+                    _ => spec.to_cell(lowest + share * (highest - lowest)),
+                };
+                _ = build.set_from_part(place, value, part);
+            }
+        }
+        Act::Remove(at) if build.parts().is_empty() => _ = at,
+        Act::Remove(at) => build.remove_part(at.index(build.parts().len()) as u16),
         Act::Add(at) => _ = build.add_row(*at.get(&tables)),
     }
 }
@@ -190,8 +242,8 @@ proptest! {
     }
 
     #[test]
-    fn every_build_comes_back_to_the_bit(build in builds(), note in ".{0,60}") {
-        let link = Link { note: trialfit_core::entry::clean(&note, 500), ..build.into() };
+    fn every_build_comes_back_to_the_bit_with_what_is_held(link in with_held(), note in ".{0,60}") {
+        let link = Link { note: trialfit_core::entry::clean(&note, 500), ..link };
         for text in [link::plain(&link), link::packed(&link), link::write(&link)] {
             prop_assert!(survives(&text), "{}", text);
             let opened = link::read(&text).map_err(|why| TestCaseError::fail(why.to_string()))?;
@@ -210,8 +262,8 @@ proptest! {
     }
 
     #[test]
-    fn a_link_cut_anywhere_keeps_its_beginning(build in builds(), at in any::<prop::sample::Index>()) {
-        let whole = link::plain(&build.into());
+    fn a_link_cut_anywhere_keeps_its_beginning(link in with_held(), at in any::<prop::sample::Index>()) {
+        let whole = link::plain(&link);
         let cut = &whole[..at.index(whole.len())];
         if let Ok(opened) = link::read(cut) {
             let only_cut = |problem: &LinkProblem| matches!(problem, LinkProblem::Truncated | LinkProblem::NoSuchRow { .. });
@@ -253,7 +305,7 @@ proptest! {
     }
 
     #[test]
-    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
+    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/b[2-4]|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
         if let Ok(opened) = link::read(&text) {
             let again = link::read(&link::write(&opened.link)).map_err(|why| TestCaseError::fail(why.to_string()))?;
             prop_assert_eq!(&again.problems, &vec![]);
@@ -324,7 +376,11 @@ fn every_name_in_a_link_is_made_of_its_letters() {
     let build = Build::default();
     let layout = build.layout();
     for calculator in layout.calculators() {
-        assert!(word(calculator.key) && !["end", "note", "show", "b2", "b3", "b4"].contains(&calculator.key), "{}", calculator.key);
+        assert!(
+            word(calculator.key) && !["end", "note", "show", "shelf", "part", "b2", "b3", "b4"].contains(&calculator.key),
+            "{}",
+            calculator.key
+        );
         for table in calculator.tables {
             assert!(word(table.key), "{}", table.key);
             let single = calculator.specs.iter().find(|spec| spec.table.is_none() && spec.key == table.key);
@@ -333,7 +389,7 @@ fn every_name_in_a_link_is_made_of_its_letters() {
     }
     for id in layout.ids() {
         let spec = layout.spec(id);
-        assert!(word(spec.key) && !["pm", "dist"].contains(&spec.key), "{}", spec.key);
+        assert!(word(spec.key) && !["pm", "dist", "own", "part"].contains(&spec.key), "{}", spec.key);
         let same = layout.ids().filter(|other| other.calculator == id.calculator && layout.spec(*other).table == spec.table);
         assert_eq!(same.filter(|other| layout.spec(*other).key == spec.key).count(), 1, "{} stands twice", spec.key);
         match spec.kind {

@@ -7,6 +7,10 @@
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
 //!         / "shelf=" text                           ; where the shelf is published, from this page
+//!         / "b2" / "b3" / "b4"                      ; what follows is a build held beside, by what differs from the first
+//!         / key ".pm=follow" / key ".dist=follow"   ; held: no tolerance of its own
+//!         / key ".own=follow"                       ; held: the usual words, where any value is words
+//!         / "part=gone"                             ; held: without the first's parts; those that follow count from 1
 //! key     = word *( "." word )                      ; a row's cell: calculator.table.ROW.column
 //! value   = number [ unit ] / choice / "follow" / "gone" / rows / text       ; the key decides which
 //! rows    = number *( "." number ) / "gone"         ; the table's rows in order, when they are not the usual ones
@@ -18,7 +22,8 @@
 //! input's own unit gives the same bits. `gone` says that a value is not known, `follow` that the usual one stands.
 //! A key's own value stands under its parts' values and comes back when they go; of several parts the later stands over
 //! the earlier. A link so opens alike with its shelf at hand and without.
-//! `.pm` is a tolerance's half-width, in the input's unit; `b2` to `b4` are kept for held builds. Frozen: links are out in the world.
+//! `.pm` is a tolerance's half-width, in the input's unit. A key in a held part puts all that stands there, parts' values
+//! included, in the place of what stands in the first; what cannot be read there is as usual. Frozen: links are out in the world.
 
 mod read;
 mod write;
@@ -26,13 +31,16 @@ mod write;
 use crate::build::Build;
 
 pub use read::{read, read_for};
-pub use write::{packed, plain, write};
+pub use write::{differing, packed, plain, write};
 
 /// The version written, and the latest read in full.
 pub const VERSION: u32 = 1;
 
 /// Longest note, in characters.
 pub const NOTE: u16 = 500;
+
+/// So many builds may be held beside the first.
+pub const MOST_HELD: usize = 3;
 
 /// A packed link may grow to this many bytes and no further; a plain one may be as long.
 pub(super) const LONGEST: usize = 256 * 1024;
@@ -48,6 +56,8 @@ pub struct Link {
     pub show: String,
     /// Address of a shelf published beside the app, from the page's own, see [`is_beside`]; empty for none.
     pub shelf: String,
+    /// Builds held beside it, at most [`MOST_HELD`].
+    pub held: Vec<Build>,
 }
 
 /// Longest address of a shelf, in characters.

@@ -191,7 +191,7 @@ async fn hostile_words_stay_words() -> Result<()> {
                 build.set_text(place, "<i>x</i>'\"&amp;").ok();
             }
         }
-        let text = link::write(&Link { build, note: hostile.into(), show: "<svg onload=alert(1)>".into(), shelf: String::new() });
+        let text = link::write(&Link { build, note: hostile.into(), show: "<svg onload=alert(1)>".into(), ..Link::default() });
         let by_hand = "1.1/car.name=<img-src=x-onerror=window.hacked=3>/note=<b>x</b>/show=\"><script>/<u>=1/end";
         for text in [text.as_str(), by_hand] {
             open(session, text).await?;

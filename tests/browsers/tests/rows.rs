@@ -119,7 +119,7 @@ async fn a_link_carries_two_hundred_circuits() -> Result<()> {
         build.set(place(wiring::CURRENT.id), 1.0 + (at % 9) as f64).map_err(|why| anyhow::anyhow!("{why:?}"))?;
         build.set(place(wiring::LENGTH.id), 0.5 + 0.05 * (at % 40) as f64).map_err(|why| anyhow::anyhow!("{why:?}"))?;
     }
-    let text = link::write(&Link { build: build.clone(), note: String::new(), show: "wiring".into(), shelf: String::new() });
+    let text = link::write(&Link { build: build.clone(), note: String::new(), show: "wiring".into(), ..Link::default() });
     ensure!(desk::opened(&text)? == build);
     with_app(&format!("#{text}"), async |session, _| {
         session.until("!!document.getElementById('visit')").await?;

@@ -1,11 +1,13 @@
 //! Reading a link: whatever still makes sense is taken, all else is said.
 
+mod held;
 mod parts;
 
 use super::{LONGEST, Link, NOTE, Opened, VERSION};
 use crate::build::{Build, Refusal};
 use crate::calculators::{self, Calculator};
 use crate::entry::{clean, invisible, nearest, read_quantity};
+use crate::layout::Layout;
 use crate::overview::OVERVIEW;
 use crate::quantity::{Dimension, Unit};
 use crate::share::problem::Problems;
@@ -13,7 +15,8 @@ use crate::share::{LinkProblem, Unreadable, base62, editions, words};
 use crate::show;
 use crate::spec::{Choice, Kind, Place, Role, RowId, TableId};
 use crate::tolerance::{Shape, Tolerance};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// More items than the largest build has cells.
 const MOST_ITEMS: usize = 10_000;
@@ -62,7 +65,8 @@ pub fn read_for(calculators: &'static [&'static Calculator], text: &str) -> Resu
         }
         _ => return Err(Unreadable::LaterForm),
     };
-    let mut reader = Reader { link: Link { build: base(calculators, edition), ..Link::default() }, problems };
+    let usual = base(calculators, edition);
+    let mut reader = Reader { link: usual.clone().into(), usual, problems, first: None };
     reader.items(body, damaged);
     Ok(Opened { link: reader.link, problems: reader.problems.finish() })
 }
@@ -74,7 +78,7 @@ fn base(calculators: &'static [&'static Calculator], edition: u32) -> Build {
 
 /// Today's defaults turned back, edition by edition.
 fn restored(build: Build, edition: u32, superseded: &[&str]) -> Reader {
-    let mut reader = Reader { link: build.into(), problems: Problems::default() };
+    let mut reader = Reader { usual: build.clone(), link: build.into(), problems: Problems::default(), first: None };
     let kept = usize::try_from(edition - 1).unwrap_or(usize::MAX);
     for items in superseded.iter().skip(kept).rev() {
         reader.items(&format!("{items}/end"), false);
@@ -156,8 +160,13 @@ fn unpack(body: &str) -> Result<(String, bool), Unreadable> {
 }
 
 struct Reader {
+    /// While a held part is read, its build stands in the place of the first.
     link: Link,
+    /// The defaults of the link's edition.
+    usual: Build,
     problems: Problems,
+    /// While a held part is read, where the first build's cells stand.
+    first: Option<Arc<Layout>>,
 }
 
 impl Reader {
@@ -173,10 +182,18 @@ impl Reader {
             items.pop();
             self.problems.add(if damaged { LinkProblem::Damaged } else { LinkProblem::Truncated });
         }
-        if let Some(held) = items.iter().position(|item| matches!(*item, "b2" | "b3" | "b4")) {
-            self.problems.add(LinkProblem::LaterFeature { what: "builds held beside this one", item: items[held].into() });
-            items.truncate(held);
-        }
+        let held = items.iter().position(|item| held::is_mark(item)).unwrap_or(items.len());
+        let parts = items.split_off(held);
+        self.part_of_link(items);
+        self.held_parts(parts);
+    }
+
+    fn is_held(&self) -> bool {
+        self.first.is_some()
+    }
+
+    /// The items of one build.
+    fn part_of_link(&mut self, items: Vec<&str>) {
         let mut seen = BTreeSet::new();
         let pairs: Vec<(&str, &str)> = items.into_iter().filter_map(|item| self.pair(item, &mut seen)).collect();
         // Rows first: cells stand in them, whatever the order they were written in.
@@ -187,7 +204,8 @@ impl Reader {
             }
         }
         // Then parts: cells name them.
-        let mut parts = BTreeMap::new();
+        self.usual_in_new_rows();
+        let mut parts = self.inherited(pairs.contains(&("part", "gone")));
         for &(key, value) in &pairs {
             if let Some(count) = key.strip_prefix("part.") {
                 self.part(&mut parts, key, count, value);
@@ -199,12 +217,15 @@ impl Reader {
         for (key, value) in others {
             match key {
                 _ if key.starts_with("part.") => {}
+                "part" if self.is_held() && value == "gone" => {}
+                "shelf" | "note" | "show" if self.is_held() => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
                 "shelf" => self.shelf(value),
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
                 _ => match key.rsplit_once('.') {
                     Some((stem, "pm")) => self.half_width(stem, key, value),
                     Some((stem, "dist")) => self.shape(stem, key, value),
+                    Some((stem, "own")) if self.is_held() && value == "follow" => self.no_words(stem, key),
                     Some((stem, count)) if stem.ends_with(".part") => {
                         self.set_by_part(&parts, stem.trim_end_matches(".part"), key, count, value)
                     }
@@ -234,10 +255,14 @@ impl Reader {
         let declared = &self.link.build.layout().calculators()[table.calculator as usize].tables[table.table as usize];
         let rows: Option<Vec<RowId>> = match value {
             "gone" => Some(Vec::new()),
+            "follow" if self.is_held() => Some(self.usual.rows(table).to_vec()),
             "follow" => Some((1..=declared.rows.len() as u16).map(RowId).collect()),
             _ => value.split('.').take(usize::from(declared.most) + 1).map(|row| row.parse().ok().map(RowId)).collect(),
         };
         if rows.is_none_or(|rows| self.link.build.set_rows(table, &rows).is_err()) {
+            if self.is_held() {
+                _ = self.link.build.set_rows(table, self.usual.rows(table));
+            }
             self.problems.add(LinkProblem::Rows {
                 key: key.into(),
                 label: declared.label,
@@ -272,6 +297,10 @@ impl Reader {
         if layout.find(place).is_none() {
             return self.problems.add(LinkProblem::NoSuchRow { key: clean(key, QUOTED) });
         }
+        if self.is_held() && part.is_none() && !matches!(spec.kind, Kind::Text(_)) {
+            // What cannot be read is as usual, as the message says; and what stands there goes with its parts' values.
+            self.as_usual(place);
+        }
         match (spec.kind, value) {
             (Kind::Text(most), _) if part.is_none() => {
                 let words = self.words(key, value, most);
@@ -280,6 +309,7 @@ impl Reader {
                 }
             }
             (_, "gone") if part.is_none() => self.link.build.forget(place),
+            (_, "follow") if self.is_held() => {}
             (_, "follow") if part.is_none() => self.link.build.put_back(place),
             (Kind::Choice(choices), _) => self.choice(place, part, key, value, choices),
             (Kind::Text(_), _) => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
@@ -312,7 +342,12 @@ impl Reader {
         let Some((place, dimension, unit)) = self.toleranced(stem, key) else { return };
         let label = self.link.build.layout().spec(place.id).label;
         let key = clean(key, QUOTED);
+        if self.is_held() {
+            // What cannot be read is as usual, as the message says.
+            _ = self.link.build.set_half_width(place, None);
+        }
         match read_quantity(value, dimension, unit) {
+            _ if value == "follow" => _ = self.link.build.set_half_width(place, None),
             Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
             Ok(si) => {
                 if let Err(Refusal::OutOfRange([lowest, highest])) = self.link.build.set_half_width(place, Some(si)) {
@@ -326,7 +361,11 @@ impl Reader {
 
     fn shape(&mut self, stem: &str, key: &str, value: &str) {
         let Some((place, ..)) = self.toleranced(stem, key) else { return };
+        if self.is_held() || value == "follow" {
+            _ = self.link.build.set_shape(place, None);
+        }
         let shape = match value {
+            "follow" => return,
             "uniform" => Some(Shape::Uniform),
             "triangular" => Some(Shape::Triangular),
             "normal" => Some(Tolerance::NONE.shape),
@@ -409,6 +448,15 @@ mod tests {
         assert_eq!(of(1), (true, 800.0, 4));
         assert_eq!(of(2), (false, 800.0, 5));
         assert_eq!(of(3), (false, 730.0, 5));
+    }
+
+    #[test]
+    fn what_is_usual_in_a_held_build_is_so_by_its_edition() {
+        let mut reader = restored(Build::default(), 1, &["car.idle=900/car.name=Old/car.gears.2.ratio=2.5"]);
+        reader.usual = reader.link.build.clone();
+        reader.items("car.idle=1000/car.name=New/car.gears=1.3/b2/car.idle=follow/car.name.own=follow/car.gears=follow/end", false);
+        assert_eq!(reader.problems.finish(), []);
+        assert!(reader.link.held[0] == reader.usual && reader.link.build != reader.usual);
     }
 
     #[test]

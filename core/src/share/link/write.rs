@@ -1,6 +1,6 @@
 //! Writing a link: only what somebody gave, in the order of declaration.
 
-use super::{Link, NOTE, VERSION};
+use super::{Link, MOST_HELD, NOTE, VERSION};
 use crate::build::{Build, Origin};
 use crate::entry::clean;
 use crate::quantity::{Dimension, Unit};
@@ -37,56 +37,102 @@ pub fn packed(link: &Link) -> String {
 
 fn body(link: &Link) -> String {
     let build = &link.build;
-    let layout = build.layout();
     let mut text = String::new();
-    let mut item = |key: &str, value: &str| {
-        for piece in [key, "=", value, "/"] {
-            text.push_str(piece);
-        }
-    };
+    build_items(build, None, &mut text);
+    if !link.shelf.is_empty() {
+        item(&mut text, "shelf", &words::write(&link.shelf));
+    }
+    if !link.show.is_empty() {
+        item(&mut text, "show", &link.show);
+    }
+    let note = clean(&link.note, usize::from(NOTE));
+    if !note.is_empty() {
+        item(&mut text, "note", &words::write(&note));
+    }
+    for (count, held) in link.held.iter().take(MOST_HELD).enumerate() {
+        text.push_str(&format!("b{}/", count + 2));
+        text.push_str(&differing(build, held));
+    }
+    text.push_str("end");
+    text
+}
+
+/// The items by which a held build differs from the first, each with `/` after it.
+#[must_use]
+pub fn differing(first: &Build, held: &Build) -> String {
+    let mut text = String::new();
+    build_items(held, Some(first), &mut text);
+    text
+}
+
+fn item(text: &mut String, key: &str, value: &str) {
+    for piece in [key, "=", value, "/"] {
+        text.push_str(piece);
+    }
+}
+
+/// What was given for a build; of a held one what differs from the first, back to usual included.
+fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
+    let layout = build.layout();
+    // Turned step by step into what a reader has before the cells.
+    let mut before = first.cloned();
     for (calculator, it) in layout.calculators().iter().enumerate() {
         for (table, declared) in it.tables.iter().enumerate() {
             let id = TableId { calculator: calculator as u8, table: table as u8 };
             let rows = build.rows(id);
-            if !rows.iter().map(|row| row.0).eq(1..=declared.rows.len() as u16) {
-                item(&layout.table_key(id), &row_list(rows));
+            let is_usual = rows.iter().map(|row| row.0).eq(1..=declared.rows.len() as u16);
+            if before.as_ref().map_or(!is_usual, |before| before.rows(id) != rows) {
+                item(text, &layout.table_key(id), &if is_usual { "follow".into() } else { row_list(rows) });
+                _ = before.as_mut().map(|before| before.set_rows(id, rows));
             }
         }
     }
-    for (at, part) in build.parts().iter().enumerate() {
-        item(&format!("part.{}", at + 1), &format!("{}.{}.{}", part.shelf, part.slot, part.id));
+    let same_parts = before.as_ref().is_some_and(|before| before.parts() == build.parts());
+    if let Some(before) = before.as_mut().filter(|before| !same_parts && !before.parts().is_empty()) {
+        item(text, "part", "gone");
+        while !before.parts().is_empty() {
+            before.remove_part(0);
+        }
+    }
+    for (at, part) in build.parts().iter().enumerate().filter(|_| !same_parts) {
+        item(text, &format!("part.{}", at + 1), &format!("{}.{}.{}", part.shelf, part.slot, part.id));
     }
     for place in layout.places(Role::Input) {
-        for (cell, origin) in build.layers(place) {
-            let key = match origin {
-                Origin::Part(at) => format!("{}.part.{}", layout.key(place), at + 1),
-                _ => layout.key(place),
-            };
-            if let Some(value) = value(build, place, cell, origin) {
-                item(&key, &value);
-            }
-        }
+        cell_items(build, before.as_ref(), place, text);
         let given = build.tolerance(place);
-        if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
+        let was = before.as_ref().map(|before| before.tolerance(place)).unwrap_or_default();
+        if let (true, Kind::Quantity { dimension, unit }) = (given.half_width != was.half_width, layout.kind(place.id)) {
             let (dimension, unit) = dimension.difference(unit);
-            item(&format!("{}.pm", layout.key(place)), &number(half_width, dimension, unit));
+            let half_width = given.half_width.map_or_else(|| "follow".into(), |half_width| number(half_width, dimension, unit));
+            item(text, &format!("{}.pm", layout.key(place)), &half_width);
         }
-        if let Some(shape) = given.shape {
-            item(&format!("{}.dist", layout.key(place)), &shape_key(shape));
+        if given.shape != was.shape {
+            item(text, &format!("{}.dist", layout.key(place)), &given.shape.map_or_else(|| "follow".into(), shape_key));
         }
     }
-    if !link.shelf.is_empty() {
-        item("shelf", &words::write(&link.shelf));
+}
+
+/// What stands at a place, and over it what parts set.
+fn cell_items(build: &Build, before: Option<&Build>, place: Place, text: &mut String) {
+    let layout = build.layout();
+    let bits = |(cell, origin): (f64, Origin)| (cell.to_bits(), origin);
+    let same = |before: &Build| before.layers(place).map(bits).eq(build.layers(place).map(bits)) && before.text(place) == build.text(place);
+    if before.is_some_and(same) {
+        return;
     }
-    if !link.show.is_empty() {
-        item("show", &link.show);
+    for (cell, origin) in build.layers(place) {
+        let key = match origin {
+            Origin::Part(at) => format!("{}.part.{}", layout.key(place), at + 1),
+            _ => layout.key(place),
+        };
+        match value(build, place, cell, origin) {
+            Some(value) => item(text, &key, &value),
+            // Of a held build, that too is said.
+            None if before.is_none() => {}
+            None if matches!(layout.kind(place.id), Kind::Text(_)) => item(text, &format!("{key}.own"), "follow"),
+            None => item(text, &key, "follow"),
+        }
     }
-    let note = clean(&link.note, usize::from(NOTE));
-    if !note.is_empty() {
-        item("note", &words::write(&note));
-    }
-    text.push_str("end");
-    text
 }
 
 fn row_list(rows: &[RowId]) -> String {

@@ -18,25 +18,25 @@ impl Reader {
     }
 
     /// A part fitted; `parts` is what stands under each count.
-    pub(super) fn part<'a>(&mut self, parts: &mut BTreeMap<&'a str, u16>, key: &str, count: &'a str, value: &str) {
+    pub(super) fn part(&mut self, parts: &mut BTreeMap<String, u16>, key: &str, count: &str, value: &str) {
         let mut ids = value.split('.');
         let three = [ids.next(), ids.next(), ids.next()];
         let fitted = match (three, ids.next()) {
             ([Some(shelf), Some(slot), Some(id)], None) if [shelf, slot, id].into_iter().all(shelf::is_id) => {
                 let fitted = Fitted { shelf: shelf.into(), slot: slot.into(), id: id.into(), name: "".into() };
                 // A second part in a slot would put out the first, and with it the counts.
-                if self.link.build.part_in(slot).is_none() { self.link.build.fit(fitted).ok() } else { None }
+                if self.link.build.part_in(slot).is_none() && !parts.contains_key(count) { self.link.build.fit(fitted).ok() } else { None }
             }
             _ => None,
         };
         match fitted {
-            Some(at) => _ = parts.insert(count, at),
+            Some(at) => _ = parts.insert(count.into(), at),
             None => self.problems.add(LinkProblem::Item { item: clean(&format!("{key}={value}"), QUOTED) }),
         }
     }
 
     /// What a part sets; without the part, its value all the same.
-    pub(super) fn set_by_part(&mut self, parts: &BTreeMap<&str, u16>, stem: &str, key: &str, count: &str, value: &str) {
+    pub(super) fn set_by_part(&mut self, parts: &BTreeMap<String, u16>, stem: &str, key: &str, count: &str, value: &str) {
         let part = parts.get(count).copied();
         if part.is_none() {
             self.problems.add(LinkProblem::Item { item: clean(&format!("{key}={value}"), QUOTED) });
