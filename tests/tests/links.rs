@@ -85,6 +85,10 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
             "holds" => link.held.len().to_string() == rest,
             "untold" => build.tolerance(place(key)?) == trialfit_core::tolerance::Given::default(),
             "parts" => build.parts().iter().map(|part| &*part.id).collect::<Vec<_>>().join(" ") == rest,
+            "asked" => link.asked.is_some_and(|asked| {
+                let items = asked.items(layout).into_iter().map(|(key, value)| format!("{key}={value}"));
+                core::iter::once(asked.tool.key().to_owned()).chain(items).collect::<Vec<_>>().join(" ") == rest
+            }),
             "note" => link.note == rest,
             "show" => link.show == rest,
             _ => return Err(format!("{word} is not known here")),
@@ -305,7 +309,7 @@ proptest! {
     }
 
     #[test]
-    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/b[2-4]|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
+    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/b[2-4]|/show=(sweep|map|solve|spread|parts)|/(turn|watch|across)=clutch.(slave-bore|master-bore|pedal-force)|/(from|to|across-from|target)=-?[0-9]{0,3}(e[0-9]{0,3})?|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
         if let Ok(opened) = link::read(&text) {
             let again = link::read(&link::write(&opened.link)).map_err(|why| TestCaseError::fail(why.to_string()))?;
             prop_assert_eq!(&again.problems, &vec![]);
@@ -377,7 +381,9 @@ fn every_name_in_a_link_is_made_of_its_letters() {
     let layout = build.layout();
     for calculator in layout.calculators() {
         assert!(
-            word(calculator.key) && !["end", "note", "show", "shelf", "part", "b2", "b3", "b4"].contains(&calculator.key),
+            word(calculator.key)
+                && !["end", "note", "show", "shelf", "part", "turn", "across", "watch", "from", "to", "target", "b2", "b3", "b4"]
+                    .contains(&calculator.key),
             "{}",
             calculator.key
         );

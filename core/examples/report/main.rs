@@ -232,8 +232,13 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
         })
         .collect();
     let cautions: Map<String, Value> = layout.calculators().iter().map(|it| (it.key.into(), it.cautions.into())).collect();
+    let held: Vec<String> = link.held.iter().map(|held| trialfit_core::share::link::differing(build, held)).collect();
+    let asked = link.asked.as_ref().map(|asked| {
+        let settings = asked.items(layout).into_iter().map(|(key, value)| (key.to_owned(), value.into()));
+        core::iter::once(("tool".to_owned(), asked.tool.key().into())).chain(settings).collect::<Map<String, Value>>()
+    });
     let whole = json!({
-        "outputs": outputs, "inputs": inputs, "cautions": cautions, "problems": problems, "note": link.note, "show": link.show,
+        "held": held, "asked": asked, "outputs": outputs, "inputs": inputs, "cautions": cautions, "problems": problems, "note": link.note, "show": link.show,
     });
     serde_json::to_string_pretty(&whole).unwrap_or_default()
 }

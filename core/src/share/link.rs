@@ -7,6 +7,10 @@
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
 //!         / "shelf=" text                           ; where the shelf is published, from this page
+//!         / "show=" tool                            ; sweep, map, solve, spread, beside or parts; of it, each once:
+//!         / "turn=" key / "watch=" key / "across=" key       ; inputs turned (across: the second, of a map); output watched
+//!         / "from=" number [ unit ] / "to=" number [ unit ]  ; of the input turned; "across-from=", "across-to=" of the other
+//!         / "target=" number [ unit ]               ; of the output watched
 //!         / "b2" / "b3" / "b4"                      ; what follows is a build held beside, by what differs from the first
 //!         / key ".pm=follow" / key ".dist=follow"   ; held: no tolerance of its own
 //!         / key ".own=follow"                       ; held: the usual words, where any value is words
@@ -25,11 +29,13 @@
 //! `.pm` is a tolerance's half-width, in the input's unit. A key in a held part puts all that stands there, parts' values
 //! included, in the place of what stands in the first; what cannot be read there is as usual. Frozen: links are out in the world.
 
+mod asked;
 mod read;
 mod write;
 
 use crate::build::Build;
 
+pub use asked::{Asked, Tool};
 pub use read::{read, read_for};
 pub use write::{differing, packed, plain, write};
 
@@ -54,6 +60,8 @@ pub struct Link {
     pub note: String,
     /// Key of the input, answer or calculator to open at; empty for none.
     pub show: String,
+    /// A tool to open instead, with its settings.
+    pub asked: Option<Asked>,
     /// Address of a shelf published beside the app, from the page's own, see [`is_beside`]; empty for none.
     pub shelf: String,
     /// Builds held beside it, at most [`MOST_HELD`].

@@ -1,20 +1,19 @@
 //! Reading a link: whatever still makes sense is taken, all else is said.
 
+mod asked;
 mod held;
 mod parts;
+mod values;
 
-use super::{LONGEST, Link, NOTE, Opened, VERSION};
-use crate::build::{Build, Refusal};
+use super::{Asked, LONGEST, Link, NOTE, Opened, Tool, VERSION};
+use crate::build::Build;
 use crate::calculators::{self, Calculator};
-use crate::entry::{clean, invisible, nearest, read_quantity};
+use crate::entry::{clean, invisible, nearest};
 use crate::layout::Layout;
 use crate::overview::OVERVIEW;
-use crate::quantity::{Dimension, Unit};
 use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
-use crate::show;
-use crate::spec::{Choice, Kind, Place, Role, RowId, TableId};
-use crate::tolerance::{Shape, Tolerance};
+use crate::spec::{Role, RowId, TableId};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -218,10 +217,13 @@ impl Reader {
             match key {
                 _ if key.starts_with("part.") => {}
                 "part" if self.is_held() && value == "gone" => {}
-                "shelf" | "note" | "show" if self.is_held() => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
+                _ if self.is_held() && (asked::KEYS.contains(&key) || matches!(key, "shelf" | "note" | "show")) => {
+                    self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) })
+                }
                 "shelf" => self.shelf(value),
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
+                _ if asked::KEYS.contains(&key) => {}
                 _ => match key.rsplit_once('.') {
                     Some((stem, "pm")) => self.half_width(stem, key, value),
                     Some((stem, "dist")) => self.shape(stem, key, value),
@@ -232,6 +234,9 @@ impl Reader {
                     _ => self.cell(key, value, None),
                 },
             }
+        }
+        if !self.is_held() {
+            self.asked(&pairs);
         }
     }
 
@@ -274,6 +279,10 @@ impl Reader {
     }
 
     fn show(&mut self, key: &str) {
+        if let Some(tool) = Tool::by_key(key) {
+            self.link.asked = Some(Asked::of(tool));
+            return;
+        }
         let layout = self.link.build.layout();
         let known = key == OVERVIEW
             || layout.place_by_key(key).is_some_and(|place| layout.find(place).is_some())
@@ -283,129 +292,6 @@ impl Reader {
             self.link.show = key.into();
         } else {
             self.unknown_key(key);
-        }
-    }
-
-    /// A cell, given by a part or else in its own right.
-    fn cell(&mut self, key: &str, value: &str, part: Option<u16>) {
-        let layout = self.link.build.layout();
-        let Some(place) = layout.place_by_key(key) else { return self.unknown_key(key) };
-        let spec = layout.spec(place.id);
-        if spec.role != Role::Input {
-            return self.problems.add(LinkProblem::NotAnInput { key: clean(key, QUOTED), label: spec.label });
-        }
-        if layout.find(place).is_none() {
-            return self.problems.add(LinkProblem::NoSuchRow { key: clean(key, QUOTED) });
-        }
-        if self.is_held() && part.is_none() && !matches!(spec.kind, Kind::Text(_)) {
-            // What cannot be read is as usual, as the message says; and what stands there goes with its parts' values.
-            self.as_usual(place);
-        }
-        match (spec.kind, value) {
-            (Kind::Text(most), _) if part.is_none() => {
-                let words = self.words(key, value, most);
-                if self.link.build.set_text(place, &words).is_err() {
-                    self.problems.add(LinkProblem::Words { key: clean(key, QUOTED) });
-                }
-            }
-            (_, "gone") if part.is_none() => self.link.build.forget(place),
-            (_, "follow") if self.is_held() => {}
-            (_, "follow") if part.is_none() => self.link.build.put_back(place),
-            (Kind::Choice(choices), _) => self.choice(place, part, key, value, choices),
-            (Kind::Text(_), _) => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
-            (Kind::Quantity { dimension, unit }, _) => self.quantity(place, part, key, value, (dimension, unit)),
-        }
-    }
-
-    /// The input whose tolerance an item gives: one that holds a quantity, in a row that is there.
-    fn toleranced(&mut self, stem: &str, key: &str) -> Option<(Place, &'static Dimension, &'static Unit)> {
-        let layout = self.link.build.layout();
-        let Some(place) = layout.place_by_key(stem) else {
-            self.unknown_key(stem);
-            return None;
-        };
-        let spec = layout.spec(place.id);
-        let problem = match spec.kind {
-            _ if spec.role != Role::Input => LinkProblem::NotAnInput { key: clean(key, QUOTED), label: spec.label },
-            Kind::Quantity { dimension, unit } if layout.find(place).is_some() => {
-                let (dimension, unit) = dimension.difference(unit);
-                return Some((place, dimension, unit));
-            }
-            Kind::Quantity { .. } => LinkProblem::NoSuchRow { key: clean(key, QUOTED) },
-            _ => LinkProblem::Item { item: clean(key, QUOTED) },
-        };
-        self.problems.add(problem);
-        None
-    }
-
-    fn half_width(&mut self, stem: &str, key: &str, value: &str) {
-        let Some((place, dimension, unit)) = self.toleranced(stem, key) else { return };
-        let label = self.link.build.layout().spec(place.id).label;
-        let key = clean(key, QUOTED);
-        if self.is_held() {
-            // What cannot be read is as usual, as the message says.
-            _ = self.link.build.set_half_width(place, None);
-        }
-        match read_quantity(value, dimension, unit) {
-            _ if value == "follow" => _ = self.link.build.set_half_width(place, None),
-            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
-            Ok(si) => {
-                if let Err(Refusal::OutOfRange([lowest, highest])) = self.link.build.set_half_width(place, Some(si)) {
-                    let shown = |si| show::input(si, unit).to_string();
-                    let end = |number: f64| shown(unit.to_si(number));
-                    self.problems.add(LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) });
-                }
-            }
-        }
-    }
-
-    fn shape(&mut self, stem: &str, key: &str, value: &str) {
-        let Some((place, ..)) = self.toleranced(stem, key) else { return };
-        if self.is_held() || value == "follow" {
-            _ = self.link.build.set_shape(place, None);
-        }
-        let shape = match value {
-            "follow" => return,
-            "uniform" => Some(Shape::Uniform),
-            "triangular" => Some(Shape::Triangular),
-            "normal" => Some(Tolerance::NONE.shape),
-            _ => value.strip_prefix("normal-").and_then(|sigmas| sigmas.parse().ok()).map(|sigmas| Shape::Normal { sigmas }),
-        };
-        if shape.is_none_or(|shape| self.link.build.set_shape(place, Some(shape)).is_err()) {
-            self.problems.add(LinkProblem::NoSuchChoice {
-                key: clean(key, QUOTED),
-                label: self.link.build.layout().spec(place.id).label,
-                value: clean(value, QUOTED),
-                choices: "normal-2, normal-3, uniform, triangular".into(),
-            });
-        }
-    }
-
-    fn quantity(&mut self, place: Place, part: Option<u16>, key: &str, value: &str, of: (&'static Dimension, &'static Unit)) {
-        let (dimension, unit) = of;
-        let label = self.link.build.layout().spec(place.id).label;
-        let key = clean(key, QUOTED);
-        match read_quantity(value, dimension, unit) {
-            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
-            Ok(si) => {
-                if let Err(Refusal::OutOfRange([lowest, highest])) = self.give(place, si, part) {
-                    let shown = |si| show::input(si, unit).to_string();
-                    let end = |number: f64| shown(unit.to_si(number));
-                    self.problems.add(LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) });
-                }
-            }
-        }
-    }
-
-    fn choice(&mut self, place: Place, part: Option<u16>, key: &str, value: &str, choices: &'static [Choice]) {
-        let chosen = choices.iter().position(|choice| choice.key == value);
-        if chosen.is_none_or(|ordinal| self.give(place, ordinal as f64, part).is_err()) {
-            self.problems.add(LinkProblem::NoSuchChoice {
-                key: clean(key, QUOTED),
-                label: self.link.build.layout().spec(place.id).label,
-                value: clean(value, QUOTED),
-                choices: choices.iter().map(|choice| choice.key).collect::<Vec<_>>().join(", "),
-            });
         }
     }
 
@@ -423,10 +309,15 @@ impl Reader {
     }
 
     fn unknown_key(&mut self, key: &str) {
+        let problem = self.no_key(key);
+        self.problems.add(problem);
+    }
+
+    fn no_key(&self, key: &str) -> LinkProblem {
         let layout = self.link.build.layout();
         let known = || layout.places(Role::Input).map(|place| layout.key(place));
         let nearest = if self.problems.wanted() { nearest(key, known(), |known| known) } else { None };
-        self.problems.add(LinkProblem::UnknownKey { key: clean(key, QUOTED), nearest });
+        LinkProblem::UnknownKey { key: clean(key, QUOTED), nearest }
     }
 }
 
@@ -435,6 +326,7 @@ mod tests {
     use super::*;
     use crate::calculators::car;
     use crate::quantity::per_minute;
+    use crate::spec::Place;
 
     #[test]
     fn a_superseded_edition_keeps_its_defaults() {

@@ -42,7 +42,10 @@ fn body(link: &Link) -> String {
     if !link.shelf.is_empty() {
         item(&mut text, "shelf", &words::write(&link.shelf));
     }
-    if !link.show.is_empty() {
+    if let Some(asked) = &link.asked {
+        item(&mut text, "show", asked.tool.key());
+        asked.items(build.layout()).iter().for_each(|(key, value)| item(&mut text, key, value));
+    } else if !link.show.is_empty() {
         item(&mut text, "show", &link.show);
     }
     let note = clean(&link.note, usize::from(NOTE));
@@ -164,7 +167,7 @@ fn value(build: &Build, place: Place, cell: f64, origin: Origin) -> Option<Strin
 }
 
 /// The shortest decimal of the unit that reads back to the same bits; else the SI number with its unit.
-fn number(si: f64, dimension: &'static Dimension, unit: &'static Unit) -> String {
+pub(super) fn number(si: f64, dimension: &'static Dimension, unit: &'static Unit) -> String {
     shortest(si, unit).unwrap_or_else(|| {
         let unit = &dimension.units[0];
         let letters = unit.also.first().copied().unwrap_or_default();
