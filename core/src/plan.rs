@@ -341,12 +341,7 @@ impl Plan {
     /// Whether a declaration (an output, or an input that follows) can change with an input, or with its tolerance.
     #[must_use]
     pub fn feeds(&self, input: Id, other: Id) -> bool {
-        let hangs_on = self.downstream[self.flat(input)].0;
-        let sets = |action: &Action| match action {
-            Action::Run(step) => step.writes.contains(&other),
-            Action::Follow(id) => *id == other,
-        };
-        self.order.iter().enumerate().any(|(bit, action)| hangs_on >> bit & 1 == 1 && sets(action))
+        self.downstream[self.flat(input)].0 & self.upstream[self.flat(other)].0 != 0
     }
 
     fn run(&self, build: &Build, report: &mut Report, dirty: Actions) {

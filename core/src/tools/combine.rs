@@ -12,7 +12,7 @@ mod found;
 mod slots;
 
 pub use chances::{CHANCES, Chances, Chancing};
-pub use feeding::{judged, slots_for};
+pub use feeding::{judged, needed, slots_for};
 
 pub use found::{Combined, Front, Trade};
 pub use slots::Search;

@@ -46,6 +46,12 @@ impl Chancing {
         let spread = Spread::new(plan, build, &places, samples, seed)?;
         Ok(Self { spread, musts: musts.to_vec(), samples, drawn: 0, failed: vec![0; musts.len()], any: 0 })
     }
+
+    /// The inputs that vary.
+    #[must_use]
+    pub fn inputs(&self) -> &[crate::spec::Place] {
+        self.spread.inputs()
+    }
 }
 
 impl Job for Chancing {

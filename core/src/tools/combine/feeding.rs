@@ -19,6 +19,12 @@ pub fn slots_for(plan: &Plan, shelves: &[Shelf], aims: &[Aim]) -> Vec<Search> {
             add(&mut search, Search::filled(&shelves[at.shelf].slot_of(part).id));
         }
     }
+    needed(shelves, &mut search);
+    search
+}
+
+/// Adds the slots that parts of these need; they may stay empty.
+pub fn needed(shelves: &[Shelf], search: &mut Vec<Search>) {
     // What is needed may need more.
     let mut next = 0;
     while let Some(slot) = search.get(next).map(|slot| slot.slot.clone()) {
@@ -28,7 +34,7 @@ pub fn slots_for(plan: &Plan, shelves: &[Shelf], aims: &[Aim]) -> Vec<Search> {
             let Some(part) = at.of(shelves).filter(|part| shelf.slot_of(part).id == slot) else { continue };
             for name in part.rules.iter().filter(|rule| matches!(rule.asks, Asks::Needs | Asks::NeedsOneOf)).flat_map(|rule| &rule.of) {
                 add(
-                    &mut search,
+                    search,
                     Search::or_none(match name {
                         Name::Part(part) => &shelf.slot_of(&shelf.parts[*part]).id,
                         Name::Slot(slot) => &shelf.slots[*slot].id,
@@ -38,7 +44,6 @@ pub fn slots_for(plan: &Plan, shelves: &[Shelf], aims: &[Aim]) -> Vec<Search> {
             }
         }
     }
-    search
 }
 
 fn add(search: &mut Vec<Search>, slot: Search) {
