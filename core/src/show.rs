@@ -9,6 +9,7 @@ mod label;
 pub use cell::{cell, figure, sentence};
 pub use label::{label, row_name};
 
+use crate::quantity::unit::ONE;
 use crate::quantity::{Dimension, Length, Unit};
 
 /// Which units people prefer to see.
@@ -82,6 +83,12 @@ pub fn input(si: f64, unit: &'static Unit) -> Shown {
     let mut shown = shown(&number, unit);
     shown.number.retain(|letter| letter != GROUP); // a field is edited: no invisible letters in it
     shown
+}
+
+/// A whole number of anything, its digits in groups.
+#[must_use]
+pub fn count(number: f64) -> String {
+    shown(&format!("{number:.0}"), ONE).number
 }
 
 fn shown(number: &str, unit: &'static Unit) -> Shown {

@@ -6,6 +6,7 @@ use crate::history::Gesture;
 use crate::keep::SHELF;
 use crate::save;
 use crate::signal::State;
+use crate::tools::combine::combine;
 use crate::words;
 use leptos::prelude::untrack;
 use leptos::task::spawn_local;
@@ -56,6 +57,7 @@ pub fn parts() -> El {
         .child(asked)
         .child(el("p").class("acts").child(demo))
         .many(problems)
+        .when(move || open.shelves.with(|all| !all.is_empty()), move || combine(open.shelves))
         .many(shelves)
         .many(list)
 }
@@ -209,7 +211,7 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
             Bench::get().build().with_untracked(|build| open.shelves.with_untracked(|shelves| shelf::csv(&shelf::kit(shelves, build))));
         save::text("kit.csv", "text/csv", &csv);
     });
-    core::iter::once(el("h3").id("kit").text(words::KIT))
+    core::iter::once(el("h3").id("kit").set("tabindex", "-1").text(words::KIT))
         .chain(troubles)
         .chain([
             el("ul").class("differs kit").children(kit.lines.iter().map(line)),

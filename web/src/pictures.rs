@@ -11,7 +11,7 @@ use crate::working::working;
 use leptos::prelude::*;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, Plot as MakeChart};
-use trialfit_core::chart::{Axis, Chart};
+use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::quantity::Ratio;
 use trialfit_core::quantity::unit::ONE;
 use trialfit_core::report::{Report, Unknown};
@@ -35,7 +35,8 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
     Some(slot.child(drawing(scene, units(), hands)))
 }
 
-fn units() -> Memo<System> {
+/// The units the reader wants.
+pub fn units() -> Memo<System> {
     memo(|| Bench::get().system())
 }
 
@@ -69,9 +70,9 @@ fn one_chart(make: MakeChart) -> El {
 
 /// A point that is taken sets its inputs, as one step.
 pub fn taking() -> Taking {
-    let take = Callback::new(|sets: Vec<(Place, f64)>| {
+    let take = Callback::new(|spot: Spot| {
         Bench::get().edit(Gesture::Once, words::TAKING, move |build| {
-            for (place, value) in sets {
+            for (place, value) in spot.sets {
                 _ = build.set(place, value);
             }
         });

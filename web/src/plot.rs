@@ -14,17 +14,16 @@ use crate::words;
 use leptos::prelude::*;
 use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::show::{Shown, System, figure};
-use trialfit_core::spec::Place;
 use web_sys::Element;
 
 /// How far from a point a tap still takes it, in pixels.
 const REACH: f64 = 30.0;
 
-/// Units of a chart's axes and what taking one of its points does: inputs and their values, SI.
+/// Units of a chart's axes and what taking one of its points does.
 #[derive(Clone, Copy)]
 pub struct Taking {
     pub units: Memo<System>,
-    pub take: Callback<Vec<(Place, f64)>>,
+    pub take: Callback<Spot>,
 }
 
 /// A chart with its finding, and all its values in a table below.
@@ -105,8 +104,8 @@ fn saves(chart: Memo<Chart>, units: Memo<System>, sheet: &Element) -> El {
 
 impl Taking {
     fn spot(self, chart: Memo<Chart>, index: usize) {
-        if let Some(sets) = chart.with_untracked(|chart| chart.spots.get(index).map(|spot| spot.sets.clone())) {
-            self.take.run(sets);
+        if let Some(spot) = chart.with_untracked(|chart| chart.spots.get(index).cloned()) {
+            self.take.run(spot);
         }
     }
 }
@@ -193,7 +192,7 @@ fn list(summary: &str, inside: impl Fn() -> El + 'static) -> El {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use trialfit_core::spec::Id;
+    use trialfit_core::spec::{Id, Place};
 
     fn spot(x: f64, y: f64, good: bool, present: bool) -> Spot {
         let sets = vec![(Place::from(Id { calculator: 0, ordinal: 0 }), x)];

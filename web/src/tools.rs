@@ -1,7 +1,9 @@
-//! Tools over any inputs and outputs of the build: an input swept over a range, a target reached, tolerances spread.
+//! Tools over any inputs and outputs of the build: an input swept over a range, a target reached, tolerances
+//! spread, parts combined.
 //!
 //! Each is made when it is opened, and works in pieces, so that the page stays alive.
 
+pub mod combine;
 mod map;
 mod runner;
 mod solve;

@@ -81,6 +81,37 @@ pub const SOLVE: &str = "Reach a target";
 pub const SOLVE_HELP: &str = "What one number has to be for an answer to come to what you want.";
 pub const SPREAD: &str = "How far it may be off";
 pub const SPREAD_HELP: &str = "Every number with a give or take is drawn at random, all together, and the answer worked out each time. A number's give or take is given where the number is: open the line under it.";
+pub const COMBINE: &str = "Find a set of parts";
+pub const COMBINE_HELP: &str = "Every combination of the parts searched is worked out; of those that keep the limits, the ones that no other betters in every aim are shown.";
+pub const AIMS: &str = "Best in";
+pub const AIM: &str = "aim";
+pub const AIM_WAY: &str = "least or most";
+pub const NO_AIM: &str = "no aim";
+pub const LEAST: &str = "the least";
+pub const MOST: &str = "the most";
+pub const PRICE: &str = "Price";
+pub const MASS_ADDED: &str = "Mass added, less what comes off";
+pub const OWN_LIMITS: &str = "And has to have";
+pub const LIMIT: &str = "limit";
+pub const LIMIT_WAY: &str = "at most or at least";
+pub const LIMIT_NUMBER: &str = "how much";
+pub const NO_LIMIT: &str = "no limit";
+pub const AT_MOST: &str = "at most";
+pub const AT_LEAST: &str = "at least";
+pub const SEARCH_PARTS: &str = "Search among the parts for";
+pub const MAY_STAY_EMPTY: &str = "may stay empty";
+pub const LIMITS_HELP: &str = "What these parts can turn is kept from going past its limits. Untick what may.";
+pub const SEARCH: &str = "Search";
+pub const RULED_OUT: &str = "What was ruled out";
+pub const RULED_OUT_HELP: &str = "Each combination counts once, where it failed first.";
+pub const BY_RULES: &str = "by rules between parts";
+pub const NOT_COMPARED: &str = "without a figure of an aim";
+pub const FRONT: &str = "Sets that no other betters";
+pub const SET: &str = "set";
+pub const FIT_PARTS: &str = "Fit these parts";
+pub const FITTING: &str = "fitting a set of parts";
+pub const IS_FITTED: &str = "Fitted: the kit list is below.";
+pub const COUNTING_CHANCES: &str = "Counting the chances …";
 pub const TURN: &str = "Turn";
 pub const FROM: &str = "from";
 pub const TO: &str = "to";
@@ -359,6 +390,81 @@ pub fn comes_off(what: &str) -> String {
 pub fn kit_total(price: &str, not_priced: usize, mass: &str, not_weighed: usize, removed: &str) -> String {
     let without = |count: usize, what: &str| if count == 0 { String::new() } else { format!(" ({count} without a {what})") };
     format!("{price}{}, {mass}{}; {removed} come off.", without(not_priced, "price"), without(not_weighed, "mass"))
+}
+
+/// `Aim 2`.
+pub fn nth(what: &str, at: usize) -> String {
+    format!("{} {at}", capital(what))
+}
+
+/// An aim at money.
+pub fn price_in(currency: impl std::fmt::Display) -> String {
+    format!("{PRICE}, {currency}")
+}
+
+/// How many slots are searched.
+pub fn slots(searched: usize, all: usize) -> String {
+    format!("{searched} of {all} kinds of parts")
+}
+
+/// How many limits are kept.
+pub fn limits_kept(kept: usize, all: usize) -> String {
+    if kept == all { format!("{all} limits kept") } else { format!("{kept} of {all} limits kept") }
+}
+
+/// How many there are to search.
+pub fn combinations(count: &str) -> String {
+    format!("{count} combinations.")
+}
+
+/// So many that it is said.
+pub fn combinations_many(count: &str) -> String {
+    format!("{count} combinations. That may take a minute or more; it can be stopped.")
+}
+
+/// What was found.
+pub fn front(front: usize, passed: &str, all: &str) -> String {
+    let sets = if front == 1 { "1 set that no other betters".to_owned() } else { format!("{front} sets that no other betters") };
+    format!("{sets}, of {passed} that pass; {all} combinations in all.")
+}
+
+/// Nothing was found.
+pub fn none_passes(all: &str) -> String {
+    format!("None of {all} combinations passes.")
+}
+
+/// Search without what stops most.
+pub fn do_without(what: &str) -> String {
+    format!("Most fail at this; do without it: {}", lower_first(what))
+}
+
+/// `1 728: margin over torque`.
+pub fn so_many(count: &str, what: &str) -> String {
+    format!("{count}: {}", lower_first(what))
+}
+
+/// `Price against pedal force`.
+pub fn against(one: &str, other: &str) -> String {
+    format!("{one} against {}", lower_first(other))
+}
+
+/// Others come to the same.
+pub fn alike(count: &str) -> String {
+    format!("{count} more come to the same in every aim.")
+}
+
+/// How likely all that was asked holds.
+pub fn all_holds(share: f64, error: f64, samples: &str) -> String {
+    format!(
+        "With every give or take counted, all of it holds in {:.2} % of {samples} samples, give or take {:.2} %.",
+        100.0 * share,
+        100.0 * error
+    )
+}
+
+/// One thing that may fail.
+pub fn may_fail(what: &str, share: f64, error: f64) -> String {
+    format!("{what}: fails in {:.2} %, give or take {:.2} %.", 100.0 * share, 100.0 * error)
 }
 
 /// A stretch without an answer, and why.

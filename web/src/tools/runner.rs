@@ -15,6 +15,9 @@ use web_sys::{MessageChannel, MessagePort};
 /// A piece takes about so many milliseconds.
 const PIECE: f64 = 12.0;
 
+/// So many evaluations are done between looks at the clock: a phone does them in a few milliseconds.
+const AT_ONCE: u32 = 50;
+
 /// One piece of some size; the share that is done, or none at the end.
 type Piece = Box<dyn FnMut(u32) -> Option<f32>>;
 
@@ -65,7 +68,7 @@ impl<T: Send + Sync + 'static> Runner<T> {
                 None
             }
         };
-        go_on(Box::new(piece), turn, mine, self.share, 8);
+        go_on(Box::new(piece), turn, mine, self.share);
     }
 
     /// Stops. What was found before stays.
@@ -120,19 +123,19 @@ fn soon(act: impl FnOnce() + 'static) {
     });
 }
 
-fn go_on(mut piece: Piece, turn: Rc<Cell<u32>>, mine: u32, share: State<Option<f32>>, size: u32) {
+fn go_on(mut piece: Piece, turn: Rc<Cell<u32>>, mine: u32, share: State<Option<f32>>) {
     soon(move || {
         if turn.get() != mine {
             return;
         }
         let began = js_sys::Date::now();
-        let done = piece(size);
-        let took = js_sys::Date::now() - began;
+        let mut done = piece(AT_ONCE);
+        while done.is_some() && js_sys::Date::now() - began < PIECE {
+            done = piece(AT_ONCE);
+        }
         share.set(done);
         if done.is_some() {
-            // Towards pieces of the right length, but not by much at once: the clock is coarse.
-            let better = f64::from(size) * (PIECE / took.max(1.0)).clamp(0.5, 2.0);
-            go_on(piece, turn, mine, share, better.max(1.0) as u32);
+            go_on(piece, turn, mine, share);
         }
     });
 }

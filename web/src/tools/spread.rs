@@ -8,7 +8,6 @@ use crate::dom::{El, el};
 use crate::field::beside;
 use crate::signal::{State, effect};
 use crate::words;
-use trialfit_core::quantity::unit::ONE;
 use trialfit_core::show;
 use trialfit_core::spec::{Kind, Place, Sense};
 use trialfit_core::tools::spread::{Found, Outcome, SAMPLES, SEED, Spread};
@@ -69,7 +68,7 @@ fn found_lines(found: &Found) -> Vec<El> {
 }
 
 fn count(samples: u32) -> String {
-    show::answer(f64::from(samples), ONE, 9).number
+    show::count(f64::from(samples))
 }
 
 /// How likely each limit is passed.
