@@ -50,6 +50,14 @@ async fn every_screen_obeys_the_rules(size: Size, colours: &str) -> Result<()> {
             session.value(UNFOLD).await?;
             check(screen).await?;
         }
+        session.go("overview").await?;
+        session.press("demo-shelf").await?;
+        session.element("combine").await?;
+        session.value(UNFOLD).await?;
+        session.press("combine-go").await?;
+        session.until("!!document.querySelector('.chances .found')").await?;
+        session.value(UNFOLD).await?;
+        check("a shelf and a search among it").await?;
         session.go("clutch").await?;
         session.press("choice-more").await?;
         session.press("clutch.slave-bore.more").await?;

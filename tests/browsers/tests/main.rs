@@ -2,6 +2,7 @@
 
 mod access;
 mod bits;
+mod combine;
 mod cost;
 mod desk;
 mod first_run;
