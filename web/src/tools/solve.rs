@@ -28,7 +28,9 @@ pub(super) fn solve(calculator: u8) -> El {
     let problem = State::new(None::<String>);
     effect(move |first| {
         bench.when_calm();
-        (output.with(|_| ()), input.with(|_| ()), target.with(|_| ()));
+        output.with(|_| ());
+        input.with(|_| ());
+        target.with(|_| ());
         if !first {
             runner.forget();
         }
