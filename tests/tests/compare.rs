@@ -50,10 +50,10 @@ fn of_rows_each_answer_names_its_own() {
     let (was, is) = (evaluated(&before), evaluated(&after));
     let all = changes((&before, &was), (&after, &is));
     let found = differences(&PLAN, (&before, &was), (&after, &is), &all);
-    for row in 0..2 {
+    for (row, longer) in longer.into_iter().enumerate() {
         let copper = found.iter().find(|it| it.place == cell(wiring::COPPER_LENGTH.id, row)).expect("more copper");
         let causes: Vec<What> = copper.causes.iter().map(|&at| all.inputs[at].what).collect();
-        assert_eq!(causes, [What::Cell(longer[row])]);
+        assert_eq!(causes, [What::Cell(longer)]);
     }
 }
 
