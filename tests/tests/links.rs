@@ -86,7 +86,8 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
             "untold" => build.tolerance(place(key)?) == trialfit_core::tolerance::Given::default(),
             "parts" => build.parts().iter().map(|part| &*part.id).collect::<Vec<_>>().join(" ") == rest,
             "asked" => link.asked.is_some_and(|asked| {
-                let items = asked.items(layout).into_iter().map(|(key, value)| format!("{key}={value}"));
+                let items = asked.items(layout).into_iter().map(|(key, value)| (key.to_owned(), value));
+                let items = items.chain(link.sought.items(layout)).map(|(key, value)| format!("{key}={value}"));
                 core::iter::once(asked.tool.key().to_owned()).chain(items).collect::<Vec<_>>().join(" ") == rest
             }),
             "note" => link.note == rest,
@@ -309,7 +310,7 @@ proptest! {
     }
 
     #[test]
-    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/b[2-4]|/show=(sweep|map|solve|spread|parts)|/(turn|watch|across)=clutch.(slave-bore|master-bore|pedal-force)|/(from|to|across-from|target)=-?[0-9]{0,3}(e[0-9]{0,3})?|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
+    fn nothing_like_a_link_panics_or_changes_once_opened(text in "1\\.1(/(car|clutch|front-drive)\\.[a-z.-]{1,14}[0-9]{0,2}=[a-z0-9.=-]{0,12}|/b[2-4]|/show=(sweep|map|solve|spread|combine|parts)|/(slots|empty)=[ab.]{1,3}|/aim\\.[1-4]=(least|most)\\.(clutch\\.pedal-force|price\\.EUR|mass|x)|/limit\\.1=at-(most|least)\\.clutch\\.pedal-force|/limit\\.1\\.is=-?[0-9]{0,3}|/waive\\.[12]=clutch\\.(margin|slave-bore)|/(turn|watch|across)=clutch.(slave-bore|master-bore|pedal-force)|/(from|to|across-from|target)=-?[0-9]{0,3}(e[0-9]{0,3})?|/[a-z0-9=.]{0,6}){0,8}(/end)?") {
         if let Ok(opened) = link::read(&text) {
             let again = link::read(&link::write(&opened.link)).map_err(|why| TestCaseError::fail(why.to_string()))?;
             prop_assert_eq!(&again.problems, &vec![]);

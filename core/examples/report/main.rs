@@ -235,7 +235,8 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
     let held: Vec<String> = link.held.iter().map(|held| trialfit_core::share::link::differing(build, held)).collect();
     let asked = link.asked.as_ref().map(|asked| {
         let settings = asked.items(layout).into_iter().map(|(key, value)| (key.to_owned(), value.into()));
-        core::iter::once(("tool".to_owned(), asked.tool.key().into())).chain(settings).collect::<Map<String, Value>>()
+        let sought = link.sought.items(layout).into_iter().map(|(key, value)| (key, value.into()));
+        core::iter::once(("tool".to_owned(), asked.tool.key().into())).chain(settings).chain(sought).collect::<Map<String, Value>>()
     });
     let whole = json!({
         "held": held, "asked": asked, "outputs": outputs, "inputs": inputs, "cautions": cautions, "problems": problems, "note": link.note, "show": link.show,

@@ -7,10 +7,14 @@
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
 //!         / "shelf=" text                           ; where the shelf is published, from this page
-//!         / "show=" tool                            ; sweep, map, solve, spread, beside or parts; of it, each once:
+//!         / "show=" tool                            ; sweep, map, solve, spread, combine, beside or parts; of it, each once:
 //!         / "turn=" key / "watch=" key / "across=" key       ; inputs turned (across: the second, of a map); output watched
 //!         / "from=" number [ unit ] / "to=" number [ unit ]  ; of the input turned; "across-from=", "across-to=" of the other
 //!         / "target=" number [ unit ]               ; of the output watched
+//!         / "slots=" id *( "." id ) / "empty=" id *( "." id ) ; of combine: the slots searched, those that may stay empty
+//!         / "aim." count "=" ( "least." / "most." ) ( key / "price." currency / "mass" )
+//!         / "limit." count "=" ( "at-most." / "at-least." ) key / "limit." count ".is=" number [ unit ]
+//!         / "waive." count "=" key                  ; an answer that may be past its limits
 //!         / "b2" / "b3" / "b4"                      ; what follows is a build held beside, by what differs from the first
 //!         / key ".pm=follow" / key ".dist=follow"   ; held: no tolerance of its own
 //!         / key ".own=follow"                       ; held: the usual words, where any value is words
@@ -31,12 +35,14 @@
 
 mod asked;
 mod read;
+mod sought;
 mod write;
 
 use crate::build::Build;
 
 pub use asked::{Asked, Tool};
 pub use read::{read, read_for};
+pub use sought::{MOST_LIMITS, Sought};
 pub use write::{differing, packed, plain, write};
 
 /// The version written, and the latest read in full.
@@ -62,6 +68,8 @@ pub struct Link {
     pub show: String,
     /// A tool to open instead, with its settings.
     pub asked: Option<Asked>,
+    /// What a search among parts is asked, where that is the tool.
+    pub sought: Sought,
     /// Address of a shelf published beside the app, from the page's own, see [`is_beside`]; empty for none.
     pub shelf: String,
     /// Builds held beside it, at most [`MOST_HELD`].

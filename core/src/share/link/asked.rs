@@ -14,6 +14,8 @@ pub enum Tool {
     Solve,
     /// An output by the tolerances of all inputs.
     Spread,
+    /// Combinations of parts.
+    Combine,
     /// What is held beside what is on trial.
     Beside,
     /// The shelves and the kit list.
@@ -22,7 +24,7 @@ pub enum Tool {
 
 impl Tool {
     /// All of them.
-    pub const ALL: [Self; 6] = [Self::Sweep, Self::Map, Self::Solve, Self::Spread, Self::Beside, Self::Parts];
+    pub const ALL: [Self; 7] = [Self::Sweep, Self::Map, Self::Solve, Self::Spread, Self::Combine, Self::Beside, Self::Parts];
 
     /// Its word in a link.
     #[must_use]
@@ -32,6 +34,7 @@ impl Tool {
             Self::Map => "map",
             Self::Solve => "solve",
             Self::Spread => "spread",
+            Self::Combine => "combine",
             Self::Beside => "beside",
             Self::Parts => "parts",
         }

@@ -3,6 +3,7 @@
 mod asked;
 mod held;
 mod parts;
+mod sought;
 mod values;
 
 use super::{Asked, LONGEST, Link, NOTE, Opened, Tool, VERSION};
@@ -158,6 +159,13 @@ fn unpack(body: &str) -> Result<(String, bool), Unreadable> {
     Ok(if sound { (items, false) } else { (items.trim_end_matches("/end").into(), whole) })
 }
 
+/// Boxed, since what is read is far smaller.
+type Fault = Box<LinkProblem>;
+
+fn is_setting(key: &str) -> bool {
+    asked::KEYS.contains(&key) || sought::is_key(key)
+}
+
 struct Reader {
     /// While a held part is read, its build stands in the place of the first.
     link: Link,
@@ -217,13 +225,13 @@ impl Reader {
             match key {
                 _ if key.starts_with("part.") => {}
                 "part" if self.is_held() && value == "gone" => {}
-                _ if self.is_held() && (asked::KEYS.contains(&key) || matches!(key, "shelf" | "note" | "show")) => {
+                _ if self.is_held() && (is_setting(key) || matches!(key, "shelf" | "note" | "show")) => {
                     self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) })
                 }
                 "shelf" => self.shelf(value),
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
-                _ if asked::KEYS.contains(&key) => {}
+                _ if is_setting(key) => {}
                 _ => match key.rsplit_once('.') {
                     Some((stem, "pm")) => self.half_width(stem, key, value),
                     Some((stem, "dist")) => self.shape(stem, key, value),
@@ -237,6 +245,7 @@ impl Reader {
         }
         if !self.is_held() {
             self.asked(&pairs);
+            self.sought(&pairs);
         }
     }
 

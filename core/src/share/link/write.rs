@@ -1,6 +1,6 @@
 //! Writing a link: only what somebody gave, in the order of declaration.
 
-use super::{Link, MOST_HELD, NOTE, VERSION};
+use super::{Link, MOST_HELD, NOTE, Tool, VERSION};
 use crate::build::{Build, Origin};
 use crate::entry::clean;
 use crate::quantity::{Dimension, Unit};
@@ -45,6 +45,9 @@ fn body(link: &Link) -> String {
     if let Some(asked) = &link.asked {
         item(&mut text, "show", asked.tool.key());
         asked.items(build.layout()).iter().for_each(|(key, value)| item(&mut text, key, value));
+        if asked.tool == Tool::Combine {
+            link.sought.items(build.layout()).iter().for_each(|(key, value)| item(&mut text, key, value));
+        }
     } else if !link.show.is_empty() {
         item(&mut text, "show", &link.show);
     }

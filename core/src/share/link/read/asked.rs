@@ -1,7 +1,7 @@
 //! What a link asks a tool.
 
 use super::values::out_of_range;
-use super::{QUOTED, Reader};
+use super::{Fault, QUOTED, Reader};
 use crate::build::Refusal;
 use crate::entry::{clean, read_quantity};
 use crate::share::LinkProblem;
@@ -18,12 +18,9 @@ fn settings(tool: Tool) -> &'static [&'static str] {
         Tool::Map => &["turn", "across", "from", "to", "across-from", "across-to"],
         Tool::Solve => &["turn", "watch", "target"],
         Tool::Spread => &["watch"],
-        Tool::Beside | Tool::Parts => &[],
+        Tool::Combine | Tool::Beside | Tool::Parts => &[],
     }
 }
-
-/// Boxed, since settings are far smaller.
-type Fault = Box<LinkProblem>;
 
 impl Reader {
     /// Takes the settings of the tool asked for, once the rows are there.
@@ -56,7 +53,7 @@ impl Reader {
     }
 
     /// An input that can be turned, or an output that is a number.
-    fn named(&mut self, key: &str, value: &str, role: Role, quantity: bool) -> Result<Place, Fault> {
+    pub(super) fn named(&mut self, key: &str, value: &str, role: Role, quantity: bool) -> Result<Place, Fault> {
         let layout = self.link.build.layout().clone();
         let place = layout.place_by_key(value).ok_or_else(|| Box::new(self.no_key(value)))?;
         let fits = match layout.kind(place.id) {
@@ -74,7 +71,7 @@ impl Reader {
     }
 
     /// A number of the kind of that place.
-    fn number(&self, key: &str, value: &str, place: Option<Place>) -> Result<f64, Fault> {
+    pub(super) fn number(&self, key: &str, value: &str, place: Option<Place>) -> Result<f64, Fault> {
         let layout = self.link.build.layout();
         let (Some(place), Some(Kind::Quantity { dimension, unit })) = (place, place.map(|place| layout.kind(place.id))) else {
             return Err(not_of_it(key, value));
@@ -92,6 +89,6 @@ impl Reader {
     }
 }
 
-fn not_of_it(key: &str, value: &str) -> Fault {
+pub(super) fn not_of_it(key: &str, value: &str) -> Fault {
     Box::new(LinkProblem::Item { item: clean(&format!("{key}={value}"), QUOTED) })
 }
