@@ -2,10 +2,12 @@
 
 use proptest::prelude::*;
 use trialfit_core::build::{Build, Fitted, Origin};
-use trialfit_core::share::link::{self, Link, Opened};
+use trialfit_core::share::link::{self, Asked, Link, Opened, Sought, Tool};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
+use trialfit_core::shelf::Currency;
 use trialfit_core::spec::{Kind, Place, Role, RowId, TableId};
 use trialfit_core::tolerance::Shape;
+use trialfit_core::tools::combine::{Aim, Must, Search, What};
 use trialfit_tests::laws;
 
 #[test]
@@ -162,6 +164,47 @@ fn with_held() -> impl Strategy<Value = Link> {
     })
 }
 
+/// A build and a tool to open it at, set to anything the tool can be set to.
+fn asking() -> impl Strategy<Value = Link> {
+    let index = any::<prop::sample::Index>;
+    let picks = (prop::collection::vec(index(), 8), prop::collection::vec(0.0..=1.0, 8), prop::collection::vec(any::<bool>(), 8));
+    (builds(), 0..Tool::ALL.len(), picks).prop_map(|(build, tool, (at, shares, yes))| {
+        let layout = build.layout().clone();
+        let is_quantity = |place: &Place| matches!(layout.kind(place.id), Kind::Quantity { .. });
+        let [inputs, outputs] = [Role::Input, Role::Output].map(|role| layout.places(role).filter(is_quantity).collect::<Vec<_>>());
+        let within = |place: Place, share: f64| {
+            let [low, high] = layout.spec(place.id).possible.map(|end| end.clamp(-1e6, 1e6));
+            layout.spec(place.id).to_cell(low + share * (high - low))
+        };
+        let [turn, across] = [0, 1].map(|which: usize| *at[which].get(&inputs));
+        let watch = *at[2].get(&outputs);
+        let figure = |which: usize, place: Place| yes[which].then(|| within(place, shares[which]));
+        let tool = Tool::ALL[tool];
+        let blank = Asked::of(tool);
+        let asked = match tool {
+            Tool::Sweep => Asked { turn: Some(turn), watch: Some(watch), range: [figure(0, turn), figure(1, turn)], ..blank },
+            Tool::Map => {
+                let (range, across_range) = ([figure(0, turn), figure(1, turn)], [figure(2, across), figure(3, across)]);
+                Asked { turn: Some(turn), range, across: Some(across), across_range, ..blank }
+            }
+            Tool::Solve => Asked { turn: yes[4].then_some(turn), watch: Some(watch), target: figure(5, watch), ..blank },
+            Tool::Spread => Asked { watch: yes[6].then_some(watch), ..blank },
+            Tool::Combine | Tool::Beside | Tool::Parts => blank,
+        };
+        let aims = [What::Output(watch), What::Price(Currency::new("GBP").expect("letters")), What::Mass];
+        let slots = [Search::filled("slave-cylinder"), Search::or_none("cover-2"), Search::filled("cap")];
+        let judged = [3, 4].map(|which: usize| *at[which].get(&outputs));
+        let sought = Sought {
+            slots: slots.into_iter().zip(&yes).filter(|(_, yes)| **yes).map(|(slot, _)| slot).collect(),
+            aims: aims.into_iter().zip(&yes[3..]).map(|(what, most)| Aim { what, most: *most }).skip(usize::from(yes[7])).collect(),
+            limits: vec![Must::AtMost(judged[0], within(judged[0], shares[6])), Must::AtLeast(judged[1], within(judged[1], shares[7]))],
+            waived: if judged[0] == watch { vec![watch] } else { vec![judged[0], watch] },
+        };
+        let sought = if tool == Tool::Combine { sought } else { Sought::default() };
+        Link { asked: Some(asked), sought, ..build.into() }
+    })
+}
+
 /// Refusals are of no account here: the build keeps what it had.
 fn perform(build: &mut Build, act: Act) {
     let places: Vec<Place> = build.layout().places(Role::Input).collect();
@@ -254,6 +297,16 @@ proptest! {
             let opened = link::read(&text).map_err(|why| TestCaseError::fail(why.to_string()))?;
             prop_assert_eq!(&opened.problems, &vec![], "{}", &text);
             prop_assert!(opened.link == link, "{}", &text);
+        }
+    }
+
+    #[test]
+    fn what_a_tool_is_set_to_comes_back(link in asking()) {
+        for text in [link::plain(&link), link::packed(&link)] {
+            prop_assert!(survives(&text), "{}", text);
+            let opened = link::read(&text).map_err(|why| TestCaseError::fail(why.to_string()))?;
+            prop_assert_eq!(&opened.problems, &vec![], "{}", &text);
+            prop_assert!(opened.link == link, "{} {:?} {:?}", &text, &opened.link.asked, &opened.link.sought);
         }
     }
 

@@ -7,6 +7,7 @@ use crate::share::link::sought::{MOST_LIMITS, Sought};
 use crate::shelf::{Currency, is_id};
 use crate::spec::Role;
 use crate::tools::combine::{AIMS, Aim, Must, Search, What};
+use std::collections::BTreeSet;
 
 /// More slots than any shelf has.
 const MOST_SLOTS: usize = 200;
@@ -38,7 +39,9 @@ impl Reader {
         let (word, rest) = key.split_once('.').unwrap_or((key, ""));
         match word {
             "slots" => {
-                if value.split('.').count() > MOST_SLOTS || !value.split('.').all(is_id) {
+                // A slot filled twice would be two parts in one place.
+                let mut once = BTreeSet::new();
+                if value.split('.').count() > MOST_SLOTS || !value.split('.').all(|slot| is_id(slot) && once.insert(slot)) {
                     return Err(refused());
                 }
                 let empty = pairs.iter().find(|pair| pair.0 == "empty").map_or("", |pair| pair.1);
