@@ -64,7 +64,7 @@ pub static WIRING: Calculator = Calculator {
     ],
     leaves_out: &[
         "Sizes, fuse times and insulation temperatures are from memory of the standards: where your reel's or fuse's data sheet says otherwise, it is right.",
-        "Each circuit is sized with its neighbours at the smallest size each could have alone: where those are thicker in the end, it may have room left.",
+        "Sizes grow until every circuit passes beside its neighbours; a smaller set of sizes that also passes together is not looked for.",
         "A motor's inrush: a fuse that carries a fan running may still blow on one that is stiff or stalled.",
         "Air that moves, sun, and heat radiated by the exhaust; wires touching metal. Moving air helps, the others do not.",
         "What the main feed to the fuse box loses, and the drop of shared returns beyond one circuit's own current.",
