@@ -4,7 +4,7 @@ mod ask;
 mod found;
 
 use super::runner::Runner;
-use super::{Asked, folded, going, summary};
+use super::{folded, going, summary};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::signal::{State, effect, memo};
@@ -12,13 +12,11 @@ use crate::words;
 use ask::grouped;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, clutch};
+use trialfit_core::share::link::{Asked, MOST_LIMITS, Sought, Tool};
 use trialfit_core::shelf::{At, Currency, Shelf};
 use trialfit_core::show;
 use trialfit_core::spec::{Id, Kind, Place};
 use trialfit_core::tools::combine::{self, AIMS, Aim, Cannot, Combine, Combined, Must, Search, What, judged, needed, slots_for};
-
-/// Limits of one's own, at most.
-const LIMITS: usize = 4;
 
 /// From so many combinations on it is said that they may take long.
 const MANY: f64 = 2e6;
@@ -37,7 +35,7 @@ struct Limit {
     place: State<Place>,
     /// At least; else at most.
     least: State<bool>,
-    number: State<Asked>,
+    number: State<super::Asked>,
 }
 
 /// All that is asked.
@@ -45,7 +43,7 @@ struct Limit {
 struct Ask {
     shelves: State<Vec<Shelf>>,
     aims: [Aimed; AIMS],
-    limits: [Limit; LIMITS],
+    limits: [Limit; MOST_LIMITS],
     /// The calculators whose parts are searched; none while that follows from aims and limits.
     groups: State<Option<Vec<u8>>>,
     /// Slots that somebody took in (with whether they may stay empty) or left out.
@@ -73,7 +71,15 @@ pub fn combine(shelves: State<Vec<Shelf>>) -> El {
 }
 
 fn inside(shelves: State<Vec<Shelf>>) -> El {
+    let bench = Bench::get();
     let ask = Ask::new(shelves);
+    if let Some(sought) = bench.wanted(Tool::Combine).and_then(|_| bench.wanted_sought()) {
+        ask.take(&sought);
+    }
+    bench.knows(Tool::Combine, move || {
+        bench.sought.set(ask.sought());
+        Asked::of(Tool::Combine)
+    });
     let search = memo(move || ask.search());
     let judged = memo(move || ask.judged(&search.get()));
     let question = memo(move || ask.question(search.get(), &judged.get()));
@@ -203,6 +209,49 @@ impl Ask {
             musts: own.unwrap_or_default().into_iter().chain(kept.copied()).collect(),
             base: base(&search),
             search,
+        }
+    }
+
+    /// Asks what a link asked.
+    fn take(self, sought: &Sought) {
+        let aims = sought.aims.iter().map(Some).chain(core::iter::repeat(None));
+        for (ours, aim) in self.aims.iter().zip(aims) {
+            ours.what.set(aim.map(|aim| aim.what));
+            ours.most.set(aim.is_some_and(|aim| aim.most));
+        }
+        let limit = |must: &Must| match *must {
+            Must::AtMost(place, number) => Some((place, number, false)),
+            Must::AtLeast(place, number) => Some((place, number, true)),
+            Must::Stand(..) => None,
+        };
+        let limits = sought.limits.iter().map(limit).chain(core::iter::repeat(None));
+        for (ours, limit) in self.limits.iter().zip(limits) {
+            if let Some((place, number, least)) = limit {
+                ours.place.set(place);
+                ours.number.set(Ok(number));
+                ours.least.set(least);
+            }
+            ours.on.set(limit.is_some());
+        }
+        self.waived.set(sought.waived.clone());
+        if sought.slots.is_empty() {
+            return;
+        }
+        let slots = self.shelves.with_untracked(|shelves| grouped(shelves));
+        let way = |id: &str| sought.slots.iter().find(|slot| slot.slot == id).map(|slot| slot.or_none);
+        let filled = |group: u8| slots.iter().any(|slot| slot.group == Some(group) && way(&slot.id) == Some(false));
+        self.groups.set(Some((0..ALL.len() as u8).filter(|group| filled(*group)).collect()));
+        self.overruled.set(slots.iter().map(|slot| (slot.id.clone(), way(&slot.id))).collect());
+    }
+
+    /// As a link asks it. Tracked.
+    fn sought(self) -> Sought {
+        let follows = self.groups.with(Option::is_none) && self.overruled.with(Vec::is_empty);
+        Sought {
+            slots: if follows { Vec::new() } else { self.search() },
+            aims: self.aimed(),
+            limits: self.own().unwrap_or_default(),
+            waived: self.waived.get(),
         }
     }
 

@@ -1,6 +1,6 @@
 //! What a search is asked: aims, limits of one's own, the slots to search, the limits to keep.
 
-use super::{Aimed, Ask, LIMITS, Limit, calculator, currencies, moved};
+use super::{Aimed, Ask, Limit, calculator, currencies, moved};
 use crate::bench::{Bench, calculator_of};
 use crate::dom::{El, el, folded, put_value, value_in};
 use crate::signal::{Memo, State, memo};
@@ -92,7 +92,7 @@ impl Ask {
             })
         });
         let aims = self.aims.iter().enumerate().map(|(at, aim)| aim_field(at, *aim, shelves, answers));
-        let limits = (0..LIMITS).map(|at| self.limit_field(at, answers));
+        let limits = (0..self.limits.len()).map(|at| self.limit_field(at, answers));
         let groups = el("fieldset").class("chips").id("combine-groups").child(el("legend").text(words::SEARCH_PARTS));
         let slots = el("details")
             .class("row-more")
