@@ -180,6 +180,11 @@ fn sag_counts_once() {
     agrees(mm(&slung, SAG), 1.569_064, 5e-7, "160 kg on four of 250 N/mm, computed");
     agrees(mm(&slung, SAG_GEARBOX), 1.569_064, 5e-7, "160 kg on four of 250 N/mm, computed");
     agrees(cell(&slung, CLEARANCE, 0) - cell(&sat, CLEARANCE, 0), 1.569_064, 5e-7, "both ends alike");
+    // Half as stiff behind: the tail sinks as far again, over 700 mm from mount to mount.
+    let soft = [(MEASURED_ON.id, 1.0), (WEIGHT.id, 160.0), (MOUNT_STIFFNESS.id, 250e3), (GEARBOX_STIFFNESS.id, 250e3), (CENTRE.id, 0.35)];
+    let (_, soft) = with(&soft);
+    let tail_down = |report: &Report| report.of(REST_PITCH).expect("known").si();
+    agrees(tail_down(&soft) - tail_down(&slung), libm::atan(1.569_064 / 700.0), 1e-9, "tail down by a right triangle");
 }
 
 /// Each remedy buys what doing it to the build buys.
