@@ -39,6 +39,18 @@ fn a_bigger_bore_is_lighter_and_eats_travel() {
     }
 }
 
+/// A hair more bore: no verdict turns, less effort is better, less travel in hand is worse (hydraulic ratio).
+#[test]
+fn without_a_verdict_turned_the_limit_says_which_way_is_better() {
+    let (before, after) = (Build::default(), changed(&[(clutch::SLAVE_BORE.id.into(), 22.3e-3)]));
+    let (was, is) = (evaluated(&before), evaluated(&after));
+    let found = differences(&PLAN, (&before, &was), (&after, &is), &changes((&before, &was), (&after, &is)));
+    for (output, way) in [(clutch::PEDAL_FORCE.id, Way::Better), (clutch::PEDAL_LEFT.id, Way::Worse)] {
+        let it = found.iter().find(|it| it.place == output.into()).expect("it differs");
+        assert_eq!((it.verdicts[0], it.way), (it.verdicts[1], Some(way)));
+    }
+}
+
 /// A circuit's copper hangs on its own length, not on another's, though both stand in one column.
 #[test]
 fn of_rows_each_answer_names_its_own() {
