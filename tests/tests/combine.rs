@@ -320,3 +320,15 @@ fn rules_prune_before_anything_is_worked_out() {
     assert_eq!(found.combinations - found.forbidden, f64::from(5 * 4 * 3 * (3 + 2)));
     assert_eq!(found.worked_out, 5 * 4 * 3 * (3 + 2));
 }
+
+/// What stays fitted counts with what it takes off: the blank weighs 0.2 kg and the pump it stands for 3.8 kg.
+#[test]
+fn what_stays_counts_with_what_comes_off() {
+    let shelf = demo();
+    let search = [Search::filled("filler-cap")];
+    let lightest = |build: &Build| run(build, &shelf, &search, &[least(What::Mass)], &[], 10).front.trades()[0].figures[0];
+    let bare = Build::default();
+    let mut blanked = bare.clone();
+    shelf.choose(&shelf.parts[shelf.find("steering-blank").expect("on the shelf")], &mut blanked);
+    assert!((lightest(&blanked) - lightest(&bare) - (0.2 - 3.8)).abs() < 1e-9, "{} and {}", lightest(&blanked), lightest(&bare));
+}
