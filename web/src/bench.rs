@@ -18,7 +18,7 @@ use trialfit_core::calculators::{ALL, Calculator, car};
 use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::share::link;
+use trialfit_core::share::link::{self, Asked};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -28,6 +28,9 @@ thread_local! {
     /// There is one page, and so one bench; made before anything is shown.
     static BENCH: Cell<Option<Bench>> = const { Cell::new(None) };
 }
+
+/// After so many milliseconds without a change the bench is calm.
+pub const CALM: u32 = 60;
 
 /// The order of evaluation.
 pub fn plan() -> &'static Plan {
@@ -114,6 +117,12 @@ pub struct Bench {
     pub held: State<Option<Build>>,
     /// What is looked at.
     pub looking: State<Screen>,
+    /// The tools that are open, as they are set.
+    pub tools: State<Vec<Asked>>,
+    /// The text of a shelf that came with the car visited.
+    pub came: State<Option<String>>,
+    /// What a link asks a tool that is still to be opened.
+    pub(crate) wanted: StoredValue<Option<Asked>, LocalStorage>,
     calm: State<u32>,
     calming: StoredValue<Option<Timeout>, LocalStorage>,
 }
@@ -162,6 +171,9 @@ impl Bench {
             notices: State::new(notices),
             held: State::new(held),
             looking: State::new(Screen::Of(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8)),
+            tools: State::default(),
+            came: State::default(),
+            wanted: StoredValue::new_local(None),
             calm: State::new(0),
             calming: StoredValue::new_local(None),
         };
@@ -268,7 +280,7 @@ impl Bench {
     fn show(self, build: Build) {
         self.build.set(build);
         self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));
-        self.calming.set_value(Some(Timeout::new(60, move || self.calm.update(|calm| *calm += 1))));
+        self.calming.set_value(Some(Timeout::new(CALM, move || self.calm.update(|calm| *calm += 1))));
     }
 
     /// Tracked by what may come a moment after the answer: charts and working.
@@ -311,6 +323,10 @@ impl Bench {
         });
         if let Err(fault) = kept {
             self.tell(Notice::NotKept(fault));
+        }
+        // What was set aside for a link's has been given up with this.
+        if self.visit.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.held.is_some())) {
+            self.visit.update(|visit| _ = visit.as_mut().map(|visit| visit.held = None));
         }
         self.held.set(build);
     }

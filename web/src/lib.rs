@@ -3,6 +3,7 @@
 //! What can be worked out without a browser is plain functions, tested natively; components only show it.
 
 pub mod answer;
+pub mod asked;
 pub mod banners;
 pub mod bench;
 pub mod beside;
@@ -13,6 +14,7 @@ pub mod copy;
 pub mod dialog;
 pub mod dom;
 pub mod drawing;
+pub mod fetched;
 pub mod field;
 pub mod figure;
 pub mod gauge;

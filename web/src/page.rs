@@ -2,7 +2,7 @@
 
 use crate::answer::{answer, heard, one_line, passed, sentence, unused, worst};
 use crate::banners::{banners, visit_bar};
-use crate::bench::{Bench, Notice};
+use crate::bench::{Bench, CALM, Notice};
 use crate::card::job_card;
 use crate::choice::the_choice;
 use crate::dialog::dialog;
@@ -20,6 +20,7 @@ use crate::send::{address_of, send};
 use crate::settings::Theme;
 use crate::signal::{State, effect, memo};
 use crate::tools::tools;
+use crate::visit::Shown;
 use crate::words;
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
@@ -27,6 +28,7 @@ use leptos::prelude::*;
 use std::cell::RefCell;
 use trialfit_core::calculators::{ALL, Calculator};
 use trialfit_core::overview::OVERVIEW;
+use trialfit_core::share::link::{Asked, Tool};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
 
@@ -221,19 +223,51 @@ fn follow_address(bench: Bench) {
                     focus_later(key);
                 }
             }
-            Route::Link(text) => {
-                if let Some(Route::To { screen, show }) = bench.visit(&text).map(|key| route::read(&key, ALL)) {
-                    looking.set(screen);
-                    if let Some(key) = show {
-                        point_out_later(key);
+            Route::Link(text) => match bench.visit(&text) {
+                Some(Shown::Tool(asked)) => open_tool(bench, asked),
+                Some(Shown::Key(key)) => {
+                    if let Route::To { screen, show } = route::read(&key, ALL) {
+                        looking.set(screen);
+                        if let Some(key) = show {
+                            point_out_later(key);
+                        }
                     }
                 }
-            }
+                None => {}
+            },
             Route::Unknown => {}
         }
     };
     follow();
     EventListener::new(&window(), "hashchange", move |_| follow()).forget();
+}
+
+/// Opens a tool as a link asks, or a section of the overview.
+fn open_tool(bench: Bench, asked: Asked) {
+    let here = bench.looking.get_untracked();
+    let screen = match (asked.tool, asked.watch.or(asked.turn).or(asked.across), here) {
+        (Tool::Beside | Tool::Parts, ..) => Screen::Overview,
+        (_, Some(place), _) => Screen::Of(place.id.calculator),
+        (_, None, Screen::Of(_)) => here,
+        (_, None, Screen::Overview) => Screen::Of(0),
+    };
+    bench.want(asked);
+    bench.looking.set(screen);
+    // Once the bench is calm: what tools find before that is taken to be of another build.
+    Timeout::new(2 * CALM, move || {
+        let Some(tool) = document().get_element_by_id(asked.tool.key()) else { return };
+        unfold(tool.unchecked_ref());
+        let head = tool.query_selector(":scope > summary").ok().flatten();
+        if head.is_some() {
+            _ = tool.set_attribute("open", "");
+        }
+        if let Ok(head) = head.unwrap_or(tool).dyn_into::<HtmlElement>() {
+            _ = head.focus();
+            // With what it shows below it.
+            Timeout::new(80, move || bring(&head, ScrollLogicalPosition::Start)).forget();
+        }
+    })
+    .forget();
 }
 
 fn watch_other_tabs(bench: Bench) {

@@ -5,7 +5,7 @@ use crate::dom::{El, button, el, put_value, value_in};
 use crate::history::Gesture;
 use crate::keep::SHELF;
 use crate::save;
-use crate::signal::State;
+use crate::signal::{State, effect};
 use crate::tools::combine::combine;
 use crate::words;
 use leptos::prelude::untrack;
@@ -34,7 +34,13 @@ struct Open {
 pub fn parts() -> El {
     let bench = Bench::get();
     let open = Open { shelves: State::default(), problems: State::default() };
-    bench.with_keeper(|keeper| keeper.texts_under(SHELF)).iter().for_each(|text| _ = open.take(text));
+    // Those kept, and one that comes by a link for as long as its car is visited.
+    effect(move |_| {
+        let came = bench.came.get();
+        open.shelves.set(Vec::new());
+        open.problems.set(Vec::new());
+        bench.with_keeper(|keeper| keeper.texts_under(SHELF)).iter().chain(&came).for_each(|text| _ = open.take(text));
+    });
     let file = el("input").id("open-shelf").set("type", "file").set("accept", ".json,application/json");
     let file = file.on("change", move |event| {
         let input: Option<HtmlInputElement> = event.target().and_then(|target| target.dyn_into().ok());

@@ -10,7 +10,7 @@ use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
-use trialfit_core::share::link::{self, Link, NOTE};
+use trialfit_core::share::link::{self, Asked, Link, NOTE, Tool};
 use trialfit_core::show;
 use trialfit_core::spec::Id;
 use wasm_bindgen::prelude::*;
@@ -40,11 +40,17 @@ pub fn send() -> Vec<El> {
     let bench = Bench::get();
     let note = State::new(String::new());
     let show = State::new(String::new());
+    let with_held = State::new(true);
     let at = bench.looking.get_untracked();
+    let tools = open_tools(at);
+    let tool_options: Vec<El> =
+        tools.iter().map(|asked| el("option").set("value", asked.tool.key()).text(words::tool(asked.tool))).collect();
     let address = memo(move || {
         let show = show.get();
         let show = if show.is_empty() { at.key().to_owned() } else { show };
-        address_of(Link { note: note.get(), show, ..bench.build().get().into() })
+        let asked = Tool::by_key(&show).and_then(|tool| tools.iter().copied().find(|asked| asked.tool == tool));
+        let held = bench.held.get().filter(|_| with_held.get()).into_iter().collect();
+        address_of(Link { note: note.get(), show, asked, held, ..bench.build().get().into() })
     });
     let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);
@@ -66,6 +72,7 @@ pub fn send() -> Vec<El> {
     let show_field = el("select")
         .id("send-show")
         .child(el("option").set("value", "").text(words::SEND_SHOW_NOTHING))
+        .children(tool_options)
         .children(places)
         .on("change", move |event| show.set(value_in(&event)));
     let link_field = el("input").class("words").id("send-link").set("type", "text").set("readonly", "").value(move || address.get());
@@ -80,6 +87,16 @@ pub fn send() -> Vec<El> {
         .child(button("", "copy-words").text(words::COPY_WORDS).on_press(move || copy("send-text", copied)))
         .children(share)
         .child(copied_or_not(copied));
+    let held = move || {
+        // A press turns it over: what stands in the state is what is ticked.
+        let tick = el("input")
+            .id("send-held")
+            .set("type", "checkbox")
+            .prop("checked", move || with_held.get().into())
+            .on("change", move |_| with_held.update(|with| *with = !*with));
+        el("label").class("chip").child(tick).child(el("span").text(words::SEND_HELD))
+    };
+    let held = el("div").when(move || bench.held.with(Option::is_some), held);
     vec![
         el("h2").text(words::SEND_TITLE),
         el("p").class("note").text(words::SEND_WORDS),
@@ -87,12 +104,25 @@ pub fn send() -> Vec<El> {
         note_field,
         label("send-show", words::SEND_SHOW),
         show_field,
+        held,
         label("send-link", words::SEND_LINK),
         link_field,
         label("send-text", words::SEND_TEXT),
         text_field,
         acts,
     ]
+}
+
+/// Tools that a link can open as they are set now, and the sections of the overview.
+fn open_tools(at: Screen) -> Vec<Asked> {
+    let bench = Bench::get();
+    match at {
+        Screen::Of(_) => bench.tools.get_untracked(),
+        Screen::Overview => {
+            let beside = bench.held.with_untracked(Option::is_some).then_some(Tool::Beside);
+            beside.into_iter().chain([Tool::Parts]).map(Asked::of).collect()
+        }
+    }
 }
 
 fn share(text: &str) {

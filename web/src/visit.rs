@@ -4,22 +4,33 @@ use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
 use crate::words;
 use trialfit_core::build::Build;
-use trialfit_core::share::link::{self, Opened};
+use trialfit_core::share::link::{self, Asked, Opened};
 
 /// The car set aside, and what came with the link besides the car.
 #[derive(Clone, Debug)]
 pub struct Visit {
     pub own: Build,
     pub history: History<Build>,
+    /// One's own build held as fitted, while one of the link stands in its place.
+    pub held: Option<Option<Build>>,
+    /// Where the shelf of its parts is, from the page's own address; empty for none.
+    pub shelf: String,
     /// Words of whoever made the link.
     pub note: String,
     /// What of it could not be used.
     pub problems: Vec<String>,
 }
 
+/// What a link wants opened: a key, or a tool.
+#[derive(Clone, Debug)]
+pub enum Shown {
+    Key(String),
+    Tool(Asked),
+}
+
 impl Bench {
-    /// Shows what a link carries; gives the key it wants shown.
-    pub fn visit(self, text: &str) -> Option<String> {
+    /// Shows what a link carries; gives what it wants opened.
+    pub fn visit(self, text: &str) -> Option<Shown> {
         let Opened { link, problems } = match link::read(text) {
             Ok(opened) => opened,
             Err(why) => {
@@ -28,19 +39,26 @@ impl Bench {
             }
         };
         self.withdraw(|notice| matches!(notice, Notice::NoLink(_)));
-        let (own, history) = match self.visit.get_untracked() {
-            Some(visit) => (visit.own, visit.history),
-            None => (self.build().get_untracked(), self.swap_history(History::default())),
+        let held = || self.held.get_untracked();
+        let (own, history, own_held) = match self.visit.get_untracked() {
+            Some(visit) => (visit.own, visit.history, visit.held.unwrap_or_else(held)),
+            None => (self.build().get_untracked(), self.swap_history(History::default()), held()),
         };
+        let theirs = link.held.into_iter().next();
+        let held = theirs.is_some().then(|| own_held.clone());
         let problems = problems.iter().map(ToString::to_string).collect();
-        self.visit.set(Some(Visit { own, history, note: link.note, problems }));
+        self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, problems }));
         self.replace(link.build);
-        (!link.show.is_empty()).then_some(link.show)
+        self.held.set(theirs.or(own_held));
+        self.fetch_shelf(link.shelf);
+        link.asked.map(Shown::Tool).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
     }
 
     /// Back to one's own car.
     pub fn keep_mine(self) {
         if let Some(visit) = self.end_visit() {
+            self.held_again(visit.held);
+            self.came.set(None);
             self.replace(visit.own);
             self.swap_history(visit.history);
         }
@@ -53,6 +71,10 @@ impl Bench {
             visit.history.record(Gesture::Once, words::TAKE_THEIRS, visit.own);
             self.swap_history(visit.history);
             self.keep();
+            self.keep_shelf();
+            if visit.held.is_some() {
+                self.hold(self.held.get_untracked());
+            }
         }
         self.answer_pending(true);
     }
@@ -62,13 +84,23 @@ impl Bench {
         let saved = self.with_keeper(|keeper| self.build().with_untracked(|build| keeper.save_anew(build)));
         match saved {
             Ok(_) => {
-                self.end_visit();
+                let visit = self.end_visit();
+                // Nothing of one's own is lost with both kept.
+                self.keep_shelf();
+                self.held_again(visit.and_then(|visit| visit.held));
                 self.answer_pending(true);
             }
             Err(fault) => {
                 self.tell(Notice::NotKept(fault));
                 self.answer_pending(false);
             }
+        }
+    }
+
+    /// One's own build as fitted, where a link's stood in its place.
+    fn held_again(self, held: Option<Option<Build>>) {
+        if let Some(held) = held {
+            self.held.set(held);
         }
     }
 

@@ -4,6 +4,7 @@ use crate::keep::Fault;
 use crate::settings::Theme;
 use trialfit_core::build::Refusal;
 use trialfit_core::report::lower_first;
+use trialfit_core::share::link::Tool;
 use trialfit_core::show::{Shown, System};
 use trialfit_core::spec::{Kind, Sense, Spec};
 
@@ -201,6 +202,7 @@ pub const SEND_LINK: &str = "Link";
 pub const SEND_TEXT: &str = "In words, with the link";
 pub const SEND_NOTE: &str = "Note for whoever opens it";
 pub const SEND_SHOW: &str = "Open it at";
+pub const SEND_HELD: &str = "with what is held as fitted";
 pub const SEND_SHOW_NOTHING: &str = "the answer";
 pub const COPY_LINK: &str = "Copy link";
 pub const COPY_WORDS: &str = "Copy words";
@@ -531,4 +533,21 @@ pub fn samples(all: &str) -> String {
 /// `8 rows`.
 pub fn rows(count: usize) -> String {
     if count == 1 { "1 row".to_owned() } else { format!("{count} rows") }
+}
+
+/// A tool, or a section of the overview, as the page calls it.
+pub fn tool(tool: Tool) -> &'static str {
+    match tool {
+        Tool::Sweep => SWEEP,
+        Tool::Map => MAP,
+        Tool::Solve => SOLVE,
+        Tool::Spread => SPREAD,
+        Tool::Beside => BESIDE,
+        Tool::Parts => PARTS,
+    }
+}
+
+/// A shelf that a link names cannot be had.
+pub fn no_shelf(address: &str) -> String {
+    format!("The shelf “{address}” that the link names could not be fetched; the values are the link's own.")
 }

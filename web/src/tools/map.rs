@@ -1,7 +1,7 @@
 //! Two inputs at once: the field in which everything is within limits.
 
 use super::runner::Runner;
-use super::{asked, choice, is_quantity, pick, range_of, turned_by_hand};
+use super::{asked, choice, ends, is_quantity, pick, range_of, turned_by_hand};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::pictures::{empty, taking};
@@ -11,6 +11,7 @@ use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::chart::Chart;
 use trialfit_core::plan::Plan;
+use trialfit_core::share::link::{Asked, Tool};
 use trialfit_core::spec::{Id, Place};
 use trialfit_core::tools::sweep::{Map, Mapped};
 
@@ -23,10 +24,15 @@ const TAKEN: [usize; 2] = [8, 8];
 /// Pick two, their ranges, and the field.
 pub(super) fn map(calculator: u8) -> El {
     let bench = Bench::get();
-    let across = State::new(first(calculator));
-    let up = State::new(partner(plan(), &bench.build().get_untracked(), across.get_untracked()));
-    let ends = |place: State<Place>| range_of(place.get_untracked()).map(|end| State::new(Ok(end)));
-    let ranges = [ends(across), ends(up)];
+    let asked_for = bench.wanted(Tool::Map).unwrap_or(Asked::of(Tool::Map));
+    let across = State::new(asked_for.across.unwrap_or_else(|| first(calculator)));
+    let partner = || partner(plan(), &bench.build().get_untracked(), across.get_untracked());
+    let up = State::new(asked_for.turn.unwrap_or_else(partner));
+    let ranges = [ends(across, asked_for.across_range), ends(up, asked_for.range)];
+    bench.knows(Tool::Map, move || {
+        let [across_range, range] = ranges.map(|ends| ends.map(|end| end.get().ok()));
+        Asked { turn: Some(up.get()), range, across: Some(across.get()), across_range, ..Asked::of(Tool::Map) }
+    });
     let runner = Runner::<Mapped>::new();
     let problem = State::new(None::<String>);
     effect(move |_| {

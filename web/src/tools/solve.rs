@@ -8,6 +8,7 @@ use crate::dom::{El, button, el};
 use crate::history::Gesture;
 use crate::signal::{State, effect};
 use crate::words;
+use trialfit_core::share::link::{Asked, Tool};
 use trialfit_core::spec::Place;
 use trialfit_core::tools::solve::{Had, Obstacle, Solve, Solved};
 
@@ -20,10 +21,17 @@ const SCAN: u32 = 400;
 /// Pick, target and what meets it.
 pub(super) fn solve(calculator: u8) -> El {
     let bench = Bench::get();
-    let input = State::new(choice(calculator));
-    let output = State::new(watched(calculator));
+    let asked_for = bench.wanted(Tool::Solve).unwrap_or(Asked::of(Tool::Solve));
+    let input = State::new(asked_for.turn.unwrap_or_else(|| choice(calculator)));
+    let output = State::new(asked_for.watch.unwrap_or_else(|| watched(calculator)));
     let now = move |place: Place| bench.value_now(place).unwrap_or(0.0);
-    let target = State::new(Ok(now(output.get_untracked())));
+    let target = State::new(Ok(asked_for.target.unwrap_or_else(|| now(output.get_untracked()))));
+    bench.knows(Tool::Solve, move || Asked {
+        turn: Some(input.get()),
+        watch: Some(output.get()),
+        target: target.get().ok(),
+        ..Asked::of(Tool::Solve)
+    });
     let runner = Runner::<Solved>::new();
     let problem = State::new(None::<String>);
     effect(move |first| {
@@ -47,6 +55,9 @@ pub(super) fn solve(calculator: u8) -> El {
             Err(_) => problem.set(Some(words::NO_RANGE.to_owned())),
         }
     };
+    if asked_for.target.is_some() {
+        go();
+    }
     el("div")
         .class("tool")
         .child(el("p").class("help").text(words::SOLVE_HELP))

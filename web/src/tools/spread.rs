@@ -8,6 +8,11 @@ use crate::dom::{El, el};
 use crate::field::beside;
 use crate::signal::{State, effect};
 use crate::words;
+<<<<<<< HEAD
+=======
+use trialfit_core::quantity::unit::ONE;
+use trialfit_core::share::link::{Asked, Tool};
+>>>>>>> 2441609 (Open a link at a tool, with what it holds as fitted and the shelf it names)
 use trialfit_core::show;
 use trialfit_core::spec::{Kind, Place, Sense};
 use trialfit_core::tools::spread::{Found, Outcome, SAMPLES, SEED, Spread};
@@ -18,7 +23,9 @@ const LEAST_SHARE: f64 = 0.001;
 /// Pick, samples and what they show.
 pub(super) fn spread(calculator: u8) -> El {
     let bench = Bench::get();
-    let output = State::new(watched(calculator));
+    let asked_for = bench.wanted(Tool::Spread);
+    let output = State::new(asked_for.and_then(|asked| asked.watch).unwrap_or_else(|| watched(calculator)));
+    bench.knows(Tool::Spread, move || Asked { watch: Some(output.get()), ..Asked::of(Tool::Spread) });
     let runner = Runner::<Found>::new();
     let problem = State::new(None::<String>);
     effect(move |first| {
@@ -37,6 +44,9 @@ pub(super) fn spread(calculator: u8) -> El {
         }
         Err(why) => problem.set(Some(bench.look_now(|_, report| why.reason(report.layout())))),
     };
+    if asked_for.is_some() {
+        go();
+    }
     el("div")
         .class("tool")
         .child(el("p").class("help").text(words::SPREAD_HELP))

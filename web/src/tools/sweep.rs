@@ -1,7 +1,7 @@
 //! One input over a range: the curve of an answer, the band within limits, gaps with their reasons.
 
 use super::runner::Runner;
-use super::{asked, choice, pick_answer, pick_input, range_of, unit_of, watched};
+use super::{asked, choice, ends, pick_answer, pick_input, range_of, unit_of, watched};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::figure::pieces;
@@ -11,6 +11,7 @@ use crate::signal::{State, effect, memo_from};
 use crate::words;
 use trialfit_core::chart::Chart;
 use trialfit_core::report::Unknown;
+use trialfit_core::share::link::{Asked, Tool};
 use trialfit_core::show;
 use trialfit_core::spec::Place;
 use trialfit_core::tools::sweep::{Sweep, Swept};
@@ -21,9 +22,14 @@ const MOST: u32 = 160;
 /// Pick, range and curve.
 pub(super) fn sweep(calculator: u8) -> El {
     let bench = Bench::get();
-    let input = State::new(choice(calculator));
-    let output = State::new(watched(calculator));
-    let [from, to] = range_of(input.get_untracked()).map(|end| State::new(Ok(end)));
+    let asked_for = bench.wanted(Tool::Sweep).unwrap_or(Asked::of(Tool::Sweep));
+    let input = State::new(asked_for.turn.unwrap_or_else(|| choice(calculator)));
+    let output = State::new(asked_for.watch.unwrap_or_else(|| watched(calculator)));
+    let [from, to] = ends(input, asked_for.range);
+    bench.knows(Tool::Sweep, move || {
+        let range = [from, to].map(|end| end.get().ok());
+        Asked { turn: Some(input.get()), watch: Some(output.get()), range, ..Asked::of(Tool::Sweep) }
+    });
     let runner = Runner::<Swept>::new();
     // The same sweep of what is held as fitted.
     let fitted = Runner::<Swept>::new();
@@ -83,7 +89,7 @@ pub(super) fn sweep(calculator: u8) -> El {
         from.set(Ok(low));
         to.set(Ok(high));
     };
-    let ends = move || match unit_of(input.get()) {
+    let fields = move || match unit_of(input.get()) {
         Some(_) => vec![asked("sweep-from", words::FROM, input, from), asked("sweep-to", words::TO, input, to)],
         None => Vec::new(),
     };
@@ -91,7 +97,7 @@ pub(super) fn sweep(calculator: u8) -> El {
         .class("tool")
         .child(el("p").class("help").text(words::SWEEP_HELP))
         .child(pick_input("sweep-input", calculator, input, range))
-        .many(ends)
+        .many(fields)
         .child(pick_answer("sweep-output", calculator, output, |_| ()))
         .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
         .many(finding)
