@@ -119,8 +119,8 @@ pub struct Bench {
     pub looking: State<Screen>,
     /// The tools that are open, as they are set.
     pub tools: State<Vec<Asked>>,
-    /// The text of a shelf that came with the car visited.
-    pub came: State<Option<String>>,
+    /// The text of a shelf that came with the car visited, or why it did not.
+    pub came: State<Option<Result<String, String>>>,
     /// What a link asks a tool that is still to be opened.
     pub(crate) wanted: StoredValue<Option<Asked>, LocalStorage>,
     calm: State<u32>,

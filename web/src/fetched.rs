@@ -27,20 +27,18 @@ impl Bench {
             if self.visit.with_untracked(|visit| visit.as_ref().is_none_or(|visit| visit.shelf != address)) {
                 return;
             }
-            match text {
-                Some(text) => self.came.set(Some(text)),
-                None => self.visit.update(|visit| {
-                    if let Some(visit) = visit {
-                        visit.problems.push(words::no_shelf(&address));
-                    }
-                }),
+            let why = || words::no_shelf(&address);
+            if text.is_none() {
+                // Told with all that is wrong with the link, and where the shelves are.
+                self.visit.update(|visit| visit.iter_mut().for_each(|visit| visit.problems.push(why())));
             }
+            self.came.set(Some(text.ok_or_else(why)));
         });
     }
 
     /// Keeps that shelf on the device, with the car it came with.
     pub fn keep_shelf(self) {
-        let Some(text) = self.came.get_untracked() else { return };
+        let Some(Ok(text)) = self.came.get_untracked() else { return };
         let Ok(read) = shelf::read(&text) else { return };
         if let Err(fault) = self.with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{}", read.shelf.id), &text)) {
             return self.tell(Notice::NotKept(fault));

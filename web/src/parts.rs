@@ -39,7 +39,12 @@ pub fn parts() -> El {
         let came = bench.came.get();
         open.shelves.set(Vec::new());
         open.problems.set(Vec::new());
-        bench.with_keeper(|keeper| keeper.texts_under(SHELF)).iter().chain(&came).for_each(|text| _ = open.take(text));
+        bench.with_keeper(|keeper| keeper.texts_under(SHELF)).iter().for_each(|text| _ = open.take(text));
+        match came {
+            Some(Ok(text)) => _ = open.take(&text),
+            Some(Err(why)) => open.tell(why),
+            None => {}
+        }
     });
     let file = el("input").id("open-shelf").set("type", "file").set("accept", ".json,application/json");
     let file = file.on("change", move |event| {

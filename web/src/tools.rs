@@ -145,16 +145,16 @@ fn range_of(place: Place) -> [f64; 2] {
 }
 
 /// The ends of a range: what was asked for, else the whole of it.
-fn ends(place: State<Place>, asked: [Option<f64>; 2]) -> [State<Typed>; 2] {
+fn ends(place: State<Place>, asked: [Option<f64>; 2]) -> [State<Asked>; 2] {
     let [low, high] = range_of(place.get_untracked());
     [asked[0].unwrap_or(low), asked[1].unwrap_or(high)].map(|end| State::new(Ok(end)))
 }
 
 /// A number to be typed, SI; or the text that could not be read, and why.
-type Typed = Result<f64, (String, String)>;
+type Asked = Result<f64, (String, String)>;
 
 /// A number of a place's kind to be typed; what cannot be read says why below, and no number stands in for it.
-fn asked(id: &str, label: &str, place: State<Place>, value: State<Typed>) -> El {
+fn asked(id: &str, label: &str, place: State<Place>, value: State<Asked>) -> El {
     let note = format!("{id}.note");
     let shown = move || match (value.get(), unit_of(place.get())) {
         (Ok(number), Some(unit)) => show::input(number, unit).number,

@@ -6,9 +6,16 @@ use crate::session::Session;
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use thirtyfour::Key;
-use trialfit_core::build::Build;
+use trialfit_core::build::{Build, Fitted};
 use trialfit_core::calculators::car;
-use trialfit_core::share::link::{self, Link};
+use trialfit_core::report::Report;
+use trialfit_core::sentence::Piece;
+use trialfit_core::share::link::{self, Asked, Link, Tool};
+use trialfit_core::show::{self, System};
+use trialfit_core::spec::{Kind, Place};
+use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
+use trialfit_core::tools::sweep::Sweep;
+use trialfit_tests::{PLAN, done};
 
 /// One's own car, its place and what is looked at on it.
 const OWN: &str = "clutch.slave-bore";
@@ -261,4 +268,202 @@ async fn a_sent_car_arrives() -> Result<()> {
         session.press("close-send").await
     })
     .await
+}
+
+/// The place of a key in the usual car.
+fn place(key: &str) -> Result<Place> {
+    Build::default().layout().place_by_key(key).with_context(|| format!("no {key}"))
+}
+
+/// An SI value of a place as the tools write it.
+fn written(key: &str, value: f64) -> Result<String> {
+    let Kind::Quantity { unit, .. } = Build::default().layout().kind(place(key)?.id) else { anyhow::bail!("no quantity") };
+    Ok(show::answer(value, unit, 3).to_string())
+}
+
+/// The tool is open, its heading has the focus and is in sight.
+async fn opens(session: &Session, tool: &str) -> Result<()> {
+    session
+        .until(&format!(
+            "document.activeElement?.closest('#{tool}, #{tool} > summary') && document.getElementById('{tool}').open !== false"
+        ))
+        .await?;
+    // What it shows comes a moment later, and then it is brought into sight once more.
+    tokio::time::sleep(std::time::Duration::from_millis(250)).await;
+    session.until("((it) => it.top >= 0 && it.top < innerHeight / 2)(document.activeElement.getBoundingClientRect())").await
+}
+
+#[tokio::test]
+async fn a_link_opens_straight_into_a_sweep_and_is_sent_again() -> Result<()> {
+    let text = "1.1/clutch.slave-bore=20.6375/show=sweep/turn=clutch.slave-bore/watch=clutch.pedal-force/from=18/to=1in\
+                /b2/clutch.pedal-ratio=5.5/end";
+    with_app(&format!("#{text}"), async |session, _| {
+        opens(session, "sweep").await?;
+        ensure!(session.field("sweep-input").await? == "clutch.slave-bore" && session.field("sweep-from").await? == "18");
+        ensure!(session.field("sweep-output").await? == "clutch.pedal-force" && session.field("sweep-to").await? == "25.4");
+        let build = desk::opened(text)?;
+        let sweep = Sweep::new(&PLAN, &build, place("clutch.slave-bore")?, [18e-3, 25.4e-3], &[place("clutch.pedal-force")?], 160)
+            .map_err(|why| anyhow::anyhow!("{why:?}"))?;
+        let band = done(&PLAN, sweep, 1000).finding(&build);
+        // The finding's numbers, in their order, stand in what the page says.
+        let numbers = band.pieces.iter().filter_map(|piece| match piece {
+            Piece::Figure { value, unit, digits } => Some(show::figure(*value, unit, *digits, System::Metric).number),
+            Piece::Words(_) => None,
+        });
+        let numbers: Vec<String> = numbers.collect();
+        ensure!(numbers.len() >= 2, "no band in {band:?}");
+        session.until("!!document.querySelector('#sweep .found')").await?;
+        let said = session.string("document.querySelector('#sweep .found').textContent").await?;
+        ensure!(numbers.iter().all(|number| said.contains(number)), "{said} has not {numbers:?}");
+        // What came held lies under it.
+        session.until("!!document.querySelector('#sweep .ink-fitted') && !!document.querySelector('#sweep .ink-curve')").await?;
+        // As it is set now, it can be sent on.
+        session.type_in("sweep-from", "17").await?;
+        session.press("open-send").await?;
+        session
+            .value("void ((it) => { it.value = 'sweep'; it.dispatchEvent(new Event('change', { bubbles: true })); })(document.getElementById('send-show'))")
+            .await?;
+        session.until("document.getElementById('send-link').value.includes('/from=17/')").await?;
+        let sent = session.field("send-link").await?;
+        let opened = link::read(&sent)?;
+        let asked = opened.link.asked.context("no tool")?;
+        ensure!(opened.problems.is_empty() && asked.tool == Tool::Sweep && asked.range == [Some(17e-3), Some(25.4e-3)], "{opened:?}");
+        ensure!(asked.turn == Some(place("clutch.slave-bore")?) && asked.watch == Some(place("clutch.pedal-force")?));
+        ensure!(opened.link.held == link::read(text)?.link.held && opened.link.held.len() == 1);
+        // Unless it is not to be.
+        session.press("send-held").await?;
+        session.until("!document.getElementById('send-link').value.includes('/b2/')").await?;
+        session.press("close-send").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_link_opens_straight_into_a_spread() -> Result<()> {
+    let text = "1.1/bonnet-line.height=60/bonnet-line.height.pm=2/show=spread/watch=bonnet-line.least/end";
+    with_app(&format!("#{text}"), async |session, _| {
+        opens(session, "spread").await?;
+        let spread = Spread::new(&PLAN, &desk::opened(text)?, &[place("bonnet-line.least")?], SAMPLES, SEED)
+            .map_err(|_| anyhow::anyhow!("a tolerance is unknown"))?;
+        let found = done(&PLAN, spread, 1000);
+        session.until("!!document.querySelector('#spread .found')").await?;
+        let said = session.string("document.querySelector('#spread .found').textContent").await?;
+        for share in [0.05, 0.5, 0.95] {
+            let value = written("bonnet-line.least", found.outcomes[0].quantile(share).context("no samples")?)?;
+            ensure!(said.contains(&value), "{said} has no {value}");
+        }
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_link_opens_straight_into_a_solution_and_a_map() -> Result<()> {
+    with_app("#1.1/show=solve/watch=clutch.pedal-force/turn=clutch.slave-bore/target=120/end", async |session, _| {
+        opens(session, "solve").await?;
+        session
+            .until(&format!(
+                "document.querySelector('#solve .takes li')?.textContent.includes({})",
+                quoted(&written("clutch.pedal-force", 120.0)?)
+            ))
+            .await?;
+        // Another link in the same page, on the same screen.
+        open(session, "1.1/show=map/turn=clutch.master-bore/across=clutch.slave-bore/across-from=18/across-to=26/from=14/to=22/end")
+            .await?;
+        opens(session, "map").await?;
+        for (field, value) in [("map-left", "18"), ("map-right", "26"), ("map-low", "14"), ("map-high", "22")] {
+            ensure!(session.field(field).await? == value, "{field}");
+        }
+        session.until("!!document.querySelector('#map .plot-sheet path')").await
+    })
+    .await
+}
+
+/// What is held comes with the car of a link, and one's own comes back with one's own car.
+#[tokio::test]
+async fn a_link_opens_straight_into_a_comparison() -> Result<()> {
+    const HELD: &str = "trialfit.held";
+    let text = "1.1/car.name=Theirs/clutch.slave-bore=20.6375/show=beside/b2/clutch.slave-bore=22.225/end";
+    let row = |key: &str| format!("document.querySelector('#beside [data-key=\"{key}\"]')?.textContent.replace(/\\s/g, ' ')");
+    with_app("#clutch", async |session, _| {
+        session.type_in(OWN, "23.8125").await?;
+        session.go("overview").await?;
+        session.press("hold").await?;
+        session.go("clutch").await?;
+        session.type_in(OWN, "19.05").await?;
+        let mine = session.kept_text(HELD).await?.context("nothing held")?;
+        ensure!(mine.contains("23.8125"), "{mine}");
+        open(session, text).await?;
+        opens(session, "beside").await?;
+        let force = |build: &Build| -> Result<String> {
+            let mut report = Report::new(build);
+            PLAN.evaluate(build, &mut report);
+            let place = place("clutch.pedal-force")?;
+            let value = report.value(place).map_err(|why| anyhow::anyhow!("{why:?}"))?;
+            Ok(show::cell(build.layout().spec(place.id), value, System::Metric).number)
+        };
+        let opened = link::read(text)?.link;
+        let (was, is) = (force(&opened.held[0])?, force(&opened.build)?);
+        ensure!(was != is);
+        session
+            .until(&format!("((it) => it?.includes('{was}') && it.includes('→') && it.includes('{is}'))({})", row("clutch.pedal-force")))
+            .await?;
+        ensure!(session.kept_text(HELD).await?.as_ref() == Some(&mine), "what I hold was written over");
+        session.press("keep-mine").await?;
+        session.until("document.querySelector('#beside .differs')?.textContent.includes('23.8125')").await?;
+        ensure!(session.kept_text(HELD).await?.as_ref() == Some(&mine));
+        // Taken with their car, theirs is held.
+        open(session, text).await?;
+        opens(session, "beside").await?;
+        session.press("take-theirs").await?;
+        let held = link::read(&session.kept_text(HELD).await?.context("nothing held")?)?.link.build;
+        ensure!(held == opened.held[0], "theirs is not held");
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_shelf_beside_the_app_comes_with_a_link() -> Result<()> {
+    let fitted = Fitted { shelf: "demo".into(), slot: "slave-cylinder".into(), id: "slave-13-16".into(), name: "".into() };
+    let with = |shelf: &str| -> Result<String> {
+        let mut build = Build::default();
+        let part = build.fit(fitted.clone()).map_err(|why| anyhow::anyhow!("{why:?}"))?;
+        build.set_from_part(place(OWN)?, 20.6375e-3, part).map_err(|why| anyhow::anyhow!("{why:?}"))?;
+        Ok(link::write(&Link { shelf: shelf.into(), asked: Some(Asked::of(Tool::Parts)), ..build.into() }))
+    };
+    let shelf = "!!document.querySelector('#parts [data-shelf=demo]')";
+    with_app(&format!("#{}", with("demo-shelf.json")?), async |session, _| {
+        opens(session, "parts").await?;
+        session.until(shelf).await?;
+        session.until("!document.querySelector('#parts .problem') && !document.getElementById('visit-problems')").await?;
+        ensure!(session.kept_text("trialfit.shelf.demo").await?.is_none(), "a link alone was kept");
+        session.press("keep-mine").await?;
+        session.until(&format!("!({shelf})")).await?;
+        open(session, &with("demo-shelf.json")?).await?;
+        opens(session, "parts").await?;
+        session.until(shelf).await?;
+        session.press("take-theirs").await?;
+        session.until(shelf).await?;
+        ensure!(session.kept_text("trialfit.shelf.demo").await?.is_some(), "not kept with the car");
+        Ok(())
+    })
+    .await?;
+    // One that is not there: said, and the rest stands. So does one that is no shelf.
+    for (address, gone) in [("no-shelf.json", true), ("index.html", false)] {
+        with_app("", async |session, _| {
+            let text = with(address)?;
+            open(session, &text).await?;
+            opens(session, "parts").await?;
+            session.until("!!document.querySelector('#parts .problem')").await?;
+            if gone {
+                session.until(&format!("document.getElementById('visit-problems')?.textContent.includes('{address}')")).await?;
+            }
+            session.go("clutch").await?;
+            ensure!(session.field(OWN).await? == "20.6375");
+            shows(session, &desk::opened(&text)?).await
+        })
+        .await?;
+    }
+    Ok(())
 }

@@ -8,11 +8,7 @@ use crate::dom::{El, el};
 use crate::field::beside;
 use crate::signal::{State, effect};
 use crate::words;
-<<<<<<< HEAD
-=======
-use trialfit_core::quantity::unit::ONE;
 use trialfit_core::share::link::{Asked, Tool};
->>>>>>> 2441609 (Open a link at a tool, with what it holds as fitted and the shelf it names)
 use trialfit_core::show;
 use trialfit_core::spec::{Kind, Place, Sense};
 use trialfit_core::tools::spread::{Found, Outcome, SAMPLES, SEED, Spread};
