@@ -3,12 +3,13 @@
 use crate::bench::Bench;
 use crate::signal::effect;
 use leptos::prelude::*;
-use trialfit_core::share::link::{Asked, Tool};
+use trialfit_core::share::link::{Asked, Sought, Tool};
 
 impl Bench {
-    /// A tool will be opened, set like this.
-    pub fn want(self, asked: Asked) {
+    /// A tool will be opened, set like this; a search among parts asks that.
+    pub fn want(self, asked: Asked, sought: Sought) {
         self.wanted.set_value(Some(asked));
+        self.sought.set(sought);
     }
 
     /// What was asked of this tool; once, since after that it is in the user's hands.

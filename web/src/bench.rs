@@ -18,7 +18,7 @@ use trialfit_core::calculators::{ALL, Calculator, car};
 use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::share::link::{self, Asked};
+use trialfit_core::share::link::{self, Asked, Sought};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -119,6 +119,8 @@ pub struct Bench {
     pub looking: State<Screen>,
     /// The tools that are open, as they are set.
     pub tools: State<Vec<Asked>>,
+    /// What a search among parts is asked, or will be.
+    pub sought: State<Sought>,
     /// The text of a shelf that came with the car visited, or why it did not.
     pub came: State<Option<Result<String, String>>>,
     /// What a link asks a tool that is still to be opened.
@@ -172,6 +174,7 @@ impl Bench {
             held: State::new(held),
             looking: State::new(Screen::Of(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8)),
             tools: State::default(),
+            sought: State::default(),
             came: State::default(),
             wanted: StoredValue::new_local(None),
             calm: State::new(0),

@@ -28,7 +28,7 @@ use leptos::prelude::*;
 use std::cell::RefCell;
 use trialfit_core::calculators::{ALL, Calculator};
 use trialfit_core::overview::OVERVIEW;
-use trialfit_core::share::link::{Asked, Tool};
+use trialfit_core::share::link::{Asked, Sought, Tool};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
 
@@ -224,7 +224,7 @@ fn follow_address(bench: Bench) {
                 }
             }
             Route::Link(text) => match bench.visit(&text) {
-                Some(Shown::Tool(asked)) => open_tool(bench, asked),
+                Some(Shown::Tool(asked, sought)) => open_tool(bench, asked, sought),
                 Some(Shown::Key(key)) => {
                     if let Route::To { screen, show } = route::read(&key, ALL) {
                         looking.set(screen);
@@ -243,19 +243,21 @@ fn follow_address(bench: Bench) {
 }
 
 /// Opens a tool as a link asks, or a section of the overview.
-fn open_tool(bench: Bench, asked: Asked) {
+fn open_tool(bench: Bench, asked: Asked, sought: Sought) {
     let here = bench.looking.get_untracked();
     let screen = match (asked.tool, asked.watch.or(asked.turn).or(asked.across), here) {
-        (Tool::Beside | Tool::Parts, ..) => Screen::Overview,
+        (Tool::Combine | Tool::Beside | Tool::Parts, ..) => Screen::Overview,
         (_, Some(place), _) => Screen::Of(place.id.calculator),
         (_, None, Screen::Of(_)) => here,
         (_, None, Screen::Overview) => Screen::Of(0),
     };
-    bench.want(asked);
+    bench.want(asked, sought);
     bench.looking.set(screen);
     // Once the bench is calm: what tools find before that is taken to be of another build.
     Timeout::new(2 * CALM, move || {
-        let Some(tool) = document().get_element_by_id(asked.tool.key()) else { return };
+        // Without a shelf there is nothing to search, but a place to open one: the search is asked once it is.
+        let there = document().get_element_by_id(asked.tool.key());
+        let Some(tool) = there.or_else(|| document().get_element_by_id(Tool::Parts.key())) else { return };
         unfold(tool.unchecked_ref());
         let head = tool.query_selector(":scope > summary").ok().flatten();
         if head.is_some() {

@@ -10,7 +10,7 @@ use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
-use trialfit_core::share::link::{self, Asked, Link, NOTE, Tool};
+use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
 use trialfit_core::show;
 use trialfit_core::spec::Id;
 use wasm_bindgen::prelude::*;
@@ -50,7 +50,8 @@ pub fn send() -> Vec<El> {
         let show = if show.is_empty() { at.key().to_owned() } else { show };
         let asked = Tool::by_key(&show).and_then(|tool| tools.iter().copied().find(|asked| asked.tool == tool));
         let held = bench.held.get().filter(|_| with_held.get()).into_iter().collect();
-        address_of(Link { note: note.get(), show, asked, held, ..bench.build().get().into() })
+        let sought = if asked.is_some_and(|asked| asked.tool == Tool::Combine) { bench.sought.get() } else { Sought::default() };
+        address_of(Link { note: note.get(), show, asked, sought, held, ..bench.build().get().into() })
     });
     let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);
@@ -120,7 +121,8 @@ fn open_tools(at: Screen) -> Vec<Asked> {
         Screen::Of(_) => bench.tools.get_untracked(),
         Screen::Overview => {
             let beside = bench.held.with_untracked(Option::is_some).then_some(Tool::Beside);
-            beside.into_iter().chain([Tool::Parts]).map(Asked::of).collect()
+            let search = bench.tools.with_untracked(|tools| tools.iter().any(|asked| asked.tool == Tool::Combine)).then_some(Tool::Combine);
+            beside.into_iter().chain([Tool::Parts]).chain(search).map(Asked::of).collect()
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
 use crate::words;
 use trialfit_core::build::Build;
-use trialfit_core::share::link::{self, Asked, Opened};
+use trialfit_core::share::link::{self, Asked, Opened, Sought};
 
 /// The car set aside, and what came with the link besides the car.
 #[derive(Clone, Debug)]
@@ -25,7 +25,7 @@ pub struct Visit {
 #[derive(Clone, Debug)]
 pub enum Shown {
     Key(String),
-    Tool(Asked),
+    Tool(Asked, Sought),
 }
 
 impl Bench {
@@ -51,7 +51,7 @@ impl Bench {
         self.replace(link.build);
         self.held.set(theirs.or(own_held));
         self.fetch_shelf(link.shelf);
-        link.asked.map(Shown::Tool).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
+        link.asked.map(|asked| Shown::Tool(asked, link.sought)).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
     }
 
     /// Back to one's own car.

@@ -542,6 +542,7 @@ pub fn tool(tool: Tool) -> &'static str {
         Tool::Map => MAP,
         Tool::Solve => SOLVE,
         Tool::Spread => SPREAD,
+        Tool::Combine => COMBINE,
         Tool::Beside => BESIDE,
         Tool::Parts => PARTS,
     }

@@ -124,6 +124,37 @@ async fn a_search_stops_at_once_and_the_keys_are_enough() -> Result<()> {
     .await
 }
 
+/// What is asked of a search goes into a link, and opens as it was where there is a shelf.
+#[tokio::test]
+async fn what_is_asked_travels() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        open_demo(session).await?;
+        session.press("combine-group-front-drive").await?;
+        session.type_in("combine-limit-1-number", "118").await?;
+        session.value("document.querySelectorAll('#combine details').forEach((it) => it.open = true)").await?;
+        session.press("combine-slot-belt").await?;
+        session.press("combine-must-clutch.margin").await?;
+        let count = session.words("combinations").await?;
+        session.press("open-send").await?;
+        session.value("void ((it) => { it.value = 'combine'; it.dispatchEvent(new Event('change', { bubbles: true })); })(document.getElementById('send-show'))").await?;
+        session.until("/show=combine/.test(document.getElementById('send-link').value)").await?;
+        let link = session.string("document.getElementById('send-link').value").await?;
+        let fragment = link.split_once('#').context("no fragment")?.1.to_owned();
+        with_app(&format!("#{fragment}"), async |other, _| {
+            other.until("document.querySelector('.screen').dataset.calculator === 'overview'").await?;
+            open_demo(other).await?;
+            other.until(&format!("document.getElementById('combinations').textContent.replace(/\\s/g, ' ') === {}", quoted(&count))).await?;
+            ensure!(other.field("combine-limit-1-number").await? == "118");
+            other.value("document.querySelectorAll('#combine details').forEach((it) => it.open = true)").await?;
+            other.until("document.getElementById('combine-must-clutch.margin')?.checked === false").await?;
+            other.until("document.getElementById('combine-slot-belt').checked === false").await?;
+            other.until("document.getElementById('combine-group-front-drive').checked").await
+        })
+        .await
+    })
+    .await
+}
+
 /// Nothing can be that light: the page says what rules most out, and what comes of doing without it.
 #[tokio::test]
 async fn where_nothing_passes_the_page_says_why() -> Result<()> {

@@ -73,8 +73,8 @@ pub fn combine(shelves: State<Vec<Shelf>>) -> El {
 fn inside(shelves: State<Vec<Shelf>>) -> El {
     let bench = Bench::get();
     let ask = Ask::new(shelves);
-    if let Some(sought) = bench.wanted(Tool::Combine).and_then(|_| bench.wanted_sought()) {
-        ask.take(&sought);
+    if bench.wanted(Tool::Combine).is_some() {
+        ask.take(&bench.sought.get_untracked());
     }
     bench.knows(Tool::Combine, move || {
         bench.sought.set(ask.sought());
