@@ -27,6 +27,10 @@ impl Bench {
             if self.visit.with_untracked(|visit| visit.as_ref().is_none_or(|visit| visit.shelf != address)) {
                 return;
             }
+            if text.is_none() && self.has_shelf_of(&address) {
+                // Without a network, what was kept of an earlier visit does as well.
+                return;
+            }
             let why = || words::no_shelf(&address);
             if text.is_none() {
                 // Told with all that is wrong with the link, and where the shelves are.
@@ -37,12 +41,13 @@ impl Bench {
     }
 
     /// Keeps that shelf on the device, with the car it came with.
-    pub fn keep_shelf(self) {
+    pub fn keep_shelf(self, address: &str) {
         let Some(Ok(text)) = self.came.get_untracked() else { return };
         let Ok(read) = shelf::read(&text) else { return };
         if let Err(fault) = self.with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{}", read.shelf.id), &text)) {
             return self.tell(Notice::NotKept(fault));
         }
+        self.keep_address(&read.shelf.id, Some(address));
         self.came.set(None);
     }
 }

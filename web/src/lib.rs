@@ -28,6 +28,7 @@ pub mod parts;
 mod picture;
 pub mod pictures;
 pub mod plot;
+pub mod published;
 pub mod results;
 pub mod route;
 pub mod save;

@@ -22,6 +22,10 @@ use web_sys::{File, HtmlInputElement};
 /// Invented parts to try it with.
 const DEMO: &str = include_str!("../../public/demo-shelf.json");
 
+/// What it calls itself, and where it stands beside the page.
+const DEMO_ID: &str = "demo";
+const DEMO_AT: &str = "demo-shelf.json";
+
 /// What is open.
 #[derive(Clone, Copy)]
 struct Open {
@@ -54,7 +58,10 @@ pub fn parts() -> El {
         }
     });
     let asked = el("p").class("asked").child(el("label").set("for", "open-shelf").text(words::OPEN_SHELF)).child(file);
-    let demo = button("quiet", "demo-shelf").text(words::DEMO_SHELF).on_press(move || open.read(DEMO));
+    let demo = button("quiet", "demo-shelf").text(words::DEMO_SHELF).on_press(move || {
+        open.read(DEMO);
+        bench.keep_address(DEMO_ID, Some(DEMO_AT));
+    });
     let problems = move || open.problems.with(|all| all.iter().map(|problem| el("p").class("problem").text(problem)).collect());
     let shelves = move || open.shelves.with(|all| (0..all.len()).map(|at| open.shelf(&all[at], at)).collect());
     let list = move || bench.build().with(|build| open.shelves.with(|shelves| kit_list(open, &shelf::kit(shelves, build), build)));
@@ -85,6 +92,7 @@ impl Open {
     fn read(self, text: &str) {
         self.problems.set(Vec::new());
         if let Some(id) = self.take(text) {
+            Bench::get().keep_address(&id, None);
             let kept = Bench::get().with_keeper(|keeper| keeper.keep_text(&format!("{SHELF}{id}"), text));
             if let Err(fault) = kept {
                 self.tell(words::not_kept(fault).to_owned());
@@ -122,6 +130,7 @@ impl Open {
     /// Puts a shelf away. Parts of it that are fitted stay fitted.
     fn put_away(self, id: &str) {
         _ = Bench::get().with_keeper(|keeper| keeper.discard(&format!("{SHELF}{id}")));
+        Bench::get().keep_address(id, None);
         self.shelves.update(|all| all.retain(|other| other.id != id));
     }
 

@@ -51,7 +51,8 @@ pub fn send() -> Vec<El> {
         let asked = Tool::by_key(&show).and_then(|tool| tools.iter().copied().find(|asked| asked.tool == tool));
         let held = bench.held.get().filter(|_| with_held.get()).into_iter().collect();
         let sought = if asked.is_some_and(|asked| asked.tool == Tool::Combine) { bench.sought.get() } else { Sought::default() };
-        address_of(Link { note: note.get(), show, asked, sought, held, ..bench.build().get().into() })
+        let shelf = bench.shelf_address(asked.is_some_and(|asked| matches!(asked.tool, Tool::Combine | Tool::Parts)));
+        address_of(Link { note: note.get(), show, asked, sought, held, shelf, ..bench.build().get().into() })
     });
     let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);

@@ -71,7 +71,7 @@ impl Bench {
             visit.history.record(Gesture::Once, words::TAKE_THEIRS, visit.own);
             self.swap_history(visit.history);
             self.keep();
-            self.keep_shelf();
+            self.keep_shelf(&visit.shelf);
             if visit.held.is_some() {
                 self.hold(self.held.get_untracked());
             }
@@ -86,7 +86,7 @@ impl Bench {
             Ok(_) => {
                 let visit = self.end_visit();
                 // Nothing of one's own is lost with both kept.
-                self.keep_shelf();
+                self.keep_shelf(visit.as_ref().map_or("", |visit| &visit.shelf));
                 self.held_again(visit.and_then(|visit| visit.held));
                 self.answer_pending(true);
             }

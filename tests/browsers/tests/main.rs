@@ -16,6 +16,7 @@ mod pictures;
 mod refused;
 mod rows;
 mod session;
+mod shelves;
 mod tools;
 mod typing;
 mod whole;
