@@ -18,7 +18,7 @@ use trialfit_core::calculators::{ALL, Calculator, car};
 use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::share::link::{self, Asked, Sought};
+use trialfit_core::share::link::{self, Asked, Link, Sought};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -113,8 +113,9 @@ pub struct Bench {
     pub asking: State<bool>,
     pending: StoredValue<Option<Change>, LocalStorage>,
     pub notices: State<Vec<Notice>>,
-    /// The build that is held as fitted, beside the one on trial.
-    pub held: State<Option<Build>>,
+    /// The build that is held as fitted, beside the one on trial; then others to compare with, in all at most
+    /// [`MOST_HELD`](link::MOST_HELD).
+    pub held: State<Vec<Build>>,
     /// What is looked at.
     pub looking: State<Screen>,
     /// The tools that are open, as they are set.
@@ -147,7 +148,8 @@ impl Bench {
                 Build::default()
             }
         };
-        let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link.build);
+        let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link);
+        let held = held.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default();
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
         let build = State::new(build);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
@@ -318,10 +320,14 @@ impl Bench {
         })
     }
 
-    /// Holds a build as fitted, or none; the device keeps it.
-    pub fn hold(self, build: Option<Build>) {
-        let kept = self.with_keeper(|keeper| match &build {
-            Some(build) => keeper.keep_text(keep::HELD, &link::write(&build.clone().into())),
+    /// Holds these builds, the first as fitted; the device keeps them.
+    pub fn hold(self, builds: Vec<Build>) {
+        let kept = self.with_keeper(|keeper| match builds.split_first() {
+            // The others as a link has them: by what differs from the first.
+            Some((first, others)) => {
+                let link = Link { held: others.iter().take(link::MOST_HELD - 1).cloned().collect(), ..first.clone().into() };
+                keeper.keep_text(keep::HELD, &link::write(&link))
+            }
             None => keeper.discard(keep::HELD),
         });
         if let Err(fault) = kept {
@@ -331,7 +337,7 @@ impl Bench {
         if self.visit.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.held.is_some())) {
             self.visit.update(|visit| _ = visit.as_mut().map(|visit| visit.held = None));
         }
-        self.held.set(build);
+        self.held.set(builds);
     }
 
     /// What undo would undo.

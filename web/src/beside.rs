@@ -12,7 +12,9 @@ use trialfit_core::build::Build;
 use trialfit_core::changed::{Changes, What, changes};
 use trialfit_core::compare::{Difference, Way, differences};
 use trialfit_core::report::Report;
+use trialfit_core::share::link::MOST_HELD;
 use trialfit_core::show;
+use trialfit_core::spec::{Place, Role};
 
 /// So many answers are listed at once; of more, the rest is counted.
 const LISTED: usize = 40;
@@ -23,7 +25,7 @@ pub fn beside() -> El {
     let found = memo(move || {
         bench.when_calm();
         bench.held.with(|held| {
-            held.as_ref().map(|held| {
+            held.first().map(|held| {
                 let mut was = Report::new(held);
                 plan().evaluate(held, &mut was);
                 bench.look_now(|build, report| {
@@ -40,17 +42,36 @@ pub fn beside() -> El {
             focus_later("beside".into());
         })
     };
-    let hold = |bench: Bench| bench.hold(Some(bench.build().get_untracked()));
+    let hold = |bench: Bench| {
+        let mut held = bench.held.get_untracked();
+        let build = bench.build().get_untracked();
+        match held.first_mut() {
+            Some(first) => *first = build,
+            None => held.push(build),
+        }
+        bench.hold(held);
+    };
+    let hold_another = |bench: Bench| {
+        let mut held = bench.held.get_untracked();
+        held.push(bench.build().get_untracked());
+        bench.hold(held);
+    };
     let back = |bench: Bench| {
-        if let Some(held) = bench.held.get_untracked() {
+        if let Some(held) = bench.held.get_untracked().into_iter().next() {
             bench.edit(Gesture::Once, words::BACK_TO_FITTED, move |build| *build = held);
         }
     };
     let acts = move || {
-        let held = bench.held.with(Option::is_some);
-        let mut acts = vec![act("hold", if held { words::HOLD_AGAIN } else { words::HOLD }, hold)];
-        if held {
-            acts.extend([act("back-to-fitted", words::BACK_TO_FITTED, back), act("let-go", words::LET_GO, |bench| bench.hold(None))]);
+        let held = bench.held.with(Vec::len);
+        let mut acts = vec![act("hold", if held > 0 { words::HOLD_AGAIN } else { words::HOLD }, hold)];
+        if held > 0 {
+            acts.push(act("back-to-fitted", words::BACK_TO_FITTED, back));
+        }
+        if (1..MOST_HELD).contains(&held) {
+            acts.push(act("hold-another", words::HOLD_ANOTHER, hold_another));
+        }
+        if held > 0 {
+            acts.push(act("let-go", words::LET_GO, |bench| bench.hold(Vec::new())));
         }
         acts
     };
@@ -63,6 +84,7 @@ pub fn beside() -> El {
         .child(el("p").class("help").text(words::BESIDE_HELP))
         .child(el("p").class("acts").many(acts))
         .many(move || found.with(|found| found.as_ref().map(|(changes, differ)| shown(changes, differ)).unwrap_or_default()))
+        .many(move || bench.held.with(|held| if held.len() > 1 { all_of(held) } else { Vec::new() }))
 }
 
 fn shown(changes: &Changes, differ: &[Difference]) -> Vec<El> {
@@ -81,6 +103,50 @@ fn shown(changes: &Changes, differ: &[Difference]) -> Vec<El> {
     ];
     shown.extend((left > 0).then(|| el("p").class("note").text(&words::more(left))));
     shown
+}
+
+/// Every build held and the one on trial, side by side: inputs and judged answers in which any two differ. Where there is
+/// no room for it, only its note is shown.
+fn all_of(held: &[Build]) -> Vec<El> {
+    let bench = Bench::get();
+    bench.when_calm();
+    let builds: Vec<Build> = held.iter().cloned().chain([bench.build().get_untracked()]).collect();
+    let report = |build: &Build| {
+        let mut report = Report::new(build);
+        plan().evaluate(build, &mut report);
+        report
+    };
+    let all: Vec<(Build, Report)> = builds.into_iter().map(|build| (build.clone(), report(&build))).collect();
+    let Some((first, others)) = all.split_first() else { return Vec::new() };
+    let is_input = |place: &Place| spec_of(*place).role == Role::Input;
+    let is_shown = |place: &Place| is_input(place) || spec_of(*place).is_judged();
+    let differs = |place: &Place| {
+        let of = |(_, report): &(Build, Report)| report.value(*place).map(f64::to_bits).ok();
+        others.iter().any(|other| of(other) != of(first))
+    };
+    let layout = bench.build().with_untracked(|build| build.layout().clone());
+    let row = |place: Place| {
+        let spec = spec_of(place);
+        let value = |(build, report): &(Build, Report)| {
+            let shown = report.value(place).map_or_else(|_| el("span").text("?"), |value| figure(&show::cell(spec, value, bench.system())));
+            let verdict = spec.is_judged().then(|| gauge::verdict(report.verdict(build, place)));
+            el("td").child(shown).text(" ").children(verdict)
+        };
+        let label = bench.build().with_untracked(|build| show::label(build, place));
+        el("tr").child(el("th").set("scope", "row").text(&label)).children(all.iter().map(value))
+    };
+    let mut places: Vec<Place> = layout.places(Role::Input).chain(layout.places(Role::Output)).filter(is_shown).filter(differs).collect();
+    places.sort_by_key(|place| !is_input(place));
+    let named = (0..held.len()).map(words::held).chain([words::ON_TRIAL.to_owned()]);
+    let head = core::iter::once(String::new()).chain(named).map(|name| el("th").set("scope", "col").text(&name));
+    let table = el("table")
+        .child(el("caption").text(words::ALL_HELD))
+        .child(el("thead").child(el("tr").children(head)))
+        .child(el("tbody").children(places.into_iter().take(LISTED).map(row)));
+    vec![
+        el("p").class("note if-narrow").text(words::MORE_ON_A_WIDE_SCREEN),
+        el("div").class("plot-values if-wide").set("tabindex", "0").set("role", "group").set("aria-label", words::ALL_HELD).child(table),
+    ]
 }
 
 fn row(it: &Difference, changes: &Changes) -> El {

@@ -49,7 +49,7 @@ pub fn send() -> Vec<El> {
         let show = show.get();
         let show = if show.is_empty() { at.key().to_owned() } else { show };
         let asked = Tool::by_key(&show).and_then(|tool| tools.iter().copied().find(|asked| asked.tool == tool));
-        let held = bench.held.get().filter(|_| with_held.get()).into_iter().collect();
+        let held = if with_held.get() { bench.held.get() } else { Vec::new() };
         let sought = if asked.is_some_and(|asked| asked.tool == Tool::Combine) { bench.sought.get() } else { Sought::default() };
         let shelf = bench.shelf_address(asked.is_some_and(|asked| matches!(asked.tool, Tool::Combine | Tool::Parts)));
         address_of(Link { note: note.get(), show, asked, sought, held, shelf, ..bench.build().get().into() })
@@ -98,7 +98,7 @@ pub fn send() -> Vec<El> {
             .on("change", move |_| with_held.update(|with| *with = !*with));
         el("label").class("chip").child(tick).child(el("span").text(words::SEND_HELD))
     };
-    let held = el("div").when(move || bench.held.with(Option::is_some), held);
+    let held = el("div").when(move || !bench.held.with(Vec::is_empty), held);
     vec![
         el("h2").text(words::SEND_TITLE),
         el("p").class("note").text(words::SEND_WORDS),
@@ -121,7 +121,7 @@ fn open_tools(at: Screen) -> Vec<Asked> {
     match at {
         Screen::Of(_) => bench.tools.get_untracked(),
         Screen::Overview => {
-            let beside = bench.held.with_untracked(Option::is_some).then_some(Tool::Beside);
+            let beside = (!bench.held.with_untracked(Vec::is_empty)).then_some(Tool::Beside);
             let search = bench.tools.with_untracked(|tools| tools.iter().any(|asked| asked.tool == Tool::Combine)).then_some(Tool::Combine);
             beside.into_iter().chain([Tool::Parts]).chain(search).map(Asked::of).collect()
         }

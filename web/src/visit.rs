@@ -12,7 +12,7 @@ pub struct Visit {
     pub own: Build,
     pub history: History<Build>,
     /// One's own build held as fitted, while one of the link stands in its place.
-    pub held: Option<Option<Build>>,
+    pub held: Option<Vec<Build>>,
     /// Where the shelf of its parts is, from the page's own address; empty for none.
     pub shelf: String,
     /// Words of whoever made the link.
@@ -44,12 +44,12 @@ impl Bench {
             Some(visit) => (visit.own, visit.history, visit.held.unwrap_or_else(held)),
             None => (self.build().get_untracked(), self.swap_history(History::default()), held()),
         };
-        let theirs = link.held.into_iter().next();
-        let held = theirs.is_some().then(|| own_held.clone());
+        let theirs = link.held;
+        let held = (!theirs.is_empty()).then(|| own_held.clone());
         let problems = problems.iter().map(ToString::to_string).collect();
         self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, problems }));
         self.replace(link.build);
-        self.held.set(theirs.or(own_held));
+        self.held.set(if theirs.is_empty() { own_held } else { theirs });
         self.fetch_shelf(link.shelf);
         link.asked.map(|asked| Shown::Tool(asked, link.sought)).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
     }
@@ -98,7 +98,7 @@ impl Bench {
     }
 
     /// One's own build as fitted, where a link's stood in its place.
-    fn held_again(self, held: Option<Option<Build>>) {
+    fn held_again(self, held: Option<Vec<Build>>) {
         if let Some(held) = held {
             self.held.set(held);
         }

@@ -20,6 +20,10 @@ pub const FEEDS: &str = "What feeds what";
 pub const BESIDE: &str = "Fitted and on trial";
 pub const BESIDE_HELP: &str = "Hold the car as it is fitted, then try parts: what differs stands here, side by side.";
 pub const HOLD: &str = "Hold this as fitted";
+pub const HOLD_ANOTHER: &str = "Hold this too";
+pub const ON_TRIAL: &str = "On trial";
+pub const ALL_HELD: &str = "All of them side by side";
+pub const MORE_ON_A_WIDE_SCREEN: &str = "The others held stand beside these two on a wide screen.";
 pub const HOLD_AGAIN: &str = "Hold what is on trial";
 pub const BACK_TO_FITTED: &str = "Back to what is fitted";
 pub const LET_GO: &str = "Let it go";
@@ -467,6 +471,11 @@ pub fn all_holds(share: f64, error: f64, samples: &str) -> String {
 /// One thing that may fail.
 pub fn may_fail(what: &str, share: f64, error: f64) -> String {
     format!("{what}: fails in {:.2} %, give or take {:.2} %.", 100.0 * share, 100.0 * error)
+}
+
+/// What a held build is called.
+pub fn held(at: usize) -> String {
+    if at == 0 { "Fitted".to_owned() } else { format!("Held {}", at + 1) }
 }
 
 /// A stretch without an answer, and why.

@@ -97,6 +97,41 @@ async fn a_link_can_open_at_the_whole() -> Result<()> {
     .await
 }
 
+/// Three held and one on trial: a column for each on a wide screen; after a reload too, and in a link.
+#[tokio::test]
+async fn up_to_four_stand_side_by_side_where_there_is_room() -> Result<()> {
+    with_app_at(WIDE, "#overview", async |session, _| {
+        session.press("hold").await?;
+        for bore in ["20", "24", "26"] {
+            session.go("clutch.slave-bore").await?;
+            session.type_in("clutch.slave-bore", bore).await?;
+            session.go("overview").await?;
+            if bore != "26" {
+                session.press("hold-another").await?;
+            }
+        }
+        let row = |label: &str| {
+            format!(
+                "[...([...document.querySelectorAll('#beside .if-wide tr')].find((row) => row.firstChild.textContent === '{label}')?.children ?? [])].slice(1).map((cell) => parseFloat(cell.textContent)).join(' ')"
+            )
+        };
+        session.until(&format!("{} === '22.225 20 24 26'", row("Slave bore"))).await?;
+        // A bigger slave bore is lighter (hydraulic ratio).
+        let forces = session.string(&row("Pedal force at its peak")).await?;
+        let forces: Vec<f64> = forces.split(' ').map(str::parse).collect::<Result<_, _>>()?;
+        ensure!(forces.len() == 4 && forces[1] > forces[0] && forces[0] > forces[2] && forces[2] > forces[3], "{forces:?}");
+        ensure!(session.value("document.getElementById('hold-another')").await?.is_null(), "room for a fifth");
+        session.reload().await?;
+        session.until(&format!("{} === '22.225 20 24 26'", row("Slave bore"))).await?;
+        session.press("open-send").await?;
+        session.until("/\\/b2\\/.*\\/b3\\/.*\\/b4\\//.test(document.getElementById('send-link').value)").await?;
+        session.press("close-send").await?;
+        session.press("let-go").await?;
+        session.until("!document.querySelector('#beside table')").await
+    })
+    .await
+}
+
 #[tokio::test]
 async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
     with_app("#overview", async |session, _| {

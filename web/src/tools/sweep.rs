@@ -37,7 +37,7 @@ pub(super) fn sweep(calculator: u8) -> El {
     effect(move |_| {
         let sweep = bench.held.with(|held| {
             let (Ok(from), Ok(to)) = (from.get(), to.get()) else { return None };
-            Sweep::new(plan(), held.as_ref()?, input.get(), [from, to], &[output.get()], MOST).ok()
+            Sweep::new(plan(), held.first()?, input.get(), [from, to], &[output.get()], MOST).ok()
         });
         match sweep {
             Some(job) => fitted.start(job),
