@@ -1,7 +1,7 @@
 //! The car as a whole: every calculator with its worst figure, what feeds what, and what a change turned.
 
 use crate::desk;
-use crate::page::with_app;
+use crate::page::{WIDE, with_app, with_app_at};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use trialfit_core::build::Build;
