@@ -83,8 +83,8 @@ pub fn beside() -> El {
         .child(el("h2").id("beside-title").text(words::BESIDE))
         .child(el("p").class("help").text(words::BESIDE_HELP))
         .child(el("p").class("acts").many(acts))
-        .many(move || found.with(|found| found.as_ref().map(|(changes, differ)| shown(changes, differ)).unwrap_or_default()))
         .many(move || bench.held.with(|held| if held.len() > 1 { all_of(held) } else { Vec::new() }))
+        .many(move || found.with(|found| found.as_ref().map(|(changes, differ)| shown(changes, differ)).unwrap_or_default()))
 }
 
 fn shown(changes: &Changes, differ: &[Difference]) -> Vec<El> {
