@@ -94,6 +94,7 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
             }),
             "note" => link.note == rest,
             "show" => link.show == rest,
+            "shelf" => link.shelf == rest,
             _ => return Err(format!("{word} is not known here")),
         };
         if !holds {

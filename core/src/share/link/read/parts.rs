@@ -3,8 +3,8 @@
 use super::{QUOTED, Reader};
 use crate::build::{Fitted, Refusal};
 use crate::entry::clean;
-use crate::share::LinkProblem;
-use crate::share::link::{SHELF, is_beside};
+use crate::share::link::is_beside;
+use crate::share::{LinkProblem, words};
 use crate::shelf;
 use crate::spec::Place;
 use std::collections::BTreeMap;
@@ -45,9 +45,12 @@ impl Reader {
     }
 
     pub(super) fn shelf(&mut self, value: &str) {
-        let address = self.words("shelf", value, SHELF);
-        if is_beside(&address) {
+        let (address, sound) = words::read(value);
+        if sound && is_beside(&address) {
             self.link.shelf = address;
+        } else if is_beside(value) && (!sound || address.replace(' ', "-") == value) {
+            // Written by hand: a plain name with its dots and hyphens.
+            self.link.shelf = value.into();
         } else {
             self.problems.add(LinkProblem::NotBeside { address: clean(&address, QUOTED) });
         }
