@@ -212,6 +212,12 @@ async fn the_keys_reach_everything(size: Size) -> Result<()> {
         for screen in every_screen() {
             session.go(screen).await?;
             session.value(UNFOLD).await?;
+            // Charts of the tools come once they are worked out.
+            let mut there = -1.0;
+            while there != session.number(&format!("{USED}.length")).await? {
+                there = session.number(&format!("{USED}.length")).await?;
+                tokio::time::sleep(std::time::Duration::from_millis(400)).await;
+            }
             session.value("void document.querySelector('.skip').focus()").await?;
             session.value(&format!("(window.expected = {USED}, walked.length = amiss.length = 0)")).await?;
             let count = session.number("expected.length").await? as usize;
