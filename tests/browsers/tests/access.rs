@@ -10,6 +10,16 @@ use thirtyfour::Key;
 /// Opens everything that is folded.
 const UNFOLD: &str = "document.querySelectorAll('details').forEach((it) => it.open = true)";
 
+/// Fulfilled once nothing on the page has changed for a moment: tools that were opened have drawn.
+const CALM: &str = "new Promise((done) => { const watch = new MutationObserver(() => again()); let timer = 0; \
+    const again = () => { clearTimeout(timer); timer = setTimeout(() => { watch.disconnect(); done(true); }, 400); }; \
+    watch.observe(document.body, { subtree: true, childList: true, attributes: true }); again(); })";
+
+async fn unfold(session: &Session) -> Result<()> {
+    session.value(UNFOLD).await?;
+    session.awaited(CALM).await.map(drop)
+}
+
 /// What can be used, in the order of the document; of chips the one chosen, from which arrow keys lead to the others.
 const USED: &str = "[...document.querySelectorAll('a[href], button, input, select, textarea, summary, [tabindex=\"0\"]')].filter((it) => \
     it.tabIndex >= 0 && !it.disabled && it.checkVisibility({ visibilityProperty: true }) && \
@@ -47,16 +57,16 @@ async fn every_screen_obeys_the_rules(size: Size, colours: &str) -> Result<()> {
         };
         for screen in every_screen() {
             session.go(screen).await?;
-            session.value(UNFOLD).await?;
+            unfold(session).await?;
             check(screen).await?;
         }
         session.go("overview").await?;
         session.press("demo-shelf").await?;
         session.element("combine").await?;
-        session.value(UNFOLD).await?;
+        unfold(session).await?;
         session.press("combine-go").await?;
         session.until("!!document.querySelector('.chances .found')").await?;
-        session.value(UNFOLD).await?;
+        unfold(session).await?;
         check("a shelf and a search among it").await?;
         session.go("clutch").await?;
         session.press("choice-more").await?;
@@ -120,7 +130,7 @@ async fn nothing_scrolls_sideways(session: &Session, width: u32, state: &str) ->
 async fn everything_fits(session: &Session, width: u32) -> Result<()> {
     for screen in every_screen() {
         session.go(screen).await?;
-        session.value(UNFOLD).await?;
+        unfold(session).await?;
         session.value("document.querySelectorAll('button.more').forEach((it) => it.click())").await?;
         nothing_scrolls_sideways(session, width, screen).await?;
     }
@@ -174,7 +184,7 @@ async fn there_is_room_for_fingers() -> Result<()> {
         };
         for screen in every_screen() {
             session.go(screen).await?;
-            session.value(UNFOLD).await?;
+            unfold(session).await?;
             session.value("document.querySelectorAll('button.more').forEach((it) => it.click())").await?;
             check(screen).await?;
         }
@@ -211,13 +221,7 @@ async fn the_keys_reach_everything(size: Size) -> Result<()> {
         session.driver.execute(WATCH, Vec::new()).await?;
         for screen in every_screen() {
             session.go(screen).await?;
-            session.value(UNFOLD).await?;
-            // Charts of the tools come once they are worked out.
-            let mut there = -1.0;
-            while there != session.number(&format!("{USED}.length")).await? {
-                there = session.number(&format!("{USED}.length")).await?;
-                tokio::time::sleep(std::time::Duration::from_millis(400)).await;
-            }
+            unfold(session).await?;
             session.value("void document.querySelector('.skip').focus()").await?;
             session.value(&format!("(window.expected = {USED}, walked.length = amiss.length = 0)")).await?;
             let count = session.number("expected.length").await? as usize;
