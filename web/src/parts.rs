@@ -10,6 +10,7 @@ use crate::tools::combine::combine;
 use crate::words;
 use leptos::prelude::untrack;
 use leptos::task::spawn_local;
+use std::collections::BTreeMap;
 use trialfit_core::build::{Build, Fitted};
 use trialfit_core::quantity::Mass;
 use trialfit_core::quantity::unit::KG;
@@ -30,6 +31,8 @@ const DEMO_AT: &str = "demo-shelf.json";
 #[derive(Clone, Copy)]
 struct Open {
     shelves: State<Vec<Shelf>>,
+    /// The file of each, as it was opened: the device may have had no room for it.
+    files: State<BTreeMap<String, String>>,
     /// What is wrong with what was opened last.
     problems: State<Vec<String>>,
 }
@@ -37,7 +40,7 @@ struct Open {
 /// Opening, choosing and the kit list.
 pub fn parts() -> El {
     let bench = Bench::get();
-    let open = Open { shelves: State::default(), problems: State::default() };
+    let open = Open { shelves: State::default(), files: State::default(), problems: State::default() };
     // Those kept, and one that comes by a link for as long as its car is visited.
     effect(move |_| {
         let came = bench.came.get();
@@ -116,6 +119,7 @@ impl Open {
         if build.with_untracked(|build| build.parts().iter().any(|part| *part.shelf == *id)) {
             build.update(|build| shelf.name_parts(build));
         }
+        self.files.update(|files| _ = files.insert(id.clone(), text.to_owned()));
         self.shelves.update(|all| {
             all.retain(|other| other.id != id);
             all.push(shelf);
@@ -137,7 +141,12 @@ impl Open {
     /// A list for each slot of a shelf.
     fn shelf(self, shelf: &Shelf, at: usize) -> El {
         let filled = (0..shelf.slots.len()).filter(|&slot| shelf.parts.iter().any(|part| part.slot == slot));
-        let id = shelf.id.clone();
+        let (id, kept) = (shelf.id.clone(), shelf.id.clone());
+        let take = button("quiet", "").text(words::SAVE_SHELF).on_press(move || {
+            if let Some(text) = self.files.with_untracked(|files| files.get(&kept).cloned()) {
+                save::text(&format!("{kept}.json"), "application/json", &text);
+            }
+        });
         let away = button("quiet", "").text(words::PUT_AWAY).on_press(move || self.put_away(&id));
         el("section")
             .class("by-row")
@@ -145,7 +154,7 @@ impl Open {
             .child(el("h3").child(el("bdi").text(&shelf.name)))
             .child(el("p").class("help").child(el("bdi").text(&shelf.note)))
             .children(filled.map(|slot| self.slot(shelf, at, slot)))
-            .child(el("p").class("acts").child(away))
+            .child(el("p").class("acts").child(take).child(away))
     }
 
     fn slot(self, shelf: &Shelf, at: usize, slot: usize) -> El {

@@ -37,6 +37,7 @@ pub const PARTS_HELP: &str = "Open a shelf: a file of parts, your own or your su
 pub const OPEN_SHELF: &str = "Open a shelf";
 pub const DEMO_SHELF: &str = "Try the demo shelf";
 pub const NO_FILE: &str = "The file could not be read.";
+pub const SAVE_SHELF: &str = "Save this shelf as a file";
 pub const PUT_AWAY: &str = "Put this shelf away";
 pub const NONE_CHOSEN: &str = "none chosen";
 pub const CHOOSING: &str = "choosing a part";

@@ -211,3 +211,20 @@ async fn a_chart_is_saved_as_drawing_picture_and_table() -> Result<()> {
     })
     .await
 }
+
+#[tokio::test]
+async fn a_shelf_and_its_kit_list_leave_as_files() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        session.value(&format!("void (() => {{ {CATCH} }})()")).await?;
+        session.press("demo-shelf").await?;
+        session.element("combine").await?;
+        let save = "[...document.querySelectorAll('[data-shelf] button')].find((it) => it.textContent === 'Save this shelf as a file')";
+        session.value(&format!("{save}.click()")).await?;
+        session.until("!!window.files['demo.json']").await?;
+        ensure!(session.string("window.files['demo.json'].text").await? == include_str!("../../../public/demo-shelf.json"));
+        choose(session, "part.demo.slave-cylinder", "slave-1").await?;
+        session.press("kit-csv").await?;
+        session.until("window.files['kit.csv']?.text.includes('Slave cylinder 1 in')").await
+    })
+    .await
+}
