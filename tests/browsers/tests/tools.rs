@@ -3,12 +3,9 @@
 use crate::page::with_app;
 use crate::session::Session;
 use anyhow::{Context, Result, ensure};
-use std::ops::ControlFlow;
 use trialfit_core::build::Build;
-use trialfit_core::plan::Plan;
 use trialfit_core::show;
 use trialfit_core::spec::{Kind, Place};
-use trialfit_core::tools::Job;
 use trialfit_core::tools::solve::Solve;
 use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
 use trialfit_core::tools::sweep::Map;

@@ -8,8 +8,6 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::changed::changes;
 use trialfit_core::overview;
-use trialfit_core::plan::Plan;
-use trialfit_core::report::Report;
 use trialfit_core::sentence::Sentence;
 use trialfit_core::show::{self, System};
 use trialfit_tests::evaluated;
