@@ -41,7 +41,7 @@ async fn a_part_goes_by_link_with_where_its_shelf_is() -> Result<()> {
         })
         .await?;
         // Put away, it is named no more: its parts stay fitted.
-        session.value("void document.querySelector('[data-shelf=demo] > .acts button').click()").await?;
+        session.value("void document.querySelector('[data-shelf=demo] > .acts button:last-child').click()").await?;
         session.press("open-send").await?;
         let without = session.field("send-link").await?;
         let opened = link::read(&without)?.link;
