@@ -3,7 +3,7 @@
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{clutch, front_drive, wiring};
 use trialfit_core::changed::{What, changes};
-use trialfit_core::compare::{Way, differences};
+use trialfit_core::compare::{Difference, Way, differences};
 use trialfit_core::spec::{Id, Place, Role, Verdict};
 use trialfit_tests::{PLAN, evaluated};
 
@@ -69,6 +69,27 @@ fn of_rows_each_answer_names_its_own() {
     }
 }
 
+/// A row that came and a length that changed: the circuit's copper is the length's doing, not the row's.
+#[test]
+fn a_row_that_came_is_no_cause_of_what_another_row_changed() {
+    let before = Build::default();
+    let length = Place { id: wiring::LENGTH.id, row: before.rows(wiring::CIRCUITS).first().copied() };
+    let mut after = changed(&[(length, 2.5)]);
+    let row = after.add_row(wiring::CIRCUITS).expect("room for one");
+    let (was, is) = (evaluated(&before), evaluated(&after));
+    let all = changes((&before, &was), (&after, &is));
+    let found = differences(&PLAN, (&before, &was), (&after, &is), &all);
+    let copper = Place { id: wiring::COPPER_LENGTH.id, ..length };
+    let causes = |it: &Difference| it.causes.iter().map(|&at| all.inputs[at].what).collect::<Vec<_>>();
+    assert_eq!(causes(found.iter().find(|it| it.place == copper).expect("more wire")), [What::Cell(length)]);
+    // And the other way round: taken out again, the row is missed where it counted, the length is not its doing.
+    let back = differences(&PLAN, (&after, &is), (&before, &was), &changes((&after, &is), (&before, &was)));
+    let inputs = changes((&after, &is), (&before, &was)).inputs;
+    let its = back.iter().find(|it| it.place == copper).expect("less wire");
+    assert_eq!(its.causes.iter().map(|&at| inputs[at].what).collect::<Vec<_>>(), [What::Cell(length)]);
+    assert!(inputs.iter().any(|input| input.what == What::Removed(wiring::CIRCUITS, row)));
+}
+
 /// Of two inputs, each answer names the one that feeds it.
 #[test]
 fn an_answer_names_what_changed_it() {
@@ -81,7 +102,7 @@ fn an_answer_names_what_changed_it() {
         (clutch::PEDAL_FORCE.id.into(), clutch::SLAVE_BORE.id.into()),
         (front_drive::ALTERNATOR_IDLE.id.into(), front_drive::ALTERNATOR_PULLEY.id.into()),
     ] {
-        let it = found.iter().find(|it: &&trialfit_core::compare::Difference| it.place == output).expect("it differs");
+        let it = found.iter().find(|it: &&Difference| it.place == output).expect("it differs");
         let causes: Vec<What> = it.causes.iter().map(|&at| changes.inputs[at].what).collect();
         assert_eq!(causes, [What::Cell(input)]);
     }

@@ -145,11 +145,7 @@ impl Combine {
             return Err(Cannot::Aims);
         }
         let mut build = build.clone();
-        for slot in search {
-            if let Some(at) = build.part_in(&slot.slot) {
-                build.remove_part(at);
-            }
-        }
+        clear(&mut build, search);
         let mut report = Report::new(&build);
         plan.evaluate(&build, &mut report);
         let (slots, left_out) = Slots::new(&build, shelves, search);
@@ -285,14 +281,19 @@ impl Job for Combine {
 /// A part's value stands as one that was given.
 const FITTED: Origin = Origin::Own;
 
-/// The parts of a combination fitted to a build, in the order of the slots searched; what was fitted there goes. Gives
-/// what could not be set, which is nothing for a combination that was found for this build.
-pub fn fit(shelves: &[Shelf], search: &[Search], trade: &Trade, build: &mut Build) -> Vec<(Place, crate::build::Refusal)> {
+/// Takes off what is fitted in these slots.
+pub fn clear(build: &mut Build, search: &[Search]) {
     for slot in search {
         if let Some(at) = build.part_in(&slot.slot) {
             build.remove_part(at);
         }
     }
+}
+
+/// The parts of a combination fitted to a build, in the order of the slots searched; what was fitted there goes. Gives
+/// what could not be set, which is nothing for a combination that was found for this build.
+pub fn fit(shelves: &[Shelf], search: &[Search], trade: &Trade, build: &mut Build) -> Vec<(Place, crate::build::Refusal)> {
+    clear(build, search);
     let parts = trade.parts.iter().flatten();
     parts.filter_map(|at: &At| at.of(shelves).map(|part| shelves[at.shelf].choose(part, build))).flatten().collect()
 }

@@ -54,8 +54,8 @@ pub struct Spread {
 }
 
 impl Spread {
-    /// Spreads these outputs over every input that feeds one of them, or a limit of one, and has a tolerance, given or usual. Inputs without a
-    /// value stay as they are.
+    /// Spreads these outputs over every input that feeds one of them, or a limit of one, and has a tolerance, given or
+    /// usual. Inputs without a value stay as they are.
     ///
     /// # Errors
     /// When the tolerance of such an input is itself not known.
@@ -65,8 +65,8 @@ impl Spread {
         plan.evaluate(&build, &mut report);
         let layout = build.layout().clone();
         let matters = |input: Id, output: Id| {
-            let marks = layout.spec(output).limits.iter().flatten().map(|limit| limit.beyond);
-            plan.feeds(input, output) || marks.into_iter().any(|mark| mark == input || plan.feeds(input, mark))
+            let mut marks = layout.spec(output).limits.iter().flatten().map(|limit| limit.beyond);
+            plan.feeds(input, output) || marks.any(|mark| mark == input || plan.feeds(input, mark))
         };
         let mut inputs = Vec::new();
         for place in layout.places(Role::Input) {

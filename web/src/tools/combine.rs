@@ -285,11 +285,7 @@ fn base(search: &[Search]) -> Build {
     let bench = Bench::get();
     bench.when_calm();
     let mut build = bench.build().get_untracked();
-    for slot in search {
-        if let Some(part) = build.part_in(&slot.slot) {
-            build.remove_part(part);
-        }
-    }
+    combine::clear(&mut build, search);
     build
 }
 
