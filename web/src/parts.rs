@@ -212,13 +212,27 @@ fn elsewhere(link: &str) -> El {
     el("a").set("href", link).set("target", "_blank").set("rel", "noopener noreferrer").text(words::PART_PAGE)
 }
 
+/// What can hurt with a part, in its shelf's words.
+pub fn cautions(words: &[String]) -> Vec<El> {
+    words.iter().map(|caution| el("span").class("caution").child(el("bdi").text(caution))).collect()
+}
+
+/// A mass in the reader's units.
+pub fn weight(mass: Mass) -> String {
+    show::figure(mass.si(), KG, 3, Bench::get().system()).to_string()
+}
+
+/// What a kit comes to.
+pub fn total(kit: &Kit) -> String {
+    let totals = kit.totals.iter().map(|total| total.price.to_string()).collect::<Vec<_>>().join(", ");
+    words::kit_total(&totals, kit.not_priced, &weight(kit.mass), kit.not_weighed, &weight(kit.removed))
+}
+
 /// Everything chosen, what the rules still ask, totals, and a way to take it along.
 fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
     if kit.lines.is_empty() {
         return Vec::new();
     }
-    let system = Bench::get().system();
-    let weight = |mass: Mass| show::figure(mass.si(), KG, 3, system).to_string();
     let line = |line: &Line| {
         let facts =
             [line.price.map(|price| price.to_string()), line.mass.map(weight), Some(line.stock.clone()).filter(|stock| !stock.is_empty())];
@@ -230,11 +244,9 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
             .children((!line.link.is_empty()).then(|| elsewhere(&line.link)))
             .children(detached.map(|words| el("span").class("note").text(&words)))
             .children(line.removes.iter().map(|it| el("span").class("note").text(&words::comes_off(&it.name))))
-            .children(line.cautions.iter().map(|caution| el("span").class("caution").child(el("bdi").text(caution))))
+            .children(cautions(&line.cautions))
     };
     let troubles = kit.troubles.iter().map(|it| el("p").class("problem").child(el("bdi").text(&it.words)));
-    let totals = kit.totals.iter().map(|total| total.price.to_string()).collect::<Vec<_>>().join(", ");
-    let total = words::kit_total(&totals, kit.not_priced, &weight(kit.mass), kit.not_weighed, &weight(kit.removed));
     let take = button("quiet", "kit-csv").text(words::KIT_CSV).on_press(move || {
         let csv =
             Bench::get().build().with_untracked(|build| open.shelves.with_untracked(|shelves| shelf::csv(&shelf::kit(shelves, build))));
@@ -244,7 +256,7 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
         .chain(troubles)
         .chain([
             el("ul").class("differs kit").children(kit.lines.iter().map(line)),
-            el("p").class("found").text(&total),
+            el("p").class("found").text(&total(kit)),
             el("p").class("acts").child(take),
         ])
         .collect()

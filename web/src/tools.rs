@@ -13,7 +13,7 @@ mod sweep;
 use crate::bench::{Bench, spec_of};
 use crate::dom::{El, button, el, folded, put_value, value_in};
 use crate::figure::unit;
-use crate::signal::{State, memo};
+use crate::signal::{Memo, State, memo};
 use crate::stops::Stops;
 use crate::words;
 use leptos::prelude::untrack;
@@ -84,6 +84,24 @@ fn pick_answer(id: &str, calculator: u8, picked: State<Place>, then: impl Fn(Pla
     pick(id, words::WATCH, picked, move |build| numbers(build, calculator), then)
 }
 
+/// Places to pick from: key, calculator and label of each.
+type Listed = Vec<(String, u8, String)>;
+
+fn listed(places: impl Fn(&Build) -> Vec<Place> + Send + Sync + 'static) -> Memo<Listed> {
+    memo(move || {
+        Bench::get().build().with(|build| {
+            let named = |place: Place| (build.layout().key(place), place.id.calculator, show::label(build, place));
+            places(build).into_iter().map(named).collect()
+        })
+    })
+}
+
+fn grouped_by_calculator(listed: &Listed) -> Vec<El> {
+    let groups = listed.chunk_by(|one, other| one.1 == other.1);
+    let option = |(key, _, label): &(String, u8, String)| el("option").set("value", key).text(label);
+    groups.map(|group| el("optgroup").set("label", ALL[usize::from(group[0].1)].label).children(group.iter().map(option))).collect()
+}
+
 fn pick(
     id: &str,
     label: &str,
@@ -92,22 +110,10 @@ fn pick(
     then: impl Fn(Place) + 'static,
 ) -> El {
     let bench = Bench::get();
-    let listed = memo(move || {
-        bench.build().with(|build| {
-            let named = |place: Place| (build.layout().key(place), place.id.calculator, show::label(build, place));
-            places(build).into_iter().map(named).collect::<Vec<_>>()
-        })
-    });
-    let groups = move || {
-        listed.with(|listed| {
-            let groups = listed.chunk_by(|one, other| one.1 == other.1);
-            let option = |(key, _, label): &(String, u8, String)| el("option").set("value", key).text(label);
-            groups.map(|group| el("optgroup").set("label", ALL[usize::from(group[0].1)].label).children(group.iter().map(option))).collect()
-        })
-    };
+    let listed = listed(places);
     let list = el("select")
         .id(id)
-        .many(groups)
+        .many(move || listed.with(grouped_by_calculator))
         .value(move || {
             listed.with(|_| ());
             bench.key(picked.get())

@@ -426,7 +426,7 @@ pub fn combinations(count: &str) -> String {
 
 /// So many that it is said.
 pub fn combinations_many(count: &str) -> String {
-    format!("{count} combinations. That may take a minute or more; it can be stopped.")
+    format!("{count} combinations. That may take a while; it can be stopped.")
 }
 
 /// What was found.

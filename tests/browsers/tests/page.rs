@@ -124,6 +124,15 @@ impl Session {
         self.leave().await
     }
 
+    /// Picks what has this value in the list with this id.
+    pub(crate) async fn choose(&self, id: &str, value: &str) -> Result<()> {
+        self.element(id).await?;
+        let (list, value) = (by_id(id), quoted(value));
+        let change = "dispatchEvent(new Event('change', { bubbles: true }))";
+        self.value(&format!("void ((it) => {{ it.value = {value}; it.{change}; }})({list})")).await?;
+        self.until(&format!("{list}.value === {value}")).await
+    }
+
     /// Leaves the field that is typed in.
     pub(crate) async fn leave(&self) -> Result<()> {
         self.value("document.activeElement.blur()").await.map(drop)

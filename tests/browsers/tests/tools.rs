@@ -21,15 +21,6 @@ fn written(build: &Build, place: Place, value: f64) -> Result<String> {
     Ok(show::answer(value, unit, 3).to_string())
 }
 
-async fn choose(session: &Session, list: &str, key: &str) -> Result<()> {
-    session.element(list).await?;
-    let change = format!(
-        "void ((it) => {{ it.value = '{key}'; it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('{list}'))"
-    );
-    session.value(&change).await?;
-    session.until(&format!("document.getElementById('{list}').value === '{key}'")).await
-}
-
 async fn open(session: &Session, tool: &str) -> Result<()> {
     session.value(&format!("void (document.getElementById('{tool}').open = true)")).await.map(drop)
 }
@@ -38,8 +29,8 @@ async fn open(session: &Session, tool: &str) -> Result<()> {
 async fn a_pulley_is_swept_and_the_band_named() -> Result<()> {
     with_app("#front-drive", async |session, _| {
         open(session, "sweep").await?;
-        choose(session, "sweep-input", "front-drive.alternator-pulley").await?;
-        choose(session, "sweep-output", "front-drive.alternator-idle-speed").await?;
+        session.choose("sweep-input", "front-drive.alternator-pulley").await?;
+        session.choose("sweep-output", "front-drive.alternator-idle-speed").await?;
         session.until("/within limits/.test(document.querySelector('#sweep .found')?.textContent ?? '')").await?;
         session.until("!!document.querySelector('#sweep .plot-sheet path')").await?;
         // A range that is none is told, and nothing is drawn for it.
@@ -58,7 +49,7 @@ async fn what_is_held_lies_under_a_sweep() -> Result<()> {
         session.go("clutch").await?;
         session.type_in("clutch.pedal-ratio", "5").await?;
         open(session, "sweep").await?;
-        choose(session, "sweep-output", "clutch.pedal-force").await?;
+        session.choose("sweep-output", "clutch.pedal-force").await?;
         session
             .until("!!document.querySelector('#sweep .plot-sheet .ink-fitted') && !!document.querySelector('#sweep .ink-curve')")
             .await?;
@@ -73,8 +64,8 @@ async fn two_bores_have_a_field_whose_points_can_be_taken() -> Result<()> {
         let build = Build::default();
         let inputs = [place(&build, "clutch.slave-bore")?, place(&build, "clutch.master-bore")?];
         open(session, "map").await?;
-        choose(session, "map-across", "clutch.slave-bore").await?;
-        choose(session, "map-up", "clutch.master-bore").await?;
+        session.choose("map-across", "clutch.slave-bore").await?;
+        session.choose("map-up", "clutch.master-bore").await?;
         for (field, value) in [("map-left", "18"), ("map-right", "26"), ("map-low", "14"), ("map-high", "22")] {
             session.type_in(field, value).await?;
         }
@@ -89,7 +80,7 @@ async fn two_bores_have_a_field_whose_points_can_be_taken() -> Result<()> {
         session.until("document.getElementById('clutch.slave-bore').value === '26'").await?;
         session.until("document.getElementById('clutch.master-bore').value === '22'").await?;
         // One with itself has no field.
-        choose(session, "map-up", "clutch.slave-bore").await?;
+        session.choose("map-up", "clutch.slave-bore").await?;
         session.until("!!document.querySelector('#map .problem:not(:empty)') && !document.querySelector('#map .plot-sheet')").await
     })
     .await
@@ -101,8 +92,8 @@ async fn a_pedal_force_is_reached_by_a_bore() -> Result<()> {
         let build = Build::default();
         let (input, output) = (place(&build, "clutch.slave-bore")?, place(&build, "clutch.pedal-force")?);
         open(session, "solve").await?;
-        choose(session, "solve-output", "clutch.pedal-force").await?;
-        choose(session, "solve-input", "clutch.slave-bore").await?;
+        session.choose("solve-output", "clutch.pedal-force").await?;
+        session.choose("solve-input", "clutch.slave-bore").await?;
         session.type_in("solve-target", "120").await?;
         session.press("solve-go").await?;
         session.until("!!document.querySelector('#solve .takes li')").await?;
@@ -136,7 +127,7 @@ async fn a_spread_has_the_figures_it_has_elsewhere() -> Result<()> {
             done(&PLAN, Spread::new(&PLAN, &build, &[output], SAMPLES, SEED).map_err(|_| anyhow::anyhow!("a tolerance is unknown"))?, 1000);
         let outcome = &found.outcomes[0];
         open(session, "spread").await?;
-        choose(session, "spread-output", "bonnet-line.least").await?;
+        session.choose("spread-output", "bonnet-line.least").await?;
         session.press("spread-go").await?;
         // The page listens meanwhile.
         session.until("!!document.querySelector('#spread progress')").await?;
@@ -163,7 +154,7 @@ async fn give_or_take_is_given_at_a_number_and_travels() -> Result<()> {
     with_app("#clutch.slave-bore", async |session, _| {
         session.press("clutch.slave-bore.more").await?;
         session.type_in("clutch.slave-bore.pm", "0.05 mm").await?;
-        choose(session, "clutch.slave-bore.dist", "uniform").await?;
+        session.choose("clutch.slave-bore.dist", "uniform").await?;
         session.press("open-send").await?;
         session.until("/slave-bore\\.pm=0\\.05/.test(document.getElementById('send-link').value)").await?;
         session.until("/slave-bore\\.dist=/.test(document.getElementById('send-link').value)").await?;
@@ -219,7 +210,7 @@ async fn a_shelf_and_its_kit_list_leave_as_files() -> Result<()> {
         session.value(&format!("{save}.click()")).await?;
         session.until("!!window.files['demo.json']").await?;
         ensure!(session.string("window.files['demo.json'].text").await? == include_str!("../../../public/demo-shelf.json"));
-        choose(session, "part.demo.slave-cylinder", "slave-1").await?;
+        session.choose("part.demo.slave-cylinder", "slave-1").await?;
         session.press("kit-csv").await?;
         session.until("window.files['kit.csv']?.text.includes('Slave cylinder 1 in')").await
     })

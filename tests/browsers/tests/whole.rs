@@ -173,18 +173,13 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
 async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()> {
     const SLOT: &str = "part.demo.slave-cylinder";
     const BORE: &str = "clutch.slave-bore";
-    let choose = |part: &str| {
-        format!(
-            "void ((it) => {{ it.value = '{part}'; it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('{SLOT}'))"
-        )
-    };
     with_app("#clutch", async |session, _| {
         // One's own value first: it has to come back.
         session.type_in(BORE, "21").await?;
         session.go("overview").await?;
         session.press("demo-shelf").await?;
         session.element(SLOT).await?;
-        session.value(&choose("slave-1")).await?;
+        session.choose(SLOT, "slave-1").await?;
         session.until("document.getElementById('parts').textContent.includes('52.00 EUR')").await?;
         session.go(BORE).await?;
         session.until(&format!("document.getElementById('{BORE}').value === '25.4'")).await?;
@@ -195,7 +190,7 @@ async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()>
         // Taken away, it leaves what stood there before.
         session.go("overview").await?;
         session.element(SLOT).await?;
-        session.value(&choose("")).await?;
+        session.choose(SLOT, "").await?;
         session.until("!document.querySelector('.kit')").await?;
         session.go(BORE).await?;
         session.until(&format!("document.getElementById('{BORE}').value === '21'")).await?;

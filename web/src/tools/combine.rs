@@ -327,8 +327,3 @@ fn round(place: Place, value: f64) -> f64 {
     let step = libm::pow(10.0, libm::log10(shown.abs()).floor() - 1.0);
     unit.to_si((shown / step).round() * step)
 }
-
-/// What a calculator is called.
-fn calculator(group: u8) -> &'static str {
-    ALL[usize::from(group)].label
-}

@@ -1,10 +1,10 @@
 //! What a search is asked: aims, limits of one's own, the slots to search, the limits to keep.
 
-use super::{Aimed, Ask, Limit, calculator, currencies, moved};
+use super::{Aimed, Ask, Limit, currencies, moved};
 use crate::bench::{Bench, calculator_of};
 use crate::dom::{El, el, folded, put_value, value_in};
-use crate::signal::{Memo, State, memo};
-use crate::tools::asked;
+use crate::signal::{Memo, State};
+use crate::tools::{Listed, asked, grouped_by_calculator, listed};
 use crate::words;
 use leptos::prelude::untrack;
 use trialfit_core::calculators::ALL;
@@ -56,20 +56,6 @@ fn option(value: &str, label: &str) -> El {
     el("option").set("value", value).text(label)
 }
 
-/// What can be picked: answers by calculator, with their keys and labels.
-type Answers = Memo<Vec<(String, u8, String)>>;
-
-fn answers_of(answers: Answers) -> Vec<El> {
-    answers.with(|all| {
-        let groups = all.chunk_by(|one, other| one.1 == other.1);
-        groups
-            .map(|group| {
-                el("optgroup").set("label", calculator(group[0].1)).children(group.iter().map(|(key, _, label)| option(key, label)))
-            })
-            .collect()
-    })
-}
-
 fn place_of(key: &str) -> Option<Place> {
     Bench::get().build().with_untracked(|build| build.layout().place_by_key(key))
 }
@@ -84,13 +70,7 @@ impl Ask {
     /// Everything to be asked.
     pub(super) fn fields(self, search: Memo<Vec<Search>>, judged: Memo<Vec<Must>>) -> Vec<El> {
         let shelves = self.shelves;
-        let answers = memo(move || {
-            let places = shelves.with(|shelves| moved(shelves));
-            Bench::get().build().with(|build| {
-                let named = |place: Place| (build.layout().key(place), place.id.calculator, show::label(build, place));
-                places.into_iter().map(named).collect::<Vec<_>>()
-            })
-        });
+        let answers = listed(move |_| shelves.with(|shelves| moved(shelves)));
         let aims = self.aims.iter().enumerate().map(|(at, aim)| aim_field(at, *aim, shelves, answers));
         let limits = (0..self.limits.len()).map(|at| self.limit_field(at, answers));
         let groups = el("fieldset").class("chips").id("combine-groups").child(el("legend").text(words::SEARCH_PARTS));
@@ -116,7 +96,7 @@ impl Ask {
     }
 
     /// One limit of one's own; the next can be given once there is one before it.
-    fn limit_field(self, at: usize, answers: Answers) -> El {
+    fn limit_field(self, at: usize, answers: Memo<Listed>) -> El {
         let Limit { on, place, least, number } = self.limits[at];
         let id = format!("combine-limit-{}", at + 1);
         let shown = move || if on.get() { Bench::get().key(place.get()) } else { String::new() };
@@ -134,7 +114,7 @@ impl Ask {
         };
         let field = move || {
             let name = words::nth(words::LIMIT, at + 1);
-            let list = el("select").id(&id).child(option("", words::NO_LIMIT)).many(move || answers_of(answers));
+            let list = el("select").id(&id).child(option("", words::NO_LIMIT)).many(move || answers.with(grouped_by_calculator));
             let list = list.value(move || {
                 answers.with(|_| ());
                 shown()
@@ -246,7 +226,7 @@ impl Ask {
 }
 
 /// One aim: what, and whether little or much of it.
-fn aim_field(at: usize, aim: Aimed, shelves: State<Vec<Shelf>>, answers: Answers) -> El {
+fn aim_field(at: usize, aim: Aimed, shelves: State<Vec<Shelf>>, answers: Memo<Listed>) -> El {
     let id = format!("combine-aim-{}", at + 1);
     let shown = move || match aim.what.get() {
         None => String::new(),
@@ -274,7 +254,7 @@ fn aim_field(at: usize, aim: Aimed, shelves: State<Vec<Shelf>>, answers: Answers
         .child(option("", words::NO_AIM))
         .many(prices)
         .child(option("mass", words::MASS_ADDED))
-        .many(move || answers_of(answers));
+        .many(move || answers.with(grouped_by_calculator));
     let list = list.value(move || {
         answers.with(|_| ());
         shown()

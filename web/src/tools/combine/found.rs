@@ -5,6 +5,7 @@ use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el, folded};
 use crate::history::Gesture;
 use crate::page::focus_later;
+use crate::parts::{cautions, total, weight};
 use crate::pictures::units;
 use crate::plot::{Taking, plot};
 use crate::signal::{State, effect, memo};
@@ -99,12 +100,8 @@ fn figure(aim: Aim, figure: f64) -> String {
     match aim.what {
         What::Output(place) => at(place, figure),
         What::Price(currency) => Price { thousandths: (figure * 1000.0).round() as u64, currency }.to_string(),
-        What::Mass => weight(figure),
+        What::Mass => weight(Mass::from_si(figure)),
     }
-}
-
-fn weight(mass: f64) -> String {
-    show::figure(mass, KG, 3, Bench::get().system()).to_string()
 }
 
 fn name(aim: Aim) -> &'static str {
@@ -204,13 +201,12 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
         let slot = named(&question.search[slot].slot);
         let part = at.as_ref()?.of(shelves)?;
         let price = part.price.map(|price| format!(" · {price}")).unwrap_or_default();
-        Some(el("li").child(el("span").text(&slot).text(": ").child(el("bdi").text(&part.name)).text(&price)))
+        let named = el("span").text(&slot).text(": ").child(el("bdi").text(&part.name)).text(&price);
+        Some(el("li").child(named).children(cautions(&part.cautions)))
     };
     let parts = trade.parts.iter().enumerate().filter_map(part);
     let fitted = question.fitted(trade);
     let kit = shelf::kit(&question.shelves, &fitted);
-    let totals = kit.totals.iter().map(|total| total.price.to_string()).collect::<Vec<_>>().join(", ");
-    let total = words::kit_total(&totals, kit.not_priced, &weight(kit.mass.si()), kit.not_weighed, &weight(kit.removed.si()));
     let (its, chosen) = (question.clone(), trade.clone());
     let is_fitted = memo({
         let fitted = fitted.clone();
@@ -231,7 +227,7 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
         .class("about")
         .child(el("dl").class("aims").children(aims))
         .child(el("ul").class("differs kit").children(parts))
-        .child(el("p").class("note").text(&total))
+        .child(el("p").class("note").text(&total(&kit)))
         .children((trade.alike > 0).then(|| el("p").class("note").text(&words::alike(&show::count(trade.alike as f64)))))
         .child(chances(&question, &fitted))
         .child(el("p").class("acts").child(fit))
