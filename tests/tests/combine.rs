@@ -331,4 +331,7 @@ fn what_stays_counts_with_what_comes_off() {
     let mut blanked = bare.clone();
     shelf.choose(&shelf.parts[shelf.find("steering-blank").expect("on the shelf")], &mut blanked);
     assert!((lightest(&blanked) - lightest(&bare) - (0.2 - 3.8)).abs() < 1e-9, "{} and {}", lightest(&blanked), lightest(&bare));
+    // As a part that is searched it counts no otherwise.
+    let found = run(&bare, &shelf, &[Search::filled("steering-pump")], &[least(What::Mass)], &[], 10);
+    assert!((found.front.trades()[0].figures[0] - (0.2 - 3.8)).abs() < 1e-9, "{:?}", found.front);
 }

@@ -71,6 +71,38 @@ fn bits(report: &Report) -> Vec<Result<u64, String>> {
     layout.places(Role::Input).chain(layout.places(Role::Output)).map(value).collect()
 }
 
+/// One input after the other moved a little: every output that stands otherwise for it does so too when only that output
+/// is worked out, be it for its own value or for a limit that moved.
+#[test]
+fn what_leads_to_a_limit_is_worked_out_with_the_answer() {
+    let build = Build::default();
+    let base = evaluated(&build);
+    let outputs: Vec<Place> = build.layout().places(Role::Output).collect();
+    let (mut turned, mut by_limit) = (0, 0);
+    for &input in INPUTS.iter() {
+        let mut other = build.clone();
+        let now = base.value(input).unwrap_or(1.0);
+        if [1.3, 0.7].iter().all(|share| other.set(input, now * share).is_err()) {
+            continue;
+        }
+        let whole = evaluated(&other);
+        for &place in outputs.iter().filter(|place| base.standing(&build, **place) != whole.standing(&other, **place)) {
+            let mut report = base.clone();
+            PLAN.evaluate_towards(&other, &mut report, &[input], PLAN.towards(other.layout(), [place]));
+            assert_eq!(
+                report.standing(&other, place),
+                whole.standing(&other, place),
+                "{} by {}",
+                other.layout().key(place),
+                other.layout().key(input)
+            );
+            turned += 1;
+            by_limit += usize::from(base.value(place) == whole.value(place));
+        }
+    }
+    assert!(turned > 50 && by_limit > 0, "{turned} turned, {by_limit} of them by their limit");
+}
+
 proptest! {
     #![proptest_config(laws(512))]
 

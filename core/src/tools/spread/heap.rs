@@ -111,6 +111,21 @@ mod tests {
         }
     }
 
+    /// However often the room grew, what lies below a heap was counted below it.
+    #[test]
+    fn heaps_keep_their_order_as_the_room_grows() {
+        let far = |at: usize| if at < FEW { at as f64 } else { 37.0 * (at % 9973) as f64 - 150_000.0 };
+        let mut values: Vec<f64> = (0..20_000).map(far).collect();
+        let (heaps, _) = heaped(values.iter().copied());
+        values.sort_unstable_by(f64::total_cmp);
+        let mut below = 0;
+        for (value, count) in heaps {
+            let truly = values.partition_point(|other| *other < value);
+            assert!((below..=below + count as usize).contains(&truly), "{truly} lie under {value}, {below} were counted there");
+            below += count as usize;
+        }
+    }
+
     #[test]
     fn samples_that_are_all_the_same_are_one_heap() {
         for value in [0.0, 25e-3, -1e12] {
