@@ -5,6 +5,8 @@ mod bits;
 mod combine;
 mod cost;
 mod desk;
+mod engine;
+mod engines;
 mod first_run;
 mod hands;
 mod house;

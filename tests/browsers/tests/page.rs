@@ -1,5 +1,6 @@
 //! The app as people meet it: fields by their keys, buttons by their ids, real keys and pointers.
 
+use crate::engine::Engine;
 use crate::session::{DESK, Session, dist, in_browser};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
@@ -166,8 +167,14 @@ impl Session {
 
     /// Loads the page again.
     pub(crate) async fn reload(&self) -> Result<()> {
-        self.driver.refresh().await?;
-        self.started().await
+        if self.engine == Engine::Chromium {
+            self.driver.refresh().await?;
+            return self.started().await;
+        }
+        // Firefox' own way past the driver goes past the service worker too.
+        let address = self.string("location.href").await?;
+        self.driver.goto("about:blank").await?;
+        self.start(&address).await
     }
 
     /// Gives the page a screen of this size; a desk's where it is wide.

@@ -1,16 +1,15 @@
 //! A browser of its own for each test, with a driver of its own, and a copy of the built app to serve and to alter.
 
+use crate::engine::{Engine, Running};
 use anyhow::{Context, Result, bail, ensure};
 use serde_json::{Value, json};
 use std::{
     env, fs,
-    io::{BufRead, BufReader},
     path::{Path, PathBuf},
-    process::{Child, Command, Stdio},
     sync::atomic::{AtomicUsize, Ordering},
     time::{Duration, Instant},
 };
-use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver, WebDriverRunError};
+use thirtyfour::{WebDriver, WebDriverRunError};
 
 /// How long anything may take before a test gives up on it.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -27,16 +26,9 @@ const REPORTS: &str = "window.refused = []; addEventListener('securitypolicyviol
 /// An open browser.
 pub(crate) struct Session {
     pub(crate) driver: WebDriver,
-    _process: Driver,
+    pub(crate) engine: Engine,
+    _running: Running,
     _folder: Folder,
-}
-
-struct Driver(Child);
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        self.0.kill().and_then(|()| self.0.wait()).ok();
-    }
 }
 
 /// From this width on it is a desk's screen, with a mouse and no touch.
@@ -44,7 +36,12 @@ pub(crate) const DESK: u32 = 1000;
 
 /// Runs `test` in a browser with a screen of `width` by `height`, which is closed whatever comes of it.
 pub(crate) async fn in_browser(width: u32, height: u32, test: impl AsyncFnOnce(&Session) -> Result<()>) -> Result<()> {
-    let session = Session::open(width, height).await?;
+    in_engine(Engine::Chromium, width, height, test).await
+}
+
+/// The same in the browser of one's choice.
+pub(crate) async fn in_engine(engine: Engine, width: u32, height: u32, test: impl AsyncFnOnce(&Session) -> Result<()>) -> Result<()> {
+    let session = Session::open(engine, width, height).await?;
     match session.driver.clone().run_and_quit(|_| test(&session)).await {
         Ok(()) => Ok(()),
         Err(WebDriverRunError::Body(why) | WebDriverRunError::BodyAndCleanup { body: why, .. }) => Err(why),
@@ -54,21 +51,16 @@ pub(crate) async fn in_browser(width: u32, height: u32, test: impl AsyncFnOnce(&
 }
 
 impl Session {
-    async fn open(width: u32, height: u32) -> Result<Self> {
+    async fn open(engine: Engine, width: u32, height: u32) -> Result<Self> {
         let folder = Folder::new()?;
-        let mut process = Driver(
-            Command::new(named("TRIALFIT_CHROMEDRIVER")?)
-                .arg("--port=0")
-                .stdout(Stdio::piped())
-                .stderr(Stdio::null())
-                .spawn()
-                .context("chromedriver did not start")?,
-        );
-        let said = BufReader::new(process.0.stdout.take().context("no output")?);
-        let port = said.lines().map_while(Result::ok).find_map(|line| port_in(&line));
-        let port = port.context("chromedriver did not say its port")?;
-        let driver = WebDriver::new(format!("http://localhost:{port}"), capabilities(&folder.0, width, height)?).await?;
-        let session = Self { driver, _process: process, _folder: folder };
+        let running = engine.start(&folder.0, width, height)?;
+        let driver = WebDriver::new(format!("http://localhost:{}", running.port), running.wanted.clone()).await?;
+        let session = Self { driver, engine, _running: running, _folder: folder };
+        if engine != Engine::Chromium {
+            // As near to that size as it goes: Firefox makes no window narrower than 450.
+            session.driver.set_window_rect(0, 0, width, height).await?;
+            return Ok(session);
+        }
         session.before_load(REPORTS).await?;
         if width >= DESK {
             session.screen(width, height, 1).await?;
@@ -136,47 +128,18 @@ impl Session {
         Ok(())
     }
 
-    /// Runs `script` in every page opened from now on, before the page's own.
+    /// Runs `script` in every page opened from now on, before the page's own; in Chromium alone.
     pub(crate) async fn before_load(&self, script: &str) -> Result<()> {
         self.ask("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await.map(drop)
     }
 
-    /// Asks the browser itself.
+    /// Asks the browser itself; Chromium alone answers.
     pub(crate) async fn ask(&self, method: &str, of: Value) -> Result<Value> {
         self.driver.cdp().send_raw(method, of).await.with_context(|| method.to_owned())
     }
 }
 
-fn capabilities(profile: &Path, width: u32, height: u32) -> Result<ChromeCapabilities> {
-    let mut chrome = DesiredCapabilities::chrome();
-    chrome.set_binary(&named("TRIALFIT_CHROMIUM")?)?;
-    for argument in [
-        "--headless",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-    ] {
-        chrome.add_arg(argument)?;
-    }
-    chrome.add_arg(&format!("--user-data-dir={}", profile.display()))?;
-    // For the record of requests.
-    chrome.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
-    if width < DESK {
-        let screen = json!({ "width": width, "height": height, "pixelRatio": 3.0, "touch": true, "mobile": true });
-        chrome.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": screen }))?;
-    }
-    Ok(chrome)
-}
-
-fn port_in(line: &str) -> Option<u16> {
-    line.strip_suffix('.')?.rsplit_once("on port ")?.1.parse().ok()
-}
-
-fn named(variable: &str) -> Result<String> {
+pub(crate) fn named(variable: &str) -> Result<String> {
     env::var(variable).with_context(|| format!("{variable} is not set: run `cargo verify --only browsers`"))
 }
 
@@ -196,6 +159,20 @@ impl Folder {
     pub(crate) fn with_app() -> Result<Self> {
         let folder = Self::new()?;
         copy_app(&folder.0)?;
+        Ok(folder)
+    }
+
+    /// A copy that collects itself what goes wrong, for browsers that are not told to by their driver.
+    pub(crate) fn with_app_that_reports() -> Result<Self> {
+        let folder = Self::with_app()?;
+        for file in fs::read_dir(&folder.0)?.collect::<Result<Vec<_>, _>>()? {
+            let name = file.file_name().to_string_lossy().into_owned();
+            match (name.starts_with("boot-"), name.ends_with(".js")) {
+                (true, true) => fs::write(file.path(), format!("{{ {REPORTS} }}\n{}", fs::read_to_string(file.path())?))?,
+                (true, false) => fs::remove_file(file.path())?,
+                (false, _) => {}
+            }
+        }
         Ok(folder)
     }
 }

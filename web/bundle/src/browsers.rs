@@ -3,6 +3,7 @@
 use crate::{
     debian,
     steps::{Consent, in_ci, run, step},
+    toolchain::Toolchain,
     workspace::Workspace,
 };
 use anyhow::{Context, Result, ensure};
@@ -15,6 +16,15 @@ use std::{
 /// Chromium, the driver of the same release, and letters to write with.
 const PACKAGES: [&str; 3] = ["chromium", "chromium-driver", "fonts-dejavu"];
 
+/// The two further engines, and a screen for the one that does not do without.
+const FURTHER: [&str; 3] = ["firefox-esr", "webkit2gtk-driver", "xvfb"];
+
+/// Firefox' driver, which Debian does not have.
+const GECKODRIVER: &str = "0.37.1";
+
+/// A variable of the tests' environment, and what it names.
+type Named = (&'static str, PathBuf);
+
 /// What was found, and how the tests are told of it.
 #[derive(Debug)]
 pub struct Browsers {
@@ -22,6 +32,8 @@ pub struct Browsers {
     driver: PathBuf,
     /// Missing at a desk without node; the tests then leave those checks out.
     axe: Option<PathBuf>,
+    /// What tells the tests of the further engines that are here; at a desk one may be missing.
+    further: Vec<Named>,
 }
 
 impl Browsers {
@@ -34,12 +46,13 @@ impl Browsers {
             name them in TRIALFIT_CHROMIUM and TRIALFIT_CHROMEDRIVER";
         let chromium = find_chromium().context(sentence)?;
         let driver = find_driver().context(sentence)?;
-        Ok(Self { chromium, driver, axe: axe(workspace, consent)? })
+        Ok(Self { chromium, driver, axe: axe(workspace, consent)?, further: further(workspace, consent)? })
     }
 
     /// Puts the paths into the environment of `tests`.
     pub fn tell<'a>(&self, tests: &'a mut Command) -> &'a mut Command {
         tests.env("TRIALFIT_CHROMIUM", &self.chromium).env("TRIALFIT_CHROMEDRIVER", &self.driver);
+        tests.envs(self.further.iter().map(|(variable, path)| (variable, path)));
         match &self.axe {
             Some(axe) => tests.env("TRIALFIT_AXE", axe),
             None => tests.env_remove("TRIALFIT_AXE"),
@@ -62,6 +75,74 @@ fn find(variable: &str, names: &[&str]) -> Option<PathBuf> {
     }
     let path = env::var_os("PATH")?;
     names.iter().find_map(|name| env::split_paths(&path).map(|folder| folder.join(name)).find(|file| file.is_file()))
+}
+
+/// Firefox and WebKit with what drives them, each as far as it can be had.
+fn further(workspace: &Workspace, consent: Consent) -> Result<Vec<Named>> {
+    let all_here = || find_firefox().is_some() && find_webkit().is_some();
+    if !all_here() && debian::can_install() {
+        debian::install(&FURTHER, consent)?;
+    }
+    let mut found = Vec::new();
+    let firefox = match find_firefox() {
+        Some(firefox) => Some(vec![firefox, ("TRIALFIT_GECKODRIVER", geckodriver(workspace)?)]),
+        None => None,
+    };
+    take(&mut found, "FIREFOX", "Firefox (on Debian: firefox-esr)", firefox)?;
+    take(&mut found, "WEBKIT", "WebKitGTK's driver and Xvfb (on Debian: webkit2gtk-driver xvfb)", find_webkit())?;
+    Ok(found)
+}
+
+/// Adds an engine that was found; says that one was not, which in CI is a failure.
+fn take(found: &mut Vec<Named>, engine: &str, install: &str, paths: Option<Vec<Named>>) -> Result<()> {
+    ensure!(paths.is_some() || !in_ci(), "the app is to be tried in {engine} too: install {install}");
+    match paths {
+        Some(paths) => found.extend(paths),
+        None => eprintln!("\n  !! THE APP IS NOT TRIED IN {engine}. Install {install} to have it tried.\n"),
+    }
+    Ok(())
+}
+
+fn find_firefox() -> Option<Named> {
+    Some(("TRIALFIT_FIREFOX", find("TRIALFIT_FIREFOX", &["firefox-esr", "firefox"])?))
+}
+
+fn find_webkit() -> Option<Vec<Named>> {
+    let driver = find("TRIALFIT_WEBKITDRIVER", &["WebKitWebDriver"])?;
+    Some(vec![
+        ("TRIALFIT_WEBKITDRIVER", driver),
+        ("TRIALFIT_MINIBROWSER", find("TRIALFIT_MINIBROWSER", &[]).or_else(minibrowser)?),
+        ("TRIALFIT_XVFB", find("TRIALFIT_XVFB", &["Xvfb"])?),
+    ])
+}
+
+/// The browser that comes with WebKitGTK lies among its libraries.
+fn minibrowser() -> Option<PathBuf> {
+    let folders = |path: &Path| fs::read_dir(path).into_iter().flatten().flatten().map(|entry| entry.path());
+    let libraries = ["/usr/lib", "/usr/libexec"].map(Path::new);
+    let kept = libraries.iter().flat_map(|path| folders(path)).chain(libraries.map(Path::to_owned));
+    let mut browsers: Vec<PathBuf> = kept
+        .flat_map(|path| ["webkit2gtk-4.1", "webkit2gtk-4.0"].map(|release| path.join(release).join("MiniBrowser")))
+        .filter(|file| file.is_file())
+        .collect();
+    browsers.sort();
+    browsers.pop()
+}
+
+/// On the path, or built once with cargo.
+fn geckodriver(workspace: &Workspace) -> Result<PathBuf> {
+    if let Some(driver) = find("TRIALFIT_GECKODRIVER", &["geckodriver"]) {
+        return Ok(driver);
+    }
+    let folder = workspace.target.join("tools");
+    let driver = folder.join(format!("bin/geckodriver{}", env::consts::EXE_SUFFIX));
+    if !driver.is_file() {
+        step("building Firefox' driver with cargo, once", || {
+            let mut cargo = Toolchain::Running.cargo("install");
+            run(cargo.args(["geckodriver", "--locked", "--version", GECKODRIVER, "--root"]).arg(&folder))
+        })?;
+    }
+    Ok(driver)
 }
 
 /// The script with the accessibility rules, fetched once through npm at the version of `tests/package-lock.json`.
