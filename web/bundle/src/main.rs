@@ -8,6 +8,7 @@ use lexopt::{
 use std::{net::Ipv4Addr, net::SocketAddr, process::ExitCode};
 use trialfit_bundle::{
     build::{Purpose, build},
+    check::check,
     server::Server,
     steps::Consent,
     verify::{Stage, verify},
@@ -20,6 +21,7 @@ cargo app [build | serve]   build the app and serve it; `build` only builds, `se
     --open-to-network       serve to other machines too
     --desk                  build in seconds for work at the desk: large, not compressed, not to be published
     --yes                   agree to installing what is missing
+cargo app check ADDRESS     look at a published app: headers, types, compression, readiness for use offline
 
 cargo verify                every check
     --only STAGE            this one alone, or with others named so: format, clippy, tests, clippy-wasm, build, browsers; or pictures, which makes the README's
@@ -49,13 +51,13 @@ fn run() -> Result<ExitCode> {
 }
 
 fn app(mut words: Parser) -> Result<ExitCode> {
-    let workspace = Workspace::find()?;
     let (mut builds, mut serves) = (true, true);
     let (mut port, mut open) = (None, false);
     let mut purpose = Purpose::Publish;
     let mut consent = Consent::from_environment();
     while let Some(word) = words.next()? {
         match word {
+            Value(command) if command == "check" => return check_address(&words.value()?.string()?),
             Value(command) if command == "build" => serves = false,
             Value(command) if command == "serve" => builds = false,
             Long("port") => port = Some(words.value()?.parse::<u16>()?),
@@ -69,6 +71,7 @@ fn app(mut words: Parser) -> Result<ExitCode> {
             other => return Err(other.unexpected().into()),
         }
     }
+    let workspace = Workspace::find()?;
     if builds {
         let first_visit = build(&workspace, purpose, consent)?;
         if purpose == Purpose::Publish {
@@ -79,6 +82,12 @@ fn app(mut words: Parser) -> Result<ExitCode> {
         serve(&workspace, port, open)?;
     }
     Ok(ExitCode::SUCCESS)
+}
+
+fn check_address(address: &str) -> Result<ExitCode> {
+    let found = check(address)?;
+    println!("{address}\n{found}");
+    Ok(if found.wrong.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 
 fn verify_all(mut words: Parser) -> Result<ExitCode> {
