@@ -28,7 +28,7 @@ type Named = (&'static str, PathBuf);
 /// What was found, and how the tests are told of it.
 #[derive(Debug)]
 pub struct Browsers {
-    chromium: PathBuf,
+    pub(crate) chromium: PathBuf,
     driver: PathBuf,
     /// Missing at a desk without node; the tests then leave those checks out.
     axe: Option<PathBuf>,
@@ -145,25 +145,33 @@ fn geckodriver(workspace: &Workspace) -> Result<PathBuf> {
     Ok(driver)
 }
 
-/// The script with the accessibility rules, fetched once through npm at the version of `tests/package-lock.json`.
+/// The script with the accessibility rules.
 fn axe(workspace: &Workspace, consent: Consent) -> Result<Option<PathBuf>> {
+    let modules = node_modules(workspace, consent)?;
+    if modules.is_none() {
+        eprintln!("\n  !! No npm here: ACCESSIBILITY IS NOT CHECKED. Install node to have it checked.\n");
+    }
+    Ok(modules.map(|folder| folder.join("axe-core/axe.min.js")))
+}
+
+/// What comes from npm, fetched once at the versions of `tests/package-lock.json`; nothing at a desk without npm.
+pub(crate) fn node_modules(workspace: &Workspace, consent: Consent) -> Result<Option<PathBuf>> {
     let folder = workspace.target.join("npm");
-    let script = folder.join("node_modules/axe-core/axe.min.js");
+    let modules = folder.join("node_modules");
     let lock = workspace.root.join("tests/package-lock.json");
     // Copied there with what it brought, so that a change of version is seen.
     let done = folder.join("package-lock.json");
-    if script.is_file() && same(&lock, &done) {
-        return Ok(Some(script));
+    if modules.is_dir() && same(&lock, &done) {
+        return Ok(Some(modules));
     }
     if !has_npm() && debian::can_install() {
         debian::install(&["npm"], consent)?;
     }
     if !has_npm() {
-        ensure!(!in_ci(), "node's npm is missing: without it accessibility is not checked");
-        eprintln!("\n  !! No npm here: ACCESSIBILITY IS NOT CHECKED. Install node to have it checked.\n");
+        ensure!(!in_ci(), "node's npm is missing: without it accessibility and speed are not checked");
         return Ok(None);
     }
-    step("fetching the accessibility rules with npm", || {
+    step("fetching the accessibility rules and the speed audit with npm", || {
         fs::create_dir_all(&folder)?;
         fs::copy(workspace.root.join("tests/package.json"), folder.join("package.json"))?;
         fs::copy(&lock, &done)?;
@@ -171,8 +179,7 @@ fn axe(workspace: &Workspace, consent: Consent) -> Result<Option<PathBuf>> {
         let fetched = run(Command::new("npm").current_dir(&folder).args(arguments));
         fetched.inspect_err(|_| drop(fs::remove_file(&done)))
     })?;
-    ensure!(script.is_file(), "npm did not bring {}", script.display());
-    Ok(Some(script))
+    Ok(Some(modules))
 }
 
 fn has_npm() -> bool {

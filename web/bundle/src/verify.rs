@@ -7,6 +7,7 @@ use crate::{
     browsers::Browsers,
     budget::FIRST_VISIT,
     build::{Purpose, build, wasm_cargo},
+    lighthouse::audit,
     steps::{Consent, run, seconds},
     toolchain::Toolchain,
     workspace::Workspace,
@@ -32,12 +33,13 @@ pub enum Stage {
     ClippyWasm,
     Build,
     Browsers,
+    Lighthouse,
     /// Makes the README's pictures again; checks nothing, so only when asked for.
     Pictures,
 }
 
 impl Stage {
-    pub const ALL: [Self; 6] = [Self::Format, Self::Clippy, Self::Tests, Self::ClippyWasm, Self::Build, Self::Browsers];
+    pub const ALL: [Self; 7] = [Self::Format, Self::Clippy, Self::Tests, Self::ClippyWasm, Self::Build, Self::Browsers, Self::Lighthouse];
 
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -48,6 +50,7 @@ impl Stage {
             Self::ClippyWasm => "clippy-wasm",
             Self::Build => "build",
             Self::Browsers => "browsers",
+            Self::Lighthouse => "lighthouse",
             Self::Pictures => "pictures",
         }
     }
@@ -69,6 +72,7 @@ impl Stage {
                 ensure_fits(over).map_err(Failure::goes_on)
             }
             Self::Browsers => browsers(workspace, consent, &[]).map_err(Failure::goes_on),
+            Self::Lighthouse => audit(workspace, consent).map_err(Failure::goes_on),
             Self::Pictures => browsers(workspace, consent, &["--", "--ignored", "pictures"]).map_err(Failure::goes_on),
         }
     }
@@ -195,7 +199,7 @@ mod tests {
             assert_eq!(stage.name().parse::<Stage>().unwrap(), stage);
         }
         let problem = "speed".parse::<Stage>().unwrap_err().to_string();
-        assert_eq!(problem, "“speed” is not a stage; these are: format, clippy, tests, clippy-wasm, build, browsers");
+        assert_eq!(problem, "“speed” is not a stage; these are: format, clippy, tests, clippy-wasm, build, browsers, lighthouse");
     }
 
     #[test]

