@@ -54,7 +54,14 @@ function sayItFailed(error, what) {
 // Whatever becomes of the page, a newer version that mends it can still arrive.
 keepForOffline().catch((error) => console.warn('not kept for use offline:', error));
 
+// On a first visit people are to read what this is before the large file takes the line; a page out of sight paints nothing.
+function firstWordsPainted() {
+  if (navigator.serviceWorker?.controller || document.hidden) return undefined;
+  return new Promise((painted) => requestAnimationFrame(() => setTimeout(painted)));
+}
+
 try {
+  await firstWordsPainted();
   const { default: start } = await import('./{{app.js}}');
   await start({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
   document.getElementById('starting')?.remove();
