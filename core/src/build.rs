@@ -292,20 +292,6 @@ impl Build {
         self.origins[slot] = Origin::Own;
     }
 
-    /// Lets there stand, for evaluation, what stands there in another build of the same calculators, tolerance included.
-    pub(crate) fn stand_as(&mut self, other: &Self, place: Place) {
-        if let (Some(slot), Some(its)) = (self.layout.find(place), other.layout.find(place)) {
-            self.cells[slot] = other.cells[its];
-            // Its parts are not this build's.
-            self.origins[slot] = if let Origin::Part(_) = other.origins[its] { Origin::Own } else { other.origins[its] };
-            match other.tolerances.get(&place) {
-                Some(given) => _ = self.tolerances.insert(place, *given),
-                None => _ = self.tolerances.remove(&place),
-            }
-            self.settle_tolerances();
-        }
-    }
-
     /// Rows of a table, in order.
     #[must_use]
     pub fn rows(&self, table: TableId) -> &[RowId] {

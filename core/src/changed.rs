@@ -24,6 +24,68 @@ pub enum What {
     Moved(TableId),
 }
 
+impl What {
+    /// Makes a build in this as another of the same calculators is: a cell's value, words and tolerance, a row with its
+    /// cells, or an order of rows. What a part set there becomes a value typed: parts stay where they are fitted.
+    pub fn carry(self, from: &Build, to: &mut Build) {
+        match self {
+            Self::Cell(place) => carry_cell(from, to, place),
+            Self::Added(table, row) | Self::Removed(table, row) => {
+                let mut rows = to.rows(table).to_vec();
+                rows.retain(|other| *other != row);
+                if !from.rows(table).contains(&row) {
+                    _ = to.set_rows(table, &rows);
+                    return;
+                }
+                rows.push(row);
+                as_in(from.rows(table), &mut rows);
+                // A table that is full stays as it is.
+                if to.set_rows(table, &rows).is_ok() {
+                    let is_cell = |place: &Place| place.row == Some(row) && to.layout().table_of(place.id) == Some(table);
+                    let cells: Vec<Place> = to.layout().places(Role::Input).filter(is_cell).collect();
+                    cells.into_iter().for_each(|place| carry_cell(from, to, place));
+                }
+            }
+            Self::Moved(table) => {
+                let mut rows = to.rows(table).to_vec();
+                as_in(from.rows(table), &mut rows);
+                _ = to.set_rows(table, &rows);
+            }
+        }
+    }
+}
+
+/// Takes some of what [`changes`] found into the build before. Twice: what a table had no room for, or could not do
+/// without, goes once the rest is done.
+pub fn take(before: &mut Build, after: &Build, some: &[What]) {
+    for what in some.iter().chain(some) {
+        what.carry(after, before);
+    }
+}
+
+/// Puts rows into the order of others, new ones last.
+fn as_in(others: &[RowId], rows: &mut [RowId]) {
+    rows.sort_by_key(|row| others.iter().position(|other| other == row).unwrap_or(usize::MAX));
+}
+
+fn carry_cell(from: &Build, to: &mut Build, place: Place) {
+    if from.layout().find(place).is_none() {
+        return;
+    }
+    // What stands in one build may stand in another: nothing is refused.
+    match (from.origin(place), to.layout().kind(place.id), from.own_value(place)) {
+        (Origin::Usual, ..) => to.put_back(place),
+        (_, Kind::Text(_), _) => _ = to.set_text(place, from.text(place)),
+        (.., Some(value)) => _ = to.set(place, value),
+        (.., None) => to.forget(place),
+    }
+    let given = from.tolerance(place);
+    if given != to.tolerance(place) {
+        _ = to.set_half_width(place, given.half_width);
+        _ = to.set_shape(place, given.shape);
+    }
+}
+
 /// One input that differs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Input {

@@ -4,7 +4,7 @@ use crate::build::Build;
 use crate::changed::{Changes, Evaluated, What};
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
-use crate::spec::{Id, Place, Role, RowId, Sense, Spec, TableId, Verdict};
+use crate::spec::{Place, Role, Sense, Spec, Verdict};
 
 /// Which way an answer went, where a limit gives it a direction.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -79,37 +79,13 @@ const TAKEN_BACK: usize = 64;
 fn taken_back(plan: &Plan, before: &Build, after: &Build, changes: &Changes) -> Vec<(Build, Report)> {
     let without = |what: What| {
         let mut build = after.clone();
-        match what {
-            What::Cell(place) => build.stand_as(before, place),
-            What::Added(table, row) => with_rows(&mut build, table, |is| is.retain(|other| *other != row)),
-            What::Moved(table) => with_rows(&mut build, table, |is| as_in(before.rows(table), is)),
-            What::Removed(table, row) => {
-                with_rows(&mut build, table, |is| {
-                    is.push(row);
-                    as_in(before.rows(table), is);
-                });
-                let its: Vec<Id> = build.layout().ids().filter(|id| build.layout().table_of(*id) == Some(table)).collect();
-                its.into_iter().for_each(|id| build.stand_as(before, Place { id, row: Some(row) }));
-            }
-        }
+        what.carry(before, &mut build);
         let mut report = Report::new(&build);
         plan.evaluate(&build, &mut report);
         (build, report)
     };
     let inputs: &[_] = if changes.inputs.len() > TAKEN_BACK { &[] } else { &changes.inputs };
     inputs.iter().map(|input| without(input.what)).collect()
-}
-
-/// Changes the rows of a table; those it cannot have leave it as it is.
-fn with_rows(build: &mut Build, table: TableId, change: impl FnOnce(&mut Vec<RowId>)) {
-    let mut rows = build.rows(table).to_vec();
-    change(&mut rows);
-    _ = build.set_rows(table, &rows);
-}
-
-/// Puts rows into the order of others, new ones last.
-fn as_in(others: &[RowId], rows: &mut [RowId]) {
-    rows.sort_by_key(|row| others.iter().position(|other| other == row).unwrap_or(usize::MAX));
 }
 
 /// The changes that made an output what it is. Where none does alone, all that can.

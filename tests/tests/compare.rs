@@ -1,10 +1,11 @@
 //! Two builds side by side, against what the reports themselves say.
 
-use trialfit_core::build::Build;
-use trialfit_core::calculators::{clutch, front_drive, wiring};
-use trialfit_core::changed::{What, changes};
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::{car, clutch, front_drive, wiring};
+use trialfit_core::changed::{What, changes, take};
 use trialfit_core::compare::{Difference, Way, differences};
-use trialfit_core::spec::{Id, Place, Role, Verdict};
+use trialfit_core::share::link;
+use trialfit_core::spec::{Id, Place, Role, RowId, Verdict};
 use trialfit_tests::{PLAN, evaluated};
 
 fn changed(sets: &[(Place, f64)]) -> Build {
@@ -111,4 +112,47 @@ fn an_answer_names_what_changed_it() {
     let turned = found.iter().take_while(|it| it.verdicts[0] != it.verdicts[1]).count();
     assert!(found[turned..].iter().all(|it| it.verdicts[0] == it.verdicts[1]));
     assert!(found.iter().filter(|it| it.verdicts == [Verdict::Within, Verdict::Beyond]).all(|it| it.way == Some(Way::Worse)));
+}
+
+/// Taking all that a link changes gives its build; taking some leaves the rest as it was, to the bit.
+#[test]
+fn what_is_taken_of_another_build_stands_as_it_does_there() {
+    let links: Vec<Build> = trialfit_tests::corpus().iter().filter_map(|text| Some(link::read(text).ok()?.link.build)).collect();
+    assert!(links.len() > 64);
+    for pair in links.windows(2) {
+        let [mine, theirs] = pair else { unreachable!() };
+        let (own, other) = (evaluated(mine), evaluated(theirs));
+        let whats: Vec<What> = changes((mine, &own), (theirs, &other)).inputs.iter().map(|it| it.what).collect();
+        let mut whole = mine.clone();
+        take(&mut whole, theirs, &whats);
+        let left = changes((&whole, &evaluated(&whole)), (theirs, &other)).inputs;
+        // Parts stay where they are fitted: what one set is then typed.
+        let left = left.iter().filter(|it| !matches!(it.what, What::Cell(place) if matches!(theirs.origin(place), Origin::Part(_))));
+        assert_eq!(left.map(|it| format!("{:?}", it.line)).collect::<Vec<_>>(), Vec::<String>::new());
+        let Some((first, rest)) = whats.split_first() else { continue };
+        let mut some = mine.clone();
+        take(&mut some, theirs, &[*first]);
+        let left: Vec<What> = changes((&some, &evaluated(&some)), (theirs, &other)).inputs.iter().map(|it| it.what).collect();
+        assert!(
+            rest.iter().all(|what| matches!(first, What::Added(..) | What::Removed(..) | What::Moved(_)) || left.contains(what)),
+            "more than {first:?} was taken"
+        );
+        assert!(
+            !left.contains(first) || matches!(first, What::Cell(place) if matches!(theirs.origin(*place), Origin::Part(_))),
+            "{first:?} was not taken"
+        );
+    }
+}
+
+/// A table of one row whose row is another: the old one can go only once the new one is there.
+#[test]
+fn rows_are_taken_where_neither_can_go_first() {
+    let mine = Build::default();
+    let mut theirs = Build::default();
+    let table = car::GEARS;
+    theirs.set_rows(table, &[RowId(40)]).expect("one gear");
+    let whats: Vec<What> = changes((&mine, &evaluated(&mine)), (&theirs, &evaluated(&theirs))).inputs.iter().map(|it| it.what).collect();
+    let mut whole = mine.clone();
+    take(&mut whole, &theirs, &whats);
+    assert_eq!(whole.rows(table), [RowId(40)]);
 }

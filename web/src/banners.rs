@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Notice};
 use crate::dialog::question;
+use crate::differs::differs;
 use crate::dom::{El, button, el, item};
 use crate::history::Gesture;
 use crate::page::focus_later;
@@ -71,14 +72,14 @@ pub fn visit_bar() -> El {
     el("div").class("visits").when(|| Bench::get().visit.with(Option::is_some), bar)
 }
 
-/// What came with the link besides the car: words, and what could not be used.
+/// What came with the link besides the car: words, what could not be used, what of it differs from one's own.
 fn came_with() -> Option<El> {
     let visit = Bench::get().visit.get()?;
     let (has_note, has_problems) = (!visit.note.is_empty(), !visit.problems.is_empty());
     let note = || el("p").id("visit-note").text(words::NOTE_SAYS).text(" ").child(el("q").child(el("bdi").text(&visit.note)));
     let problems = || [el("p").text(words::LINK_PROBLEMS), lines(&visit.problems).id("visit-problems")];
     let came = el("div").class("banner came").children(has_note.then(note)).children(has_problems.then(problems).into_iter().flatten());
-    (has_note || has_problems).then_some(came)
+    Some(came.child(differs()))
 }
 
 /// Lines from outside, each kept to itself whatever its direction of writing.
@@ -107,7 +108,7 @@ fn ask() -> El {
 }
 
 /// The address no longer names the link; what it names instead is where one is.
-fn forget_link() {
+pub fn forget_link() {
     let key = Bench::get().looking.get_untracked().key();
     if let Ok(history) = window().history() {
         _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{key}")));

@@ -81,7 +81,7 @@ fn origin(place: Place) -> String {
     let spec = spec_of(place);
     let follows = bench.build().with(|build| build.following(place));
     match (bench.origin(place), follows) {
-        (Origin::Own, _) => words::YOURS.to_owned(),
+        (Origin::Own, _) => words::whose(bench.visit.with(Option::is_some)).to_owned(),
         (Origin::Missing, _) => words::NOT_GIVEN.to_owned(),
         (Origin::Part(at), _) => {
             let name = bench.build().with(|build| build.parts().get(usize::from(at)).map(ToString::to_string));

@@ -352,16 +352,35 @@ fn open_results_of(key: &str) -> bool {
 /// Points out what has this id, or the field it stands in. Nobody means to type yet, so no keypad opens.
 fn point_out_later(id: String) {
     Timeout::new(0, move || {
-        let Some(element) = document().get_element_by_id(&id) else { return };
-        let whole = element.closest(".field").ok().flatten().unwrap_or(element);
-        if let Ok(whole) = whole.dyn_into::<HtmlElement>() {
-            unfold(&whole);
-            whole.set_tab_index(-1);
-            _ = whole.focus();
-            bring(&whole, ScrollLogicalPosition::Center);
+        if !point_out(&id) && open_results_of(&id) {
+            Timeout::new(80, move || _ = point_out(&id)).forget();
         }
     })
     .forget();
+}
+
+/// Marks it too; an answer comes with its working.
+fn point_out(id: &str) -> bool {
+    let Some(element) = document().get_element_by_id(id) else { return false };
+    let whole = element.closest(".field").ok().flatten().unwrap_or(element);
+    let Ok(whole) = whole.dyn_into::<HtmlElement>() else { return false };
+    unfold(&whole);
+    if let Ok(Some(before)) = document().query_selector(".pointed-out") {
+        _ = before.class_list().remove_1("pointed-out");
+    }
+    _ = whole.class_list().add_1("pointed-out");
+    whole.set_tab_index(-1);
+    _ = whole.focus();
+    let working =
+        document().get_element_by_id(&format!("{id}.working")).filter(|it| it.get_attribute("aria-expanded").as_deref() == Some("false"));
+    let to = if let Some(Ok(working)) = working.map(|working| working.dyn_into::<HtmlElement>()) {
+        working.click();
+        ScrollLogicalPosition::Start
+    } else {
+        ScrollLogicalPosition::Center
+    };
+    bring(&whole, to);
+    true
 }
 
 fn unfold(element: &HtmlElement) {

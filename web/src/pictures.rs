@@ -1,6 +1,7 @@
 //! Drawing, charts and working of a calculator: where their values come from, and what taking hold of them changes.
 
 use crate::bench::{Bench, plan, spec_of};
+use crate::cite::cite;
 use crate::dom::{El, button, el};
 use crate::drawing::{Hands, drawing};
 use crate::history::Gesture;
@@ -109,7 +110,9 @@ pub fn show_working(place: Place, key: &str) -> [El; 2] {
         .set("aria-label", &words::act_of(words::SHOW_WORKING, spec_of(place).label))
         .text(words::SHOW_WORKING)
         .on_press(move || open.update(|open| *open = !*open));
-    [turn, el("div").when(move || open.get(), move || el("ol").class("working").many(lines))]
+    let key = key.to_owned();
+    let inside = move || el("div").child(el("ol").class("working").many(lines)).child(cite(place, &key));
+    [turn, el("div").when(move || open.get(), inside)]
 }
 
 fn reason(why: Unknown, report: &Report) -> String {

@@ -12,7 +12,7 @@ use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
 use trialfit_core::show;
-use trialfit_core::spec::Id;
+use trialfit_core::spec::{Id, Role};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -63,26 +63,29 @@ pub fn send() -> Vec<El> {
         .set("dir", "auto")
         .set("maxlength", &NOTE.to_string())
         .on("input", move |event| note.set(value_in(&event)));
-    let calculators = if let Screen::Of(calculator) = at { calculator..calculator + 1 } else { 0..0 };
-    let places = calculators.flat_map(|calculator| {
-        let specs = ALL[usize::from(calculator)].specs.iter().enumerate().filter(|(_, spec)| spec.table.is_none());
-        specs.map(move |(ordinal, spec)| {
-            let id = Id { calculator, ordinal: ordinal as u8 };
-            el("option").set("value", &bench.key(id.into())).text(spec.label)
+    let calculator = if let Screen::Of(calculator) = at { Some(calculator) } else { None };
+    let places = |role: Role, label: &str| {
+        let group = el("optgroup").set("label", label);
+        let specs = calculator.into_iter().flat_map(|at| ALL[usize::from(at)].specs.iter().enumerate().map(move |it| (at, it)));
+        let of_role = specs.filter(|(_, (_, spec))| spec.role == role);
+        let ids = of_role.map(|(calculator, (ordinal, _))| Id { calculator, ordinal: ordinal as u8 });
+        bench.build().with_untracked(|build| {
+            // Of rows, the answers alone: they are what one asks about.
+            let places = ids.flat_map(|id| build.layout().places_of(id)).filter(|it| it.row.is_none() || role == Role::Output);
+            group.children(places.map(|place| el("option").set("value", &bench.key(place)).text(&show::label(build, place))))
         })
-    });
+    };
+    let places = calculator.map(|_| [places(Role::Output, words::SEND_ANSWERS), places(Role::Input, words::SEND_VALUES)]);
     let show_field = el("select")
         .id("send-show")
         .child(el("option").set("value", "").text(words::SEND_SHOW_NOTHING))
         .children(tool_options)
-        .children(places)
+        .children(places.into_iter().flatten())
         .on("change", move |event| show.set(value_in(&event)));
     let link_field = el("input").class("words").id("send-link").set("type", "text").set("readonly", "").value(move || address.get());
     let text_field = el("textarea").id("send-text").set("rows", "4").set("readonly", "").value(move || text.get());
     let copied = State::new(None);
-    let share = SHARER
-        .with(|sharer| sharer.can_share())
-        .map(|_| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
+    let share = can_share().then(|| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
     let acts = el("p")
         .class("acts")
         .child(button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", copied)))
@@ -128,7 +131,13 @@ fn open_tools(at: Screen) -> Vec<Asked> {
     }
 }
 
-fn share(text: &str) {
+/// Whether the device has its own way of sharing.
+pub fn can_share() -> bool {
+    SHARER.with(|sharer| sharer.can_share()).is_some()
+}
+
+/// Hands a text to the device's own way of sharing.
+pub fn share(text: &str) {
     let what = web_sys::ShareData::new();
     what.set_title(words::APP);
     what.set_text(text);

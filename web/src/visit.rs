@@ -4,6 +4,7 @@ use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
 use crate::words;
 use trialfit_core::build::Build;
+use trialfit_core::changed::{self, What};
 use trialfit_core::share::link::{self, Asked, Opened, Sought};
 
 /// The car set aside, and what came with the link besides the car.
@@ -63,6 +64,13 @@ impl Bench {
             self.swap_history(visit.history);
         }
         self.answer_pending(false);
+    }
+
+    /// Some of what the link changes, taken into one's own car as one step.
+    pub fn take_some(self, some: Vec<What>) {
+        let theirs = self.build().get_untracked();
+        self.keep_mine();
+        self.edit(Gesture::Once, words::TAKE_SOME, move |build| changed::take(build, &theirs, &some));
     }
 
     /// The car of the link in place of one's own; undo brings that back.

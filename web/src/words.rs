@@ -165,16 +165,18 @@ pub const LESS: &str = "less";
 pub const MORE: &str = "more";
 pub const CHANGE: &str = "the change";
 pub const OTHER_TAB: &str = "the other tab's change";
+pub const TAKE_SOME: &str = "taking some of the link's car";
 pub const TAKE_THEIRS: &str = "taking the link's car";
 pub const CLEARING: &str = "clearing the demo";
 
 pub const NOT_GIVEN: &str = "not given";
-pub const YOURS: &str = "yours";
 pub const OF_THE_DEMO: &str = "the demo car's";
 pub const PUT_BACK: &str = "put back";
 pub const DONT_KNOW: &str = "don't know";
 pub const ESTIMATE: &str = "An estimate by its method.";
 pub const SHOW_WORKING: &str = "show working";
+
+pub const CITE: &str = "link to this answer";
 
 pub const MINUS_KEY: &str = "minus";
 pub const SLASH_KEY: &str = "slash";
@@ -190,6 +192,11 @@ pub const FROM_A_LINK: &str = "From a link; yours is untouched.";
 pub const KEEP_MINE: &str = "Keep mine";
 pub const TAKE_IT: &str = "Take theirs";
 pub const KEEP_BOTH: &str = "Keep both";
+pub const AS_YOURS: &str = "Nothing in it differs from yours.";
+pub const MINE_AND_THEIRS: &str = "Yours → the link's. Untick what you do not want.";
+pub const NONE_OF_IT: &str = "Untick all";
+pub const ALL_OF_IT: &str = "Tick all";
+pub const IT_TURNS: &str = "What it turns, taken as a whole";
 pub const NOTE_SAYS: &str = "It says:";
 pub const LINK_PROBLEMS: &str = "Some of it could not be used:";
 pub const ASK_TITLE: &str = "This car came by link";
@@ -207,6 +214,8 @@ pub const SEND_LINK: &str = "Link";
 pub const SEND_TEXT: &str = "In words, with the link";
 pub const SEND_NOTE: &str = "Note for whoever opens it";
 pub const SEND_SHOW: &str = "Open it at";
+pub const SEND_ANSWERS: &str = "An answer, with its working";
+pub const SEND_VALUES: &str = "A value";
 pub const SEND_HELD: &str = "with what is held as fitted";
 pub const SEND_SHOW_NOTHING: &str = "the answer";
 pub const COPY_LINK: &str = "Copy link";
@@ -250,6 +259,21 @@ pub fn acts_on(act: &str, what: Option<&str>) -> String {
 /// An act on something with a name: `put back: slave bore`, the visible word first.
 pub fn act_of(act: &str, what: &str) -> String {
     format!("{act}: {what}")
+}
+
+/// Whose a value is that somebody gave.
+pub const fn whose(visiting: bool) -> &'static str {
+    if visiting { "the link's" } else { "yours" }
+}
+
+/// What a link changes, to choose from.
+pub fn differs_in(count: usize) -> String {
+    if count == 1 { "It differs from yours in one thing".to_owned() } else { format!("It differs from yours in {count} things") }
+}
+
+/// Takes what is ticked.
+pub fn take_some(ticked: usize, all: usize) -> String {
+    format!("Take {ticked} of {all} into mine")
 }
 
 /// Why the build is not kept.

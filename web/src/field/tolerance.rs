@@ -62,7 +62,7 @@ pub fn tolerance(entry: Entry) -> El {
     };
     let note = move || match (problem.get(), given.get().half_width, in_force.get().map(|off| off.half_width)) {
         (Some((_, why)), ..) => why,
-        (None, Some(_), _) => words::YOURS.to_owned(),
+        (None, Some(_), _) => words::whose(bench.visit.with(Option::is_some)).to_owned(),
         (None, None, Ok(0.0) | Err(_)) => words::NOTHING_OFF.to_owned(),
         (None, None, Ok(_)) => words::USUAL_OFF.to_owned(),
     };
