@@ -2,6 +2,7 @@
 
 mod access;
 mod bits;
+mod cited;
 mod combine;
 mod cost;
 mod desk;
