@@ -75,7 +75,7 @@ fn page() -> Vec<El> {
 /// On paper only: the link, for whoever has the sheet and not the page.
 fn on_paper() -> El {
     let link = State::new(String::new());
-    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(Bench::get().build().get_untracked().into()))).forget();
+    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(&Bench::get().build().get_untracked().into()))).forget();
     el("p").class("on-paper").says(move || link.get())
 }
 

@@ -3,7 +3,8 @@
 use crate::answer::sentence;
 use crate::bench::Bench;
 use crate::copy::{copied_or_not, copy};
-use crate::dom::{El, button, el, value_in};
+use crate::dom::{El, button, el, folded, svg, value_in};
+use crate::field::options::chip;
 use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
@@ -11,8 +12,15 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
+<<<<<<< HEAD
 use trialfit_core::show;
 use trialfit_core::spec::{Id, Role};
+=======
+use trialfit_core::share::markup::Form;
+use trialfit_core::share::qr::{Qr, qr};
+use trialfit_core::share::text::Post;
+use trialfit_core::spec::Id;
+>>>>>>> 0f261d6 (Write a car for forums, with every figure if wanted, and show its link as a QR code)
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -30,9 +38,14 @@ extern "C" {
 }
 
 /// The address of this page that carries a link.
-pub fn address_of(link: Link) -> String {
+pub fn address_of(link: &Link) -> String {
+    format!("{}#{}", page_address(), link::write(link))
+}
+
+/// The address of this page without what follows it.
+fn page_address() -> String {
     let page = window().location().href().unwrap_or_default();
-    format!("{}#{}", page.split('#').next().unwrap_or_default(), link::write(&link))
+    page.split('#').next().unwrap_or_default().to_owned()
 }
 
 /// What the window to send from holds.
@@ -45,16 +58,27 @@ pub fn send() -> Vec<El> {
     let tools = open_tools(at);
     let tool_options: Vec<El> =
         tools.iter().map(|asked| el("option").set("value", asked.tool.key()).text(words::tool(asked.tool))).collect();
-    let address = memo(move || {
+    let form = State::new(Form::Plain);
+    let whole = State::new(false);
+    let link = memo(move || {
         let show = show.get();
         let show = if show.is_empty() { at.key().to_owned() } else { show };
         let asked = Tool::by_key(&show).and_then(|tool| tools.iter().copied().find(|asked| asked.tool == tool));
         let held = if with_held.get() { bench.held.get() } else { Vec::new() };
         let sought = if asked.is_some_and(|asked| asked.tool == Tool::Combine) { bench.sought.get() } else { Sought::default() };
         let shelf = bench.shelf_address(asked.is_some_and(|asked| matches!(asked.tool, Tool::Combine | Tool::Parts)));
-        address_of(Link { note: note.get(), show, asked, sought, held, shelf, ..bench.build().get().into() })
+        Link { note: note.get(), show, asked, sought, held, shelf, ..bench.build().get().into() }
     });
-    let text = memo(move || format!("{}: {}\n{}", at.label(), show::sentence(&sentence(at), bench.system()), address.get()));
+    let address = memo(move || link.with(address_of));
+    let text = memo(move || {
+        let page = page_address();
+        let calculator = if let Screen::Of(calculator) = at { Some(calculator) } else { None };
+        let post = Post { form: form.get(), system: bench.system(), page: &page, calculator };
+        link.with(|link| match whole.get() {
+            true => bench.report().with(|report| post.report(link, report)),
+            false => post.answer(at.label(), &sentence(at), link),
+        })
+    });
     let label = |id: &str, text: &str| el("label").set("for", id).text(text);
     let note_field = el("input")
         .class("words")
@@ -82,6 +106,7 @@ pub fn send() -> Vec<El> {
         .children(tool_options)
         .children(places.into_iter().flatten())
         .on("change", move |event| show.set(value_in(&event)));
+<<<<<<< HEAD
     let link_field = el("input").class("words").id("send-link").set("type", "text").set("readonly", "").value(move || address.get());
     let text_field = el("textarea").id("send-text").set("rows", "4").set("readonly", "").value(move || text.get());
     let copied = State::new(None);
@@ -100,22 +125,76 @@ pub fn send() -> Vec<El> {
             .prop("checked", move || with_held.get().into())
             .on("change", move |_| with_held.update(|with| *with = !*with));
         el("label").class("chip").child(tick).child(el("span").text(words::SEND_HELD))
+=======
+    let link_field = el("input")
+        .class("words")
+        .id("send-link")
+        .set("aria-label", words::SEND_LINK)
+        .set("type", "text")
+        .set("readonly", "")
+        .value(move || address.get());
+    let text_field =
+        el("textarea").id("send-text").set("aria-label", words::SEND_TEXT).set("rows", "4").set("readonly", "").value(move || text.get());
+    let (link_copied, words_copied) = (State::new(None), State::new(None));
+    let share = SHARER
+        .with(|sharer| sharer.can_share())
+        .map(|_| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
+    let acts = |acts: Vec<El>, copied| el("p").class("acts").children(acts).child(copied_or_not(copied));
+    let link_acts = vec![button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", link_copied))];
+    let words_acts = vec![button("", "copy-words").text(words::COPY_WORDS).on_press(move || copy("send-text", words_copied))];
+    let as_form = |(it, key, words): (Form, &str, &str)| {
+        let (chip, radio) = chip("send-form", &format!("send-{key}"), words, move || form.get() == it);
+        _ = radio.on("change", move |_| form.set(it));
+        chip
+>>>>>>> 0f261d6 (Write a car for forums, with every figure if wanted, and show its link as a QR code)
     };
+    let forms = el("fieldset").class("chips").child(el("legend").text(words::SEND_FORM)).children(
+        [(Form::Plain, "plain", words::PLAIN), (Form::Markdown, "markdown", words::MARKDOWN), (Form::Bbcode, "bbcode", words::BBCODE)]
+            .map(as_form),
+    );
+    let held = move || tick("send-held", words::SEND_HELD, with_held);
     let held = el("div").when(move || !bench.held.with(Vec::is_empty), held);
+    let code = folded(el("details").class("row-more").id("send-qr").child(el("summary").id("send-qr-title").text(words::QR)), move || {
+        el("div").maybe(move || Some(code(&address.get())))
+    });
+    let whole = el("p").class("chips").child(tick("send-whole", words::SEND_WHOLE, whole));
+    let part = |title: &str| el("section").child(el("h3").text(title));
     vec![
         el("h2").text(words::SEND_TITLE),
         el("p").class("note").text(words::SEND_WORDS),
-        label("send-note", words::SEND_NOTE),
-        note_field,
-        label("send-show", words::SEND_SHOW),
-        show_field,
-        held,
-        label("send-link", words::SEND_LINK),
-        link_field,
-        label("send-text", words::SEND_TEXT),
-        text_field,
-        acts,
+        part(words::SEND_LINK).child(link_field).child(acts(link_acts.into_iter().chain(share).collect(), link_copied)).child(code),
+        part(words::SEND_WITH)
+            .child(label("send-note", words::SEND_NOTE))
+            .child(note_field)
+            .child(label("send-show", words::SEND_SHOW))
+            .child(show_field)
+            .child(held),
+        part(words::SEND_TEXT).child(forms).child(whole).child(text_field).child(acts(words_acts, words_copied)),
     ]
+}
+
+/// Something to have or not.
+fn tick(id: &str, words: &str, state: State<bool>) -> El {
+    let tick = el("input")
+        .id(id)
+        .set("type", "checkbox")
+        .prop("checked", move || state.get().into())
+        // A press turns it over: what stands in the state is what is ticked.
+        .on("change", move |_| state.update(|is| *is = !*is));
+    el("label").class("chip").child(tick).child(el("span").text(words))
+}
+
+/// The QR code of an address, or why there is none.
+pub fn code(address: &str) -> El {
+    let Some(Qr { side, path }) = qr(address) else {
+        return el("p").class("note").text(&words::too_long_for_qr(address.len()));
+    };
+    svg("svg")
+        .class("qr")
+        .set("viewBox", &format!("0 0 {side} {side}"))
+        .set("role", "img")
+        .set("aria-label", words::QR_SAYS)
+        .child(svg("path").set("d", &path))
 }
 
 /// Tools that a link can open as they are set now, and the sections of the overview.

@@ -212,11 +212,19 @@ pub const SEND_TITLE: &str = "Send this car";
 pub const SEND_WORDS: &str = "The link carries the numbers you gave. It goes where you send it and nowhere else.";
 pub const SEND_LINK: &str = "Link";
 pub const SEND_TEXT: &str = "In words, with the link";
+pub const SEND_WITH: &str = "What goes with it";
 pub const SEND_NOTE: &str = "Note for whoever opens it";
 pub const SEND_SHOW: &str = "Open it at";
 pub const SEND_ANSWERS: &str = "An answer, with its working";
 pub const SEND_VALUES: &str = "A value";
 pub const SEND_HELD: &str = "with what is held as fitted";
+pub const SEND_FORM: &str = "Written for";
+pub const SEND_WHOLE: &str = "with every figure and what was given";
+pub const PLAIN: &str = "a message";
+pub const MARKDOWN: &str = "Markdown";
+pub const BBCODE: &str = "BBCode";
+pub const QR: &str = "QR code";
+pub const QR_SAYS: &str = "QR code of the link, for a telephone's camera";
 pub const SEND_SHOW_NOTHING: &str = "the answer";
 pub const COPY_LINK: &str = "Copy link";
 pub const COPY_WORDS: &str = "Copy words";
@@ -585,4 +593,9 @@ pub fn tool(tool: Tool) -> &'static str {
 /// A shelf that a link names cannot be had.
 pub fn no_shelf(address: &str) -> String {
     format!("The shelf “{address}” that the link names could not be fetched; the values are the link's own.")
+}
+
+/// Why there is no QR code.
+pub fn too_long_for_qr(letters: usize) -> String {
+    format!("The link has {letters} letters, too many for a telephone to read off a screen: copy it instead.")
 }

@@ -1,32 +1,67 @@
-//! The report as plain text, as one would paste it into a forum: answers, how each stands, what was given, cautions.
+//! What people post: an answer, or the report with how each answer stands, what was given, cautions; the link under it.
 
 use super::link::{self, Link};
+use super::markup::{Form, Line, written};
 use crate::build::{Build, Origin};
 use crate::calculators::Calculator;
 use crate::layout::Layout;
 use crate::quantity::Length;
 use crate::report::{Report, lower_first};
+use crate::sentence::Sentence;
 use crate::show::{self, System};
 use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Spec, TableId, Verdict};
 use crate::tolerance::Shape;
 
-/// The whole report of an evaluated build, in these units, with its link under it.
+/// What is to be written of a build.
+#[derive(Clone, Copy, Debug)]
+pub struct Post<'a> {
+    /// For what kind of place.
+    pub form: Form,
+    /// The units.
+    pub system: System,
+    /// Address of the app's page without a fragment; empty where there is none, as on a command line.
+    pub page: &'a str,
+    /// Whose figures: one calculator's, or all.
+    pub calculator: Option<u8>,
+}
+
+impl Post<'_> {
+    /// An answer with its link.
+    #[must_use]
+    pub fn answer(&self, label: &str, sentence: &Sentence, link: &Link) -> String {
+        let words = format!("{label}: {}", show::sentence(sentence, self.system));
+        written(&[Line::Words(words), self.address(link)], self.form)
+    }
+
+    /// The report of an evaluated build, with its link under it.
+    #[must_use]
+    pub fn report(&self, link: &Link, report: &Report) -> String {
+        let usual = Build::new(link.build.layout().calculators());
+        let text = Text { build: &link.build, usual, report, system: self.system };
+        let mut lines = Vec::new();
+        let all = text.layout().calculators().iter().enumerate().map(|(at, calculator)| (at as u8, calculator));
+        for (at, calculator) in all.filter(|(at, _)| self.calculator.is_none_or(|only| only == *at)) {
+            text.calculator(at, calculator, &mut lines);
+        }
+        text.given(&mut lines);
+        if !link.note.is_empty() {
+            lines.push(Line::Words(format!("Note: {}", link.note)));
+            lines.push(Line::Blank);
+        }
+        lines.push(Line::Words("Worked out, not tested. Local rules and licensed practice come first.".into()));
+        lines.push(self.address(link));
+        written(&lines, self.form) + "\n"
+    }
+
+    fn address(&self, link: &Link) -> Line {
+        Line::Address { page: self.page.to_owned(), fragment: link::write(link) }
+    }
+}
+
+/// The whole report as plain text.
 #[must_use]
 pub fn report(link: &Link, report: &Report, system: System) -> String {
-    let text = Text { build: &link.build, usual: Build::new(link.build.layout().calculators()), report, system };
-    let mut lines = Vec::new();
-    for (at, calculator) in text.layout().calculators().iter().enumerate() {
-        text.calculator(at as u8, calculator, &mut lines);
-    }
-    text.given(&mut lines);
-    if !link.note.is_empty() {
-        lines.push(format!("Note: {}", link.note));
-        lines.push(String::new());
-    }
-    lines.push("Worked out, not tested. Local rules and licensed practice come first.".into());
-    lines.push(format!("Build: #{}", link::write(link)));
-    lines.push(String::new());
-    lines.join("\n")
+    Post { form: Form::Plain, system, page: "", calculator: None }.report(link, report)
 }
 
 struct Text<'a> {
@@ -43,11 +78,11 @@ impl Text<'_> {
 
     /// A heading with the worst verdict, the answer, every judged output; the cautions of those that are not within, and
     /// those that always stand.
-    fn calculator(&self, at: u8, calculator: &Calculator, lines: &mut Vec<String>) {
+    fn calculator(&self, at: u8, calculator: &Calculator, lines: &mut Vec<Line>) {
         let worst = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
-        let heading = calculator.label.to_uppercase();
-        lines.push(worst.map_or(heading.clone(), |verdict| format!("{heading}: {}", verdict.word())));
-        lines.push(show::sentence(&(calculator.sentence)(self.build, self.report), self.system));
+        let stands = worst.map_or(String::new(), |verdict| format!(": {}", verdict.word()));
+        lines.push(Line::Heading(calculator.label, stands));
+        lines.push(Line::Words(show::sentence(&(calculator.sentence)(self.build, self.report), self.system)));
         let mut cautions: Vec<&str> = Vec::new();
         let judged = |id: &Id| id.calculator == at && self.layout().spec(*id).is_judged();
         for id in self.layout().ids().filter(judged) {
@@ -67,22 +102,22 @@ impl Text<'_> {
             }
         }
         cautions.extend(calculator.cautions);
-        lines.extend(cautions.iter().map(|caution| format!("! {caution}")));
-        lines.push(String::new());
+        lines.extend(cautions.into_iter().map(Line::Caution));
+        lines.push(Line::Blank);
     }
 
-    fn judged(&self, place: Place) -> String {
+    fn judged(&self, place: Place) -> Line {
         let word = self.report.verdict(self.build, place).word();
-        format!("- {}: {}, {word}{}", show::label(self.build, place), self.answer(place), self.against(place))
+        Line::Item(format!("{}: {}, {word}{}", show::label(self.build, place), self.answer(place), self.against(place)))
     }
 
     /// `Pulleys, wrap: Crank 163°, Alternator 182°, within`.
-    fn all_within(&self, id: Id, places: &[Place]) -> String {
+    fn all_within(&self, id: Id, places: &[Place]) -> Line {
         let label = lower_first(self.layout().spec(id).label);
         let table = self.layout().table_of(id).map_or("", |table| self.layout().table(table).label);
         let each: Vec<String> =
             places.iter().map(|place| format!("{} {}", show::row_name(self.build, *place), self.answer(*place))).collect();
-        format!("- {table}, {label}: {}, {}", each.join(", "), Verdict::Within.word())
+        Line::Item(format!("{table}, {label}: {}, {}", each.join(", "), Verdict::Within.word()))
     }
 
     fn answer(&self, place: Place) -> String {
@@ -119,7 +154,7 @@ impl Text<'_> {
     }
 
     /// Everything that is not as usual.
-    fn given(&self, lines: &mut Vec<String>) {
+    fn given(&self, lines: &mut Vec<Line>) {
         let before = lines.len();
         let layout = self.layout();
         for (calculator, it) in layout.calculators().iter().enumerate() {
@@ -127,7 +162,7 @@ impl Text<'_> {
                 let id = TableId { calculator: calculator as u8, table: table as u8 };
                 if self.build.rows(id) != self.usual.rows(id) {
                     let (now, usual) = (self.build.rows(id).len(), self.usual.rows(id).len());
-                    lines.push(format!("- {}: {now} rows (usual {usual})", declared.label));
+                    lines.push(Line::Item(format!("{}: {now} rows (usual {usual})", declared.label)));
                 }
             }
         }
@@ -141,14 +176,14 @@ impl Text<'_> {
                     format!("{} ({part})", self.own(place))
                 }
             };
-            lines.push(format!("- {}: {value}{}", show::label(self.build, place), self.instead_of(place)));
+            lines.push(Line::Item(format!("{}: {value}{}", show::label(self.build, place), self.instead_of(place))));
             let caution = layout.spec(place.id).caution;
             if !caution.is_empty() {
-                lines.push(format!("! {caution}"));
+                lines.push(Line::Caution(caution));
             }
         }
         for (place, given) in self.build.tolerances() {
-            let mut line = format!("- {}:", show::label(self.build, place));
+            let mut line = format!("{}:", show::label(self.build, place));
             if let (Some(half_width), Kind::Quantity { dimension, unit }) = (given.half_width, layout.kind(place.id)) {
                 let (dimension, unit) = dimension.difference(unit);
                 line.push_str(&format!(" ± {}", show::input(half_width, self.system.unit(dimension, unit))));
@@ -159,14 +194,14 @@ impl Text<'_> {
                 Some(Shape::Triangular) => line.push_str(" (triangular)"),
                 None => {}
             }
-            lines.push(line);
+            lines.push(Line::Item(line));
         }
         if lines.len() > before {
-            lines.insert(before, "GIVEN FOR THIS CAR (all else is as usual)".into());
+            lines.insert(before, Line::Heading("Given for this car", " (all else is as usual)".into()));
         } else {
-            lines.push("Everything is as usual: this is the demo car.".into());
+            lines.push(Line::Words("Everything is as usual: this is the demo car.".into()));
         }
-        lines.push(String::new());
+        lines.push(Line::Blank);
     }
 
     fn own(&self, place: Place) -> String {

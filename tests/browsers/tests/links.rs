@@ -7,10 +7,13 @@ use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use thirtyfour::Key;
 use trialfit_core::build::{Build, Fitted};
-use trialfit_core::calculators::car;
+use trialfit_core::calculators::{ALL, car};
 use trialfit_core::report::Report;
 use trialfit_core::sentence::Piece;
 use trialfit_core::share::link::{self, Asked, Link, Tool};
+use trialfit_core::share::markup::Form;
+use trialfit_core::share::qr::qr;
+use trialfit_core::share::text::Post;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Kind, Place};
 use trialfit_core::tools::spread::{SAMPLES, SEED, Spread};
@@ -249,6 +252,44 @@ async fn a_link_fills_in_every_calculator() -> Result<()> {
 }
 
 /// What is sent opens as what was sent.
+#[tokio::test]
+async fn a_car_is_written_for_a_forum_and_shown_to_a_camera() -> Result<()> {
+    with_app("#1.1/car.name=Blue-.5b.b.5d./clutch.slave-bore=22.2/end", async |session, url| {
+        session.press("keep-both").await?;
+        session.go("clutch").await?;
+        session.press("open-send").await?;
+        let address = session.field("send-link").await?;
+        let fragment = address.strip_prefix(&format!("{url}#")).context("of this page")?;
+        let link = link::read(fragment)?.link;
+        session.press("send-qr-title").await?;
+        session.until("!!document.querySelector('#send-qr path')").await?;
+        let drawn = session.string("document.querySelector('#send-qr path').getAttribute('d')").await?;
+        ensure!(Some(drawn) == qr(&address).map(|code| code.path), "another code than that of {address}");
+        session.press("send-whole").await?;
+        let mut report = Report::new(&link.build);
+        PLAN.evaluate(&link.build, &mut report);
+        let clutch = ALL.iter().position(|it| it.key == "clutch").map(|at| at as u8);
+        for (form, id) in [(Form::Bbcode, "send-bbcode"), (Form::Markdown, "send-markdown"), (Form::Plain, "send-plain")] {
+            session.press(id).await?;
+            let expected = Post { form, system: System::Metric, page: url, calculator: clutch }.report(&link, &report);
+            session.until(&format!("document.getElementById('send-text').value === {}", quoted(&expected))).await?;
+        }
+        // Too long for a camera: said, not drawn.
+        session.press("close-send").await?;
+        let rows = (1..=200).map(|row| row.to_string()).collect::<Vec<_>>().join(".");
+        let named =
+            (15..=200_u64).map(|row| format!("/wiring.circuits.{row}.name=Lamp-{}", row * row * 7919 % 1_000_003)).collect::<String>();
+        session.value(&format!("void (location.hash = {})", quoted(&format!("1.1/wiring.circuits={rows}{named}/end")))).await?;
+        session.until("!!document.getElementById('visit')").await?;
+        session.press("open-send").await?;
+        session.press("send-qr-title").await?;
+        session.says("send-qr", "too many for a telephone").await?;
+        ensure!(session.value("document.querySelectorAll('#send-qr svg').length").await? == json!(0));
+        Ok(())
+    })
+    .await
+}
+
 #[tokio::test]
 async fn a_sent_car_arrives() -> Result<()> {
     with_app("#clutch", async |session, url| {
