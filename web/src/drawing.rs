@@ -15,7 +15,7 @@ mod sheet;
 pub(crate) use dimension::arrow;
 
 use crate::dom::{El, as_event, el, item, svg};
-use crate::picture::{At, frame_of, pointer_in};
+use crate::picture::{At, Frame, frame_of, pointer_in};
 use crate::signal::{Memo, State, memo, memo_from};
 use control::{Control, Key, Nudge, grip_under};
 use fit::Extent;
@@ -220,6 +220,19 @@ pub fn drawing(scene: Memo<Result<Scene, String>>, units: Memo<System>, hands: H
             let key = present.get()?;
             Some(untrack(|| strip(key, control, units, frame, move |way| nudge(key, way))))
         })
+}
+
+/// The drawing of a scene that nobody takes hold of, in a frame of this size.
+pub fn still(scene: &Scene, width: f64, height: f64, system: System) -> El {
+    let frame = Frame { width, height, em: 10.0 };
+    let scene = Scene { handles: Vec::new(), ..scene.clone() };
+    svg("svg")
+        .class("drawing-sheet")
+        .set("role", "img")
+        .set("aria-label", &scene.title)
+        .set("viewBox", &frame.view_box())
+        .child(svg("desc").text(&scene.description))
+        .child(svg("g").drawn(move || sheet::lay_out(&scene, frame, system, None).svg))
 }
 
 /// A handle's name among the others, the same from one scene to the next.

@@ -36,6 +36,7 @@ pub mod route;
 pub mod save;
 pub mod send;
 pub mod settings;
+pub mod sheet;
 pub mod signal;
 pub mod stops;
 pub mod table;

@@ -56,11 +56,18 @@ fn table(it: &Listing) -> El {
     el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", it.title).child(table)
 }
 
-/// Prints a part of the page alone.
 fn print(part: &str) {
+    print_alone(part, || ());
+}
+
+/// Prints a part of the page alone; then the page is as before.
+pub fn print_alone(part: &str, then: impl FnOnce() + 'static) {
     let Some(root) = document().document_element() else { return };
     _ = root.set_attribute(ALONE, part);
-    let after = EventListener::once(&window(), "afterprint", move |_| _ = root.remove_attribute(ALONE));
+    let after = EventListener::once(&window(), "afterprint", move |_| {
+        _ = root.remove_attribute(ALONE);
+        then();
+    });
     after.forget();
     _ = window().print();
 }

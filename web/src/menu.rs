@@ -7,6 +7,7 @@ use crate::dom::{El, button, el, item, value_in};
 use crate::field::options::chip;
 use crate::keep::Listed;
 use crate::settings::{Theme, system_key};
+use crate::sheet;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
@@ -29,13 +30,14 @@ pub fn menu() -> Vec<El> {
     };
     let chips = |legend: &str| el("fieldset").class("chips").child(el("legend").text(legend));
     let print = button("quiet", "print").text(words::PRINT).on_press(|| _ = window().print());
+    let sheet = button("quiet", "print-sheet").text(words::PRINT_SHEET).on_press(sheet::print);
     vec![
         el("h2").text(words::MENU),
         chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
         cars(),
         paste(),
-        el("p").class("acts").child(print),
+        el("p").class("acts").child(sheet).child(print),
         damaged(),
     ]
 }

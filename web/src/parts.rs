@@ -207,6 +207,14 @@ impl Open {
     }
 }
 
+/// The shelves at hand: those kept, and one that came by a link.
+pub fn shelves() -> Vec<Shelf> {
+    let bench = Bench::get();
+    let came = bench.came.with_untracked(|came| came.clone().and_then(Result::ok));
+    let texts = bench.with_keeper(|keeper| keeper.texts_under(SHELF)).into_iter().chain(came);
+    texts.filter_map(|text| shelf::read(&text).ok()).map(|read| read.shelf).collect()
+}
+
 /// A part's own page, which opens beside this one and is told nothing of it.
 fn elsewhere(link: &str) -> El {
     el("a").set("href", link).set("target", "_blank").set("rel", "noopener noreferrer").text(words::PART_PAGE)

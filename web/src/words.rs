@@ -72,6 +72,14 @@ pub const MATTERS_MOST: &str = "What matters most";
 pub const OTHER: &str = "Other";
 pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
 
+pub const SHEET: &str = "Build sheet";
+pub const PRINT_SHEET: &str = "Print the build sheet";
+pub const SHEET_GIVEN: &str = "Given for this car";
+pub const SHEET_WATCH: &str = "Not within its limits";
+pub const SHEET_ALL_WITHIN: &str = "Everything is within its limits.";
+pub const SHEET_GUESSES: &str = "Rests on guesses: measure these";
+pub const SHEET_OPENS: &str = "A telephone opens this car here, with all its figures. ";
+pub const DATE: &str = "Date";
 pub const PRINT_LIST: &str = "Print the list";
 pub const PRINT_LABELS: &str = "Print the labels";
 pub const TOOLS: &str = "What if";

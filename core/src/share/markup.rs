@@ -15,16 +15,24 @@ pub enum Form {
 }
 
 /// A line and what it is.
-pub(super) enum Line {
+#[derive(Clone, PartialEq, Debug)]
+pub enum Line {
     /// Title of what follows, and words after it that are not its name.
     Heading(&'static str, String),
+    /// Words by themselves.
     Words(String),
+    /// One of a list.
     Item(String),
+    /// What can hurt.
     Caution(&'static str),
+    /// The build's link, from the page it is opened on; of an empty page the link alone.
     Address {
+        /// The page.
         page: String,
+        /// What follows it.
         fragment: String,
     },
+    /// Room.
     Blank,
 }
 

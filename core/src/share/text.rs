@@ -3,7 +3,6 @@
 use super::link::{self, Link};
 use super::markup::{Form, Line, written};
 use crate::build::{Build, Origin};
-use crate::calculators::Calculator;
 use crate::layout::Layout;
 use crate::quantity::Length;
 use crate::report::{Report, lower_first};
@@ -36,12 +35,11 @@ impl Post<'_> {
     /// The report of an evaluated build, with its link under it.
     #[must_use]
     pub fn report(&self, link: &Link, report: &Report) -> String {
-        let usual = Build::new(link.build.layout().calculators());
-        let text = Text { build: &link.build, usual, report, system: self.system };
+        let text = Text::new(&link.build, report, self.system);
         let mut lines = Vec::new();
-        let all = text.layout().calculators().iter().enumerate().map(|(at, calculator)| (at as u8, calculator));
-        for (at, calculator) in all.filter(|(at, _)| self.calculator.is_none_or(|only| only == *at)) {
-            text.calculator(at, calculator, &mut lines);
+        let all = 0..text.layout().calculators().len() as u8;
+        for at in all.filter(|at| self.calculator.is_none_or(|only| only == *at)) {
+            text.section(at).write(text.layout().calculators()[usize::from(at)].label, &mut lines);
         }
         text.given(&mut lines);
         if !link.note.is_empty() {
@@ -64,6 +62,47 @@ pub fn report(link: &Link, report: &Report, system: System) -> String {
     Post { form: Form::Plain, system, page: "", calculator: None }.report(link, report)
 }
 
+/// How one calculator stands, in words.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Section {
+    /// The worst of its verdicts; none where nothing is judged.
+    pub verdict: Option<Verdict>,
+    /// Its answer.
+    pub sentence: String,
+    /// Judged outputs that are not within their limits, a line each.
+    pub others: Vec<String>,
+    /// Those that are.
+    pub within: Vec<String>,
+    /// Of those that are not, and those that always stand.
+    pub cautions: Vec<&'static str>,
+}
+
+impl Section {
+    /// Every calculator's, in their order.
+    #[must_use]
+    pub fn all(build: &Build, report: &Report, system: System) -> Vec<Self> {
+        let text = Text::new(build, report, system);
+        (0..build.layout().calculators().len() as u8).map(|at| text.section(at)).collect()
+    }
+
+    fn write(self, label: &'static str, lines: &mut Vec<Line>) {
+        let stands = self.verdict.map_or(String::new(), |verdict| format!(": {}", verdict.word()));
+        lines.push(Line::Heading(label, stands));
+        lines.push(Line::Words(self.sentence));
+        lines.extend(self.others.into_iter().chain(self.within).map(Line::Item));
+        lines.extend(self.cautions.into_iter().map(Line::Caution));
+        lines.push(Line::Blank);
+    }
+}
+
+/// What is not as usual in a build, a line each, with the cautions of what was given.
+#[must_use]
+pub fn given(build: &Build, report: &Report, system: System) -> Vec<Line> {
+    let mut lines = Vec::new();
+    Text::new(build, report, system).given(&mut lines);
+    lines
+}
+
 struct Text<'a> {
     build: &'a Build,
     usual: Build,
@@ -71,53 +110,58 @@ struct Text<'a> {
     system: System,
 }
 
-impl Text<'_> {
+impl<'a> Text<'a> {
+    fn new(build: &'a Build, report: &'a Report, system: System) -> Self {
+        Self { build, usual: Build::new(build.layout().calculators()), report, system }
+    }
+
     fn layout(&self) -> &Layout {
         self.build.layout()
     }
 
-    /// A heading with the worst verdict, the answer, every judged output; the cautions of those that are not within, and
-    /// those that always stand.
-    fn calculator(&self, at: u8, calculator: &Calculator, lines: &mut Vec<Line>) {
-        let worst = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
-        let stands = worst.map_or(String::new(), |verdict| format!(": {}", verdict.word()));
-        lines.push(Line::Heading(calculator.label, stands));
-        lines.push(Line::Words(show::sentence(&(calculator.sentence)(self.build, self.report), self.system)));
-        let mut cautions: Vec<&str> = Vec::new();
+    /// The answer, every judged output; the cautions of those that are not within, and those that always stand.
+    fn section(&self, at: u8) -> Section {
+        let calculator = self.layout().calculators()[usize::from(at)];
+        let sentence = show::sentence(&(calculator.sentence)(self.build, self.report), self.system);
+        let verdict = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
+        let mut section = Section { verdict, sentence, others: Vec::new(), within: Vec::new(), cautions: Vec::new() };
         let judged = |id: &Id| id.calculator == at && self.layout().spec(*id).is_judged();
         for id in self.layout().ids().filter(judged) {
             let spec = self.layout().spec(id);
             let places: Vec<Place> = self.layout().places_of(id).collect();
-            let (within, others): (Vec<Place>, Vec<Place>) =
-                places.iter().partition(|place| self.report.verdict(self.build, **place) == Verdict::Within);
-            match within.as_slice() {
-                [] => {}
-                [one] => lines.push(self.judged(*one)),
-                // Rows that are well need one line, not one each.
-                rows => lines.push(self.all_within(id, rows)),
+            let mut all_within = true;
+            for verdict in [Verdict::Beyond, Verdict::Near, Verdict::Unknown, Verdict::Within] {
+                let alike = |place: &Place| self.report.verdict(self.build, *place) == verdict;
+                let alike: Vec<Place> = places.iter().copied().filter(alike).collect();
+                let lines = if verdict == Verdict::Within { &mut section.within } else { &mut section.others };
+                match alike.as_slice() {
+                    [] => continue,
+                    [one] => lines.push(self.judged(*one)),
+                    // Rows that stand alike need one line, not one each.
+                    rows => lines.push(self.judged_rows(id, rows, verdict)),
+                }
+                all_within &= verdict == Verdict::Within;
             }
-            lines.extend(others.iter().map(|place| self.judged(*place)));
-            if !others.is_empty() && !spec.caution.is_empty() && !cautions.contains(&spec.caution) {
-                cautions.push(spec.caution);
+            if !all_within && !spec.caution.is_empty() && !section.cautions.contains(&spec.caution) {
+                section.cautions.push(spec.caution);
             }
         }
-        cautions.extend(calculator.cautions);
-        lines.extend(cautions.into_iter().map(Line::Caution));
-        lines.push(Line::Blank);
+        section.cautions.extend(calculator.cautions);
+        section
     }
 
-    fn judged(&self, place: Place) -> Line {
+    fn judged(&self, place: Place) -> String {
         let word = self.report.verdict(self.build, place).word();
-        Line::Item(format!("{}: {}, {word}{}", show::label(self.build, place), self.answer(place), self.against(place)))
+        format!("{}: {}, {word}{}", show::label(self.build, place), self.answer(place), self.against(place))
     }
 
     /// `Pulleys, wrap: Crank 163°, Alternator 182°, within`.
-    fn all_within(&self, id: Id, places: &[Place]) -> Line {
+    fn judged_rows(&self, id: Id, places: &[Place], verdict: Verdict) -> String {
         let label = lower_first(self.layout().spec(id).label);
         let table = self.layout().table_of(id).map_or("", |table| self.layout().table(table).label);
-        let each: Vec<String> =
-            places.iter().map(|place| format!("{} {}", show::row_name(self.build, *place), self.answer(*place))).collect();
-        Line::Item(format!("{table}, {label}: {}, {}", each.join(", "), Verdict::Within.word()))
+        let against = |place: &Place| if verdict == Verdict::Within { String::new() } else { self.against(*place) };
+        let one = |place: &Place| format!("{} {}{}", show::row_name(self.build, *place), self.answer(*place), against(place));
+        format!("{table}, {label}: {}, {}", places.iter().map(one).collect::<Vec<_>>().join(", "), verdict.word())
     }
 
     fn answer(&self, place: Place) -> String {

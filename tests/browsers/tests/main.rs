@@ -19,6 +19,7 @@ mod pictures;
 mod refused;
 mod rows;
 mod session;
+mod sheet;
 mod shelves;
 mod tools;
 mod typing;

@@ -1,0 +1,163 @@
+//! The build sheet: the whole car on one page of paper, for the folder, the bench and the customer.
+
+use crate::bench::{Bench, spec_of};
+use crate::dom::{El, el};
+use crate::drawing::still;
+use crate::gauge;
+use crate::keep;
+use crate::listing::print_alone;
+use crate::parts::{shelves, total};
+use crate::send::{address_of, code};
+use crate::words;
+use leptos::prelude::document;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::ALL;
+use trialfit_core::report::Report;
+use trialfit_core::share::link::Link;
+use trialfit_core::share::markup::Line;
+use trialfit_core::share::text::{Section, given};
+use trialfit_core::shelf;
+use trialfit_core::spec::Role;
+
+/// Width and height a drawing is laid out in, in CSS pixels.
+const DRAWING: (f64, f64) = (330.0, 200.0);
+
+/// So many lines of so many letters fit under the drawings at the usual size of letters, on the shorter of the papers.
+const LINES: usize = 116;
+const LETTERS: usize = 46;
+
+/// Nobody types a longer link off paper.
+const LONGEST: usize = 160;
+
+/// Makes the sheet of the car shown and prints it.
+pub fn print() {
+    let sheet = Bench::get().look_now(sheet);
+    if let Some(body) = document().body() {
+        _ = body.append_child(sheet.element());
+    }
+    print_alone("sheet", move || sheet.element().remove());
+}
+
+fn sheet(build: &Build, report: &Report) -> El {
+    let bench = Bench::get();
+    let system = bench.settings.with_untracked(|settings| settings.system);
+    let sections = Section::all(build, report, system);
+    let given = given(build, report, system);
+    let guesses = guesses(build);
+    let drawn = ALL.iter().zip(&sections).map(|(it, section)| {
+        let scene = it.scene.and_then(|draw| draw(build, report).ok());
+        let beside = scene.map(|scene| still(&scene, DRAWING.0, DRAWING.1, system));
+        el("article")
+            .child(el("h2").text(it.label).text(" ").children(section.verdict.map(gauge::verdict)))
+            .child(el("p").text(&section.sentence))
+            .child(beside.unwrap_or_else(|| opens(build)))
+    });
+    let lists = el("div")
+        .class("sheet-lists")
+        .child(listed(words::SHEET_GIVEN, given.iter().filter_map(given_line)))
+        .children(kit(build))
+        .child(listed(words::SHEET_WATCH, watched(&sections)))
+        .child(listed(words::CAUTIONS, cautions(&sections)))
+        .children((!guesses.is_empty()).then(|| listed(words::SHEET_GUESSES, [el("li").text(&guesses.join("; "))].into_iter())));
+    let dense = lines_of(&lists) > LINES;
+    el("section")
+        .class(if dense { "build-sheet dense" } else { "build-sheet" })
+        .id("build-sheet")
+        .child(title(build))
+        .child(el("div").class("sheet-drawings").children(drawn))
+        .child(lists)
+}
+
+/// About so many lines of paper.
+fn lines_of(lists: &El) -> usize {
+    let list = lists.element().query_selector_all("li, h2").ok();
+    let texts = list.into_iter().flat_map(|list| (0..list.length()).filter_map(move |at| list.get(at)?.text_content()));
+    texts.map(|text| text.chars().count().div_ceil(LETTERS)).sum()
+}
+
+/// What the sheet is of, with the fields of a drawing's title block (ISO 7200).
+fn title(build: &Build) -> El {
+    let root = document().document_element();
+    let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
+    let name = keep::name(build);
+    let field = |title: &str, what: &str| el("div").child(el("dt").text(title)).child(el("dd").text(what));
+    el("header")
+        .child(el("h1").child(el("bdi").text(if name.is_empty() { words::DEMO_NAME } else { &name })))
+        .child(el("dl").child(field(words::SHEET, words::APP)).child(field(words::DATE, &today())).child(field(words::VERSION, &version)))
+}
+
+/// The day where the reader is, as ISO 8601 writes it.
+fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
+fn listed(title: &str, items: impl Iterator<Item = El>) -> El {
+    el("section").child(el("h2").text(title)).child(el("ul").children(items))
+}
+
+fn given_line(line: &Line) -> Option<El> {
+    match line {
+        Line::Item(words) | Line::Words(words) => Some(el("li").child(el("bdi").text(words))),
+        Line::Caution(words) => Some(el("li").class("caution").text(words)),
+        Line::Heading(..) | Line::Address { .. } | Line::Blank => None,
+    }
+}
+
+/// What is not within its limits, by calculator.
+fn watched(sections: &[Section]) -> impl Iterator<Item = El> {
+    let of = |(at, section): (usize, &Section)| {
+        let line = |words: &String| el("li").text(ALL[at].label).text(": ").child(el("bdi").text(words));
+        section.others.iter().map(line).collect::<Vec<_>>()
+    };
+    let all: Vec<El> = sections.iter().enumerate().flat_map(of).collect();
+    let nothing = all.is_empty().then(|| el("li").text(words::SHEET_ALL_WITHIN));
+    all.into_iter().chain(nothing)
+}
+
+fn cautions(sections: &[Section]) -> impl Iterator<Item = El> {
+    let mut all: Vec<&str> = Vec::new();
+    for &caution in sections.iter().flat_map(|section| &section.cautions) {
+        if !all.contains(&caution) {
+            all.push(caution);
+        }
+    }
+    all.push(words::RULES_FIRST);
+    all.into_iter().map(|words| el("li").text(words))
+}
+
+/// Parts with what they cost and weigh, and what their rules still ask.
+fn kit(build: &Build) -> Option<El> {
+    let kit = shelf::kit(&shelves(), build);
+    let line = |line: &shelf::Line| {
+        let price = line.price.map(|price| format!(", {price}")).unwrap_or_default();
+        el("li").text(&line.slot).text(": ").child(el("bdi").text(&line.fitted.name)).text(&price)
+    };
+    let troubles = kit.troubles.iter().map(|it| el("li").class("caution").child(el("bdi").text(&it.words)));
+    let lines = kit.lines.iter().map(line).chain(troubles).chain([el("li").text(&total(&kit))]);
+    (!kit.lines.is_empty()).then(|| listed(words::KIT, lines))
+}
+
+/// Inputs that figures rest on and nobody measured.
+fn guesses(build: &Build) -> Vec<String> {
+    let layout = build.layout();
+    let mut all = Vec::new();
+    for id in layout.ids().filter(|id| layout.spec(*id).role == Role::Output) {
+        for &on in layout.spec(id).rests_on {
+            let guessed = layout.places_of(on).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
+            let label =
+                format!("{}, {}", ALL[usize::from(on.calculator)].label, trialfit_core::report::lower_first(spec_of(on.into()).label));
+            if guessed && !all.contains(&label) {
+                all.push(label);
+            }
+        }
+    }
+    all
+}
+
+/// The link, for a camera and, where that is not too much, for eyes.
+fn opens(build: &Build) -> El {
+    let address = address_of(&Link::from(build.clone()));
+    let short = (address.chars().count() <= LONGEST).then(|| el("span").class("link").text(&address));
+    el("div").class("opens").child(code(&address)).child(el("p").text(words::SHEET_OPENS).children(short))
+}
