@@ -12,15 +12,11 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
-<<<<<<< HEAD
-use trialfit_core::show;
-use trialfit_core::spec::{Id, Role};
-=======
 use trialfit_core::share::markup::Form;
 use trialfit_core::share::qr::{Qr, qr};
 use trialfit_core::share::text::Post;
-use trialfit_core::spec::Id;
->>>>>>> 0f261d6 (Write a car for forums, with every figure if wanted, and show its link as a QR code)
+use trialfit_core::show;
+use trialfit_core::spec::{Id, Role};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -106,26 +102,6 @@ pub fn send() -> Vec<El> {
         .children(tool_options)
         .children(places.into_iter().flatten())
         .on("change", move |event| show.set(value_in(&event)));
-<<<<<<< HEAD
-    let link_field = el("input").class("words").id("send-link").set("type", "text").set("readonly", "").value(move || address.get());
-    let text_field = el("textarea").id("send-text").set("rows", "4").set("readonly", "").value(move || text.get());
-    let copied = State::new(None);
-    let share = can_share().then(|| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
-    let acts = el("p")
-        .class("acts")
-        .child(button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", copied)))
-        .child(button("", "copy-words").text(words::COPY_WORDS).on_press(move || copy("send-text", copied)))
-        .children(share)
-        .child(copied_or_not(copied));
-    let held = move || {
-        // A press turns it over: what stands in the state is what is ticked.
-        let tick = el("input")
-            .id("send-held")
-            .set("type", "checkbox")
-            .prop("checked", move || with_held.get().into())
-            .on("change", move |_| with_held.update(|with| *with = !*with));
-        el("label").class("chip").child(tick).child(el("span").text(words::SEND_HELD))
-=======
     let link_field = el("input")
         .class("words")
         .id("send-link")
@@ -136,9 +112,7 @@ pub fn send() -> Vec<El> {
     let text_field =
         el("textarea").id("send-text").set("aria-label", words::SEND_TEXT).set("rows", "4").set("readonly", "").value(move || text.get());
     let (link_copied, words_copied) = (State::new(None), State::new(None));
-    let share = SHARER
-        .with(|sharer| sharer.can_share())
-        .map(|_| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
+    let share = can_share().then(|| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
     let acts = |acts: Vec<El>, copied| el("p").class("acts").children(acts).child(copied_or_not(copied));
     let link_acts = vec![button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", link_copied))];
     let words_acts = vec![button("", "copy-words").text(words::COPY_WORDS).on_press(move || copy("send-text", words_copied))];
@@ -146,7 +120,6 @@ pub fn send() -> Vec<El> {
         let (chip, radio) = chip("send-form", &format!("send-{key}"), words, move || form.get() == it);
         _ = radio.on("change", move |_| form.set(it));
         chip
->>>>>>> 0f261d6 (Write a car for forums, with every figure if wanted, and show its link as a QR code)
     };
     let forms = el("fieldset").class("chips").child(el("legend").text(words::SEND_FORM)).children(
         [(Form::Plain, "plain", words::PLAIN), (Form::Markdown, "markdown", words::MARKDOWN), (Form::Bbcode, "bbcode", words::BBCODE)]
