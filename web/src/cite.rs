@@ -20,7 +20,7 @@ pub fn cite(place: Place, key: &str) -> El {
 fn inside(place: Place, key: &str) -> El {
     let bench = Bench::get();
     let show = key.to_owned();
-    let address = memo(move || address_of(Link { show: show.clone(), ..bench.build().get().into() }));
+    let address = memo(move || address_of(&Link { show: show.clone(), ..bench.build().get().into() }));
     let id = format!("{key}.link");
     let field = el("input")
         .class("words")
