@@ -312,7 +312,7 @@ impl Bench {
     /// What the last step changed, told a moment after it. Tracked.
     pub fn changes(self) -> Changes {
         self.when_calm();
-        self.history.with(|history| {
+        self.history.with_untracked(|history| {
             let Some(before) = history.before_last() else { return Changes::default() };
             let mut was = Report::new(before);
             plan().evaluate(before, &mut was);

@@ -2,9 +2,11 @@
 
 use crate::desk;
 use crate::engine::Engine;
+use crate::house::{NEXT, ROOT, come_back, publish_next};
 use crate::page::{PHONE, screens};
 use crate::session::{Folder, Session, in_engine};
 use anyhow::{Context, Result, ensure};
+use std::path::Path;
 use trialfit_bundle::server::Server;
 use trialfit_core::show::System;
 
@@ -17,16 +19,16 @@ macro_rules! in_every_engine {
         mod $name {
             $(#[tokio::test]
             async fn $path() -> anyhow::Result<()> {
-                super::walk(super::Engine::$engine, async |session, server| super::$path(session, server).await).await
+                super::walk(super::Engine::$engine, async |session, app, server| super::$path(session, app, server).await).await
             })*
         }
     };
 }
 
-in_every_engine! { first_run a_value_typed a_choice_changed a_link_opened loaded_again without_a_server }
+in_every_engine! { first_run a_value_typed a_choice_changed a_link_opened loaded_again without_a_server a_newer_version_taken }
 
 /// Walks a path in an engine; fails too if anything went wrong in the page unseen.
-async fn walk(engine: Engine, path: impl AsyncFnOnce(&Session, Server) -> Result<()>) -> Result<()> {
+async fn walk(engine: Engine, path: impl AsyncFnOnce(&Session, &Path, Server) -> Result<()>) -> Result<()> {
     if !engine.is_here() {
         eprintln!("{engine:?} IS NOT TRIED: it is not here");
         return Ok(());
@@ -34,7 +36,7 @@ async fn walk(engine: Engine, path: impl AsyncFnOnce(&Session, Server) -> Result
     let app = Folder::with_app_that_reports()?;
     let server = Server::start(&app.0, 0)?;
     in_engine(engine, PHONE.0, PHONE.1, async |session| {
-        path(session, server).await?;
+        path(session, &app.0, server).await?;
         session.nothing_wrong().await
     })
     .await
@@ -44,7 +46,7 @@ async fn answers(session: &Session, text: &str) -> Result<()> {
     session.says("answer-spoken", &desk::answer(text, "clutch")?).await.with_context(|| text.to_owned())
 }
 
-async fn first_run(session: &Session, server: Server) -> Result<()> {
+async fn first_run(session: &Session, _: &Path, server: Server) -> Result<()> {
     session.start(&server.url()).await?;
     ensure!(session.words("demo").await?.contains("Demo car, not yours"));
     for calculator in screens() {
@@ -58,7 +60,7 @@ async fn first_run(session: &Session, server: Server) -> Result<()> {
     session.until("document.documentElement.scrollWidth <= innerWidth").await
 }
 
-async fn a_value_typed(session: &Session, server: Server) -> Result<()> {
+async fn a_value_typed(session: &Session, _: &Path, server: Server) -> Result<()> {
     session.start(&format!("{}#clutch", server.url())).await?;
     answers(session, "1.1/end").await?;
     session.enter(BORE, "20,64").await?;
@@ -71,7 +73,7 @@ async fn a_value_typed(session: &Session, server: Server) -> Result<()> {
     answers(session, "1.1/end").await
 }
 
-async fn a_choice_changed(session: &Session, server: Server) -> Result<()> {
+async fn a_choice_changed(session: &Session, _: &Path, server: Server) -> Result<()> {
     session.start(&format!("{}#clutch", server.url())).await?;
     let before = session.answer().await?;
     session.press("choice-more").await?;
@@ -82,7 +84,7 @@ async fn a_choice_changed(session: &Session, server: Server) -> Result<()> {
     session.says("answer-spoken", &before).await
 }
 
-async fn a_link_opened(session: &Session, server: Server) -> Result<()> {
+async fn a_link_opened(session: &Session, _: &Path, server: Server) -> Result<()> {
     let url = server.url();
     session.start(&format!("{url}#1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/show=clutch.pedal-ratio/end")).await?;
     answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
@@ -92,7 +94,7 @@ async fn a_link_opened(session: &Session, server: Server) -> Result<()> {
     answers(session, "1.1/clutch.slave-bore=23.8125/end").await
 }
 
-async fn loaded_again(session: &Session, server: Server) -> Result<()> {
+async fn loaded_again(session: &Session, _: &Path, server: Server) -> Result<()> {
     session.start(&format!("{}#clutch", server.url())).await?;
     session.type_in(BORE, "15/16 in").await?;
     answers(session, "1.1/clutch.slave-bore=23.8125/end").await?;
@@ -102,7 +104,7 @@ async fn loaded_again(session: &Session, server: Server) -> Result<()> {
     Ok(())
 }
 
-async fn without_a_server(session: &Session, server: Server) -> Result<()> {
+async fn without_a_server(session: &Session, _: &Path, server: Server) -> Result<()> {
     session.start(&format!("{}#clutch", server.url())).await?;
     session.type_in(BORE, "20.6375").await?;
     session.kept().await?;
@@ -111,4 +113,25 @@ async fn without_a_server(session: &Session, server: Server) -> Result<()> {
     answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
     session.type_in(BORE, "22.2").await?;
     answers(session, "1.1/clutch.slave-bore=22.2/end").await
+}
+
+async fn a_newer_version_taken(session: &Session, app: &Path, server: Server) -> Result<()> {
+    session.start(&format!("{}#clutch", server.url())).await?;
+    session.kept().await?;
+    session.enter(BORE, "20.6").await?;
+    publish_next(app, &["index.html", "sw.js"])?;
+    come_back(session).await?;
+    session.element("take-update").await?;
+    // Nothing is taken from under the hands; what was typed comes along.
+    session.driver.active_element().await?.send_keys("375").await?;
+    answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+    session.press("take-update").await?;
+    session.until(&format!("{ROOT}.version === '{NEXT}'")).await?;
+    session.started().await?;
+    answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+    ensure!(session.string("location.hash").await? == "#clutch", "the place was lost");
+    server.stop();
+    session.reload().await?;
+    ensure!(session.string(&format!("{ROOT}.version")).await? == NEXT);
+    answers(session, "1.1/clutch.slave-bore=20.6375/end").await
 }

@@ -6,7 +6,7 @@ use serde_json::json;
 use std::{fs, path::Path};
 use trialfit_bundle::server::Server;
 
-const ROOT: &str = "document.documentElement.dataset";
+pub(crate) const ROOT: &str = "document.documentElement.dataset";
 
 /// Notes in the page what becomes of the next worker that is installed.
 const WATCH_NEXT: &str = "void navigator.serviceWorker.getRegistration().then((registration) => \
@@ -14,10 +14,10 @@ const WATCH_NEXT: &str = "void navigator.serviceWorker.getRegistration().then((r
     next.addEventListener('statechange', () => { window.became = next.state; }); }))";
 
 /// The version of the app published next.
-const NEXT: &str = "feedfeedfeed";
+pub(crate) const NEXT: &str = "feedfeedfeed";
 
 /// Makes the app in `folder` look like one built later: page and worker are of another version, the rest is the same.
-fn publish_next(folder: &Path, files: &[&str]) -> Result<()> {
+pub(crate) fn publish_next(folder: &Path, files: &[&str]) -> Result<()> {
     let old = version(&dist()?)?;
     for name in files {
         let text = fs::read_to_string(folder.join(name))?;
@@ -41,7 +41,7 @@ fn version(folder: &Path) -> Result<String> {
 }
 
 /// As when someone comes back to the tab.
-async fn come_back(session: &Session) -> Result<()> {
+pub(crate) async fn come_back(session: &Session) -> Result<()> {
     session.until("document.visibilityState === 'visible'").await?;
     session.value("document.dispatchEvent(new Event('visibilitychange'))").await.map(drop)
 }

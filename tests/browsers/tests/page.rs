@@ -59,7 +59,7 @@ impl Session {
     }
 
     /// The element with this id, scrolled clear of the bars as people do before they touch it.
-    async fn in_sight(&self, id: &str) -> Result<WebElement> {
+    pub(crate) async fn in_sight(&self, id: &str) -> Result<WebElement> {
         let element = self.element(id).await?;
         self.value(&format!("void {}.scrollIntoView({{ block: 'center', behavior: 'instant' }})", by_id(id))).await?;
         Ok(element)
