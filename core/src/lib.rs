@@ -13,6 +13,7 @@ pub mod data;
 pub mod entry;
 pub mod layout;
 pub mod listing;
+pub mod measure;
 pub mod overview;
 pub mod plan;
 pub mod quantity;

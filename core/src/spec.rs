@@ -3,6 +3,7 @@
 //! A calculator lists its declarations with [`declare!`](crate::declare); each becomes a typed handle (`Input<Length>`)
 //! and a [`Spec`]. Handles carry only an [`Id`]; everything said about it is found through the calculator.
 
+use crate::measure::{Guide, Sketch};
 use crate::quantity::{Dimension, Unit, Value};
 use core::marker::PhantomData;
 
@@ -245,6 +246,10 @@ pub struct Spec {
     pub estimate_while: Option<(Id, u8)>,
     /// Stands beside the result.
     pub caution: &'static str,
+    /// The measurement that gives it, where one is led through.
+    pub guide: Option<Guide>,
+    /// Where it is measured, if words are not enough.
+    pub sketch: Option<&'static Sketch>,
     /// Significant digits shown.
     pub digits: u8,
 }
@@ -281,6 +286,8 @@ impl Spec {
             estimate: false,
             estimate_while: None,
             caution: "",
+            guide: None,
+            sketch: None,
             digits: 3,
         }
     }
@@ -414,6 +421,20 @@ impl Spec {
     #[must_use]
     pub const fn caution(mut self, words: &'static str) -> Self {
         self.caution = words;
+        self
+    }
+
+    /// Comes from a measurement that is led through.
+    #[must_use]
+    pub const fn guided(mut self, guide: Guide) -> Self {
+        self.guide = Some(guide);
+        self
+    }
+
+    /// Is one of the dimensions of this sketch, or made of some.
+    #[must_use]
+    pub const fn sketched(mut self, sketch: &'static Sketch) -> Self {
+        self.sketch = Some(sketch);
         self
     }
 

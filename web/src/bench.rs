@@ -3,6 +3,7 @@
 use crate::browser::Browser;
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
+use crate::measure::Watch;
 use crate::route::Screen;
 use crate::settings::Settings;
 use crate::signal::{Memo, State, memo};
@@ -109,6 +110,10 @@ pub struct Bench {
     pub settings: State<Settings>,
     /// The visit to a car that came by link, with one's own set aside.
     pub visit: State<Option<Visit>>,
+    /// The input that is being measured in a window of its own.
+    pub measuring: State<Option<Place>>,
+    /// The stopwatch and the runs it took.
+    pub watch: State<Watch>,
     /// A change waits for the answer whether the visited car is to be kept.
     pub asking: State<bool>,
     pending: StoredValue<Option<Change>, LocalStorage>,
@@ -151,6 +156,7 @@ impl Bench {
         let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link);
         let held = held.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default();
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
+        let watch = keeper.text(keep::WATCH).as_deref().map(Watch::read).unwrap_or_default();
         let build = State::new(build);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
             build.with(|build| {
@@ -170,6 +176,8 @@ impl Bench {
             away: State::new(false),
             settings: State::new(settings),
             visit: State::default(),
+            measuring: State::default(),
+            watch: State::new(watch),
             asking: State::new(false),
             pending: StoredValue::new_local(None),
             notices: State::new(notices),

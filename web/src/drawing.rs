@@ -235,6 +235,20 @@ pub fn still(scene: &Scene, width: f64, height: f64, system: System) -> El {
         .child(svg("g").drawn(move || sheet::lay_out(&scene, frame, system, None).svg))
 }
 
+/// A picture that is only looked at.
+pub fn resting(scene: Scene, units: Memo<System>) -> El {
+    let whole = el("div").class("drawing still");
+    let frame = frame_of(&whole);
+    let picture = svg("svg")
+        .class("drawing-sheet")
+        .set("role", "img")
+        .set("aria-label", &scene.title)
+        .bind("viewBox", move || Some(frame.get().view_box()))
+        .child(svg("desc").text(&scene.description))
+        .child(svg("g").drawn(move || sheet::lay_out(&scene, frame.get(), units.get(), None).svg));
+    whole.child(picture)
+}
+
 /// A handle's name among the others, the same from one scene to the next.
 fn grip_key((index, place): Key) -> String {
     format!("{index} {} {} {}", place.id.calculator, place.id.ordinal, place.row.map_or(0, |row| row.0))

@@ -11,6 +11,7 @@ use crate::bench::{Bench, calculator_of, spec_of};
 use crate::dom::{El, button, el};
 use crate::figure;
 use crate::history::Gesture;
+use crate::measure;
 use crate::page::focus_later;
 use crate::signal::{State, memo};
 use crate::stops::Stops;
@@ -69,7 +70,7 @@ pub fn input(place: Place, entry: Option<Entry>, id: &str, note: &str) -> El {
 }
 
 /// What the line under the field says: what is wrong with it, or where its value comes from.
-fn note(place: Place, entry: Option<Entry>) -> (bool, String) {
+pub fn note(place: Place, entry: Option<Entry>) -> (bool, String) {
     match entry.and_then(Entry::problem) {
         Some(problem) => (true, problem),
         None => (false, origin(place)),
@@ -181,6 +182,8 @@ fn more_about(place: Place, entry: Option<Entry>) -> El {
         .class("about")
         .child(el("p").class("help").text(spec.help))
         .children((!spec.caution.is_empty()).then(|| el("p").class("caution").text(spec.caution)))
+        .children(measure::sketch(place))
+        .children(measure::offer(place).map(|offer| el("p").class("acts").child(offer)))
         .children(slide)
         .children(entry.map(tolerance))
         .child(el("p").class("acts").maybe(dont_know).maybe(not_given).maybe(follows))

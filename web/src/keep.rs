@@ -18,6 +18,9 @@ pub const SETTINGS: &str = "trialfit.settings";
 /// Key of the build that is held as fitted.
 pub const HELD: &str = "trialfit.held";
 
+/// Key of the stopwatch's runs.
+pub const WATCH: &str = "trialfit.watch";
+
 /// Before the ids of shelves, each kept as the text of its file.
 pub const SHELF: &str = "trialfit.shelf.";
 

@@ -23,6 +23,7 @@ pub mod gauge;
 pub mod history;
 pub mod keep;
 pub mod listing;
+pub mod measure;
 pub mod menu;
 pub mod overview;
 pub mod page;

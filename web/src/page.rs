@@ -11,6 +11,7 @@ use crate::figure::spoken;
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
 use crate::listing::listing;
+use crate::measure;
 use crate::menu::menu;
 use crate::overview::{overview, turned};
 use crate::pictures::{charts, the_drawing};
@@ -69,7 +70,7 @@ fn page() -> Vec<El> {
         focus_later("main".into());
     });
     let main = el("main").id("main").set("tabindex", "-1").maybe(move || Some(screen(bench.looking.get())));
-    vec![skip, strip(), visit_bar(), banners(), main, bar(), live(), on_paper()]
+    vec![skip, strip(), visit_bar(), banners(), main, bar(), measure::window(), live(), on_paper()]
 }
 
 /// On paper only: the link, for whoever has the sheet and not the page.

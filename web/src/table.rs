@@ -9,6 +9,7 @@ use crate::signal::{Memo, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
+use trialfit_core::measure::Guide;
 use trialfit_core::spec::{Id, Kind, Place, Role, RowId, Table, TableId};
 
 /// With more inputs than this in a row, a card shows a line and opens on demand.
@@ -64,6 +65,7 @@ pub fn rows(calculator: u8, table: TableId) -> El {
         .set("aria-label", label)
         .child(el("h4").text(label).text(" ").child(count))
         .child(el("p").class("help").text(help))
+        .children(all.walk())
         .child(el("ol").class("rows").each(cards))
         .children((calculator == table.calculator).then(|| all.adder()))
 }
@@ -93,6 +95,18 @@ impl Rows {
     fn set(self, rows: Vec<RowId>) {
         let table = self.table;
         Bench::get().edit(Gesture::Once, declared(table).label, move |build| _ = build.set_rows(table, &rows));
+    }
+
+    /// The way to measure it number by number, from the first row on.
+    fn walk(self) -> Option<El> {
+        let walked = |id: &Id| spec_of((*id).into()).guide == Some(Guide::Walk(self.table));
+        let id = columns(self.calculator, self.table, Role::Input).into_iter().find(walked)?;
+        let begin = move || {
+            let row = self.rows.with_untracked(|rows| rows.first().copied());
+            Bench::get().measuring.set(Some(Place { id, row }));
+        };
+        let button = button("quiet", &format!("{}.measure", self.key())).set("aria-haspopup", "dialog");
+        Some(button.set("aria-label", &words::act_of(words::WALK, declared(self.table).label)).text(words::WALK).on_press(begin))
     }
 
     fn adder(self) -> El {

@@ -80,6 +80,30 @@ pub const SHEET_ALL_WITHIN: &str = "Everything is within its limits.";
 pub const SHEET_GUESSES: &str = "Rests on guesses: measure these";
 pub const SHEET_OPENS: &str = "A telephone opens this car here, with all its figures. ";
 pub const DATE: &str = "Date";
+
+pub const MEASURE_IT: &str = "Measure it";
+pub const STOPWATCH: &str = "Time the swing";
+pub const COUNT_HELP: &str =
+    "Press as it passes the middle, and count nought. Each time it comes back the same way is one more; press again at the last.";
+pub const TAP_HELP: &str =
+    "Press as it passes the middle, then each time it comes back the same way. The watch counts, and stops by itself.";
+pub const PRESSES: &str = "Press at";
+pub const FIRST_AND_LAST: &str = "first and last";
+pub const EVERY_SWING: &str = "every swing";
+pub const START: &str = "Start";
+pub const START_AGAIN: &str = "Drop this run";
+pub const LEAVE_OUT: &str = "leave out";
+pub const WALK: &str = "Measure one by one";
+pub const PREVIOUS: &str = "Previous";
+pub const NEXT: &str = "Next";
+pub const BY_EAR: &str = "Belt tension by ear";
+pub const TONE_HELP: &str = "Pluck the span in the middle and turn the tone until both are one. A small loudspeaker gives it thinly: listen for the same note, not an octave off; half and double sound alike. A tuner that shows hertz does as well.";
+pub const PLUCK: &str = "Span plucked";
+pub const TONE: &str = "Tone";
+pub const PLAY: &str = "Play the tone";
+pub const NO_SOUND: &str = "This browser makes no sound here. Use a tuner that shows hertz, and set its figure.";
+pub const SLEPT: &str = "The screen or the device slept through this run, so its time is not to be trusted. Time it again.";
+
 pub const PRINT_LIST: &str = "Print the list";
 pub const PRINT_LABELS: &str = "Print the labels";
 pub const TOOLS: &str = "What if";
@@ -606,4 +630,72 @@ pub fn no_shelf(address: &str) -> String {
 /// Why there is no QR code.
 pub fn too_long_for_qr(letters: usize) -> String {
     format!("The link has {letters} letters, too many for a telephone to read off a screen: copy it instead.")
+}
+
+/// `Run 2: 64.48 s`.
+pub fn run(at: usize, time: &str) -> String {
+    format!("Run {at}: {time}")
+}
+
+/// `, 30 swings`.
+pub fn of_swings(swings: u16) -> String {
+    if swings == 1 { ", one swing".to_owned() } else { format!(", {swings} swings") }
+}
+
+/// On the button while the watch runs.
+pub fn stop_after(swings: u16) -> String {
+    if swings == 1 { "Stop after one swing".to_owned() } else { format!("Stop after {swings} swings") }
+}
+
+/// On the button while swings are tapped.
+pub fn tap(done: u16, all: u16) -> String {
+    format!("{done} of {all}")
+}
+
+/// Seconds as they pass.
+pub fn elapsed(seconds: f64) -> String {
+    format!("{seconds:.1} s")
+}
+
+/// What several runs come to.
+pub fn timed(time: &str, swings: u16, off: Option<&str>, period: &str) -> String {
+    let off = off
+        .map_or_else(|| "Time it again, to see how far it may be off.".to_owned(), |off| format!("By their scatter, give or take {off}."));
+    format!("{time}{}: {period} for each. {off}", of_swings(swings))
+}
+
+/// One run differs.
+pub fn miscounted(run: usize) -> String {
+    format!("Run {run} differs by about a swing. Was one miscounted?")
+}
+
+/// `2 of 20.`
+pub fn stop_of(at: usize, all: usize) -> String {
+    format!("{at} of {all}.")
+}
+
+/// `Crank to alternator`.
+pub fn span(from: &str, to: &str) -> String {
+    format!("{from} to {to}")
+}
+
+/// `112 Hz`.
+pub fn hertz(number: &str) -> String {
+    format!("{number} Hz")
+}
+
+/// The tones to tune between.
+pub fn wanted_tone([run_in, new]: [String; 2], least: Option<String>) -> String {
+    let least = least.map(|least| format!(" Under {least} Hz a pulley slips.")).unwrap_or_default();
+    format!("Wanted: {run_in} Hz run in, {new} Hz new.{least}")
+}
+
+/// What a tone means.
+pub fn tone_means(each: &str) -> String {
+    format!("It means {each} for each rib.")
+}
+
+/// `Take 64.5 s`.
+pub fn take_value(value: &str) -> String {
+    format!("Take {value}")
 }

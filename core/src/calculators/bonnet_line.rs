@@ -19,6 +19,7 @@ pub mod propshaft;
 mod remedies;
 mod room;
 mod sentence;
+mod sketches;
 pub mod space;
 pub mod surface;
 mod values;

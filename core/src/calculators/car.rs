@@ -41,41 +41,41 @@ declare! {
     input IDLE: RotationalSpeed, "min⁻¹", "idle", "Idle speed", "Engine speed at a warm idle, read from the tachometer or the control unit." {
         default(850.0, CommonPractice) possible(300.0, 2500.0) usual(650.0, 1200.0, 10.0) group("Engine") of_the_car() matters()
     }
-    input CRUISE: RotationalSpeed, "min⁻¹", "cruise", "Cruising speed of the engine", "Engine speed at a steady motorway cruise in top gear." {
+    input CRUISE: RotationalSpeed, "min⁻¹", "cruise", "Cruising speed of the engine", "Tachometer at a steady motorway cruise in top gear." {
         default(3300.0, CommonPractice) possible(500.0, 12_000.0) usual(2000.0, 5000.0, 50.0) group("Engine")
     }
-    input POWER_SPEED: RotationalSpeed, "min⁻¹", "power-speed", "Speed of peak power", "Engine speed at which power peaks." {
+    input POWER_SPEED: RotationalSpeed, "min⁻¹", "power-speed", "Speed of peak power", "Engine speed at which power peaks: the bench's or rolling road's sheet, or the maker." {
         default(6000.0, CommonPractice) possible(1000.0, 15_000.0) usual(4500.0, 8000.0, 50.0) group("Engine")
     }
-    input REDLINE: RotationalSpeed, "min⁻¹", "redline", "Redline", "Engine speed at which the limiter cuts in." {
+    input REDLINE: RotationalSpeed, "min⁻¹", "redline", "Redline", "Engine speed at which the limiter cuts in: from the control unit's settings." {
         default(6800.0, CommonPractice) possible(1000.0, 15_000.0) usual(5500.0, 8500.0, 50.0) group("Engine") of_the_car() matters()
     }
-    input OVERSHOOT: RotationalSpeed, "min⁻¹", "limiter-overshoot", "Limiter overshoot", "How far the engine runs past the redline before the limiter catches it." {
+    input OVERSHOOT: RotationalSpeed, "min⁻¹", "limiter-overshoot", "Limiter overshoot", "How far the engine runs past the redline before the limiter catches it: the highest speed in a log, less the redline." {
         default(300.0, CommonPractice) possible(0.0, 2000.0) usual(0.0, 600.0, 50.0) group("Engine")
     }
-    input DISPLACEMENT: Volume, "cm³", "displacement", "Displacement", "Swept volume of all cylinders." {
+    input DISPLACEMENT: Volume, "cm³", "displacement", "Displacement", "Swept volume of all cylinders: the maker's, or 0.785 · bore² · stroke for each." {
         default(2500.0, CommonPractice) possible(200.0, 12_000.0) usual(1600.0, 3000.0, 50.0) group("Engine")
     }
     input TORQUE_BASIS: TorqueBasis, "", "torque-basis", "Torque was measured", "Where the torque curve was measured: makers and engine benches give it at the flywheel, a rolling road at the wheels." {
         default(0.0, CommonPractice) group("Engine")
     }
-    input FRICTION_FACTOR: Ratio, "", "friction-factor", "Engine friction, against the usual fit", "Share of the usual friction fit that this engine has: used with an indicated torque curve, and with the throttle shut." {
+    input FRICTION_FACTOR: Ratio, "", "friction-factor", "Engine friction, against the usual fit", "Share of the usual friction fit this engine has; used with an indicated torque curve and a shut throttle. Nobody measures it at home: leave it at 1." {
         default(1.0, Judgement) possible(0.0, 3.0) usual(0.75, 1.1, 0.05) group("Engine")
     }
-    column(TORQUE_CURVE) CURVE_SPEED: RotationalSpeed, "min⁻¹", "speed", "Engine speed", "Engine speed of this point." {
+    column(TORQUE_CURVE) CURVE_SPEED: RotationalSpeed, "min⁻¹", "speed", "Engine speed", "Engine speed of this point, off the bench's or rolling road's sheet." {
         default(f64::NAN, CommonPractice) possible(100.0, 20_000.0) usual(500.0, 8000.0, 100.0) group("Engine") of_the_car()
     }
-    column(TORQUE_CURVE) CURVE_TORQUE: Torque, "N·m", "torque", "Torque", "Full-throttle torque at this speed." {
+    column(TORQUE_CURVE) CURVE_TORQUE: Torque, "N·m", "torque", "Torque", "Full-throttle torque at this speed, off the same sheet." {
         default(f64::NAN, Judgement) possible(0.0, 3000.0) usual(100.0, 350.0, 5.0) group("Engine") of_the_car()
     }
 
-    input FINAL_DRIVE: Ratio, "", "final-drive", "Final drive", "Ratio of the back axle: turns of the propshaft for one of the wheels." {
+    input FINAL_DRIVE: Ratio, "", "final-drive", "Final drive", "Teeth of the crown wheel over teeth of the pinion, on its tag; or turns of the propshaft for one turn of both wheels." {
         default(3.9, CommonPractice) possible(0.5, 20.0) usual(2.8, 5.2, 0.01) group("Gearbox and axle") of_the_car()
     }
-    column(GEARS) GEAR_RATIO: Ratio, "", "ratio", "Ratio", "Turns of the engine for one of the propshaft in this gear." {
+    column(GEARS) GEAR_RATIO: Ratio, "", "ratio", "Ratio", "Turns of the engine for one of the propshaft in this gear: the maker's, or turn the crank by hand and count." {
         default(f64::NAN, CommonPractice) possible(0.1, 20.0) usual(0.6, 4.5, 0.001) group("Gearbox and axle") of_the_car()
     }
-    input DRIVELINE_EFFICIENCY: Ratio, "", "driveline-efficiency", "Driveline efficiency", "Share of the flywheel's power that reaches the wheels." {
+    input DRIVELINE_EFFICIENCY: Ratio, "", "driveline-efficiency", "Driveline efficiency", "Share of the flywheel's power that reaches the wheels: power at the wheels over power on the bench, if you have both." {
         default(0.90, CommonPractice) possible(0.3, 1.0) usual(0.85, 0.94, 0.01) group("Gearbox and axle")
     }
 
@@ -95,22 +95,22 @@ declare! {
     input MASS: Mass, "kg", "mass", "Mass with driver", "Car ready to drive with its driver, on scales." {
         default(730.0, CommonPractice) possible(100.0, 5000.0) usual(600.0, 900.0, 5.0) group("Car") of_the_car()
     }
-    input DRAG_AREA: Area, "m²", "drag-area", "Drag area", "Frontal area times drag coefficient." {
+    input DRAG_AREA: Area, "m²", "drag-area", "Drag area", "Frontal area times drag coefficient: published for a like body, or from a coast-down on a still day." {
         default(0.75, CommonPractice) possible(0.1, 5.0) usual(0.60, 0.95, 0.01) group("Car")
     }
-    input ROLLING_RESISTANCE: Ratio, "", "rolling-resistance", "Rolling resistance", "Share of the car's weight that it takes to roll it." {
+    input ROLLING_RESISTANCE: Ratio, "", "rolling-resistance", "Rolling resistance", "Pull that keeps it rolling at a walk on a level floor, by a luggage scale, over its weight." {
         default(0.013, FromMemory("handbooks of vehicle dynamics")) possible(0.0, 0.2) usual(0.010, 0.016, 0.001) group("Car")
     }
-    input MOTORWAY_SPEED: Velocity, "km/h", "motorway-speed", "Motorway speed", "The speed you cruise at." {
+    input MOTORWAY_SPEED: Velocity, "km/h", "motorway-speed", "Motorway speed", "The speed you cruise at, by satellite rather than the speedometer." {
         default(110.0, CommonPractice) possible(10.0, 400.0) usual(80.0, 130.0, 1.0) group("Car")
     }
-    input SYSTEM_VOLTAGE: Voltage, "V", "system-voltage", "Voltage while charging", "Across the battery with the engine running." {
+    input SYSTEM_VOLTAGE: Voltage, "V", "system-voltage", "Voltage while charging", "Meter across the battery's posts, engine at a fast idle." {
         default(13.8, CommonPractice) possible(4.0, 60.0) usual(13.2, 14.6, 0.1) group("Car")
     }
-    input ALTITUDE: Length, "m", "altitude", "Altitude", "Highest place you drive to: air presses less there." {
+    input ALTITUDE: Length, "m", "altitude", "Altitude", "Highest place you drive to, off a map: air presses less there." {
         default(200.0, CommonPractice) possible(-450.0, 5000.0) usual(0.0, 2500.0, 50.0) group("Surroundings")
     }
-    input AIR_TEMPERATURE: Temperature, "°C", "air-temperature", "Air temperature", "Of the surrounding air on a warm day." {
+    input AIR_TEMPERATURE: Temperature, "°C", "air-temperature", "Air temperature", "A thermometer in the shade on a warm day." {
         default(25.0, CommonPractice) possible(-50.0, 60.0) usual(-10.0, 40.0, 1.0) group("Surroundings")
     }
 

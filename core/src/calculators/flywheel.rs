@@ -17,6 +17,7 @@ pub mod revs;
 pub mod sections;
 mod shown;
 pub mod shut;
+mod sketches;
 pub mod strength;
 pub mod swing;
 pub mod totals;

@@ -13,6 +13,7 @@ mod hands;
 mod house;
 mod kept;
 mod links;
+mod measure;
 mod network;
 mod page;
 mod pictures;

@@ -288,6 +288,14 @@ fn grip_and_tension() {
     let span = report.cell(SPAN, 0).expect("known").in_metres();
     let tone = (600.0_f64 / 0.132).sqrt() / (2.0 * span);
     agrees_within(report.cell(TONE, 0).expect("known").in_hertz(), tone, 1e-12, "√(T/m)/2L");
+    // That tone heard means that tension, and its working says so; the usual tones are those of 100 and 140 N a rib.
+    let plucked = by_ear::Plucked::of(&report, 0).expect("known");
+    let (each, working) = plucked.tension(report.cell(TONE, 0).expect("known"));
+    agrees_within(each.in_newtons(), 100.0, 1e-12, "back again");
+    agrees_within(working[0].result, 600.0, 1e-12, "all six");
+    let [run_in, new] = plucked.wanted().map(Frequency::in_hertz);
+    agrees_within(run_in, tone, 1e-12, "run in");
+    agrees_within(new / run_in, 1.4_f64.sqrt(), 1e-12, "√(140/100)");
     // Set to what is needed, the weakest pulley is on its limit.
     let needed = report.of(TENSION_NEEDED).expect("known");
     let mut just = build.clone();

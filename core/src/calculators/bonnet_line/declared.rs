@@ -1,6 +1,8 @@
 //! What the bonnet line asks for and what it answers.
 
+use super::sketches;
 use crate::calculators::{car, clutch};
+use crate::measure::Guide;
 use crate::quantity::{
     Angle, AngularAcceleration, Density, Length, Mass, Pressure, Ratio, RotationalSpeed, Stiffness, TemperatureRise, Torque,
 };
@@ -120,13 +122,13 @@ declare! {
         ];
     }
 
-    input HEIGHT: Length, "mm", "height", "Height of the engine", "From the chassis pads up to the line between the engine's mounting faces: rubber and packers." {
-        default(60.0, Judgement) possible(-300.0, 500.0) usual(20.0, 100.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Engine's place") of_the_car() matters()
+    input HEIGHT: Length, "mm", "height", "Height of the engine", "From the chassis pads up to the line between the engine's mounting faces: rule through rubber and packers." {
+        default(60.0, Judgement) possible(-300.0, 500.0) usual(20.0, 100.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::ALONG_THE_CAR) group("Engine's place") of_the_car() matters()
     }
-    input FORE_AFT: Length, "mm", "fore-aft", "Engine further back", "From the chassis pads back to the line between the engine's mounts; minus is forward." {
+    input FORE_AFT: Length, "mm", "fore-aft", "Engine further back", "Plumb lines from pads and mounts to the floor, tape between. Minus is forward." {
         default(0.0, Definition) possible(-500.0, 500.0) usual(-50.0, 50.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Engine's place")
     }
-    input SIDEWAYS: Length, "mm", "sideways", "Engine to the side", "To the right as one stands before the car; minus is left." {
+    input SIDEWAYS: Length, "mm", "sideways", "Engine to the side", "From the car's middle line, by plumb lines: to the right as one stands before it; minus is left." {
         default(0.0, Definition) possible(-300.0, 300.0) usual(-40.0, 40.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Engine's place")
     }
     input PITCH: Angle, "°", "pitch", "Tail down by", "An inclinometer on a face square to the crank, the car level at ride height." {
@@ -137,108 +139,108 @@ declare! {
     }
 
     column(POINTS) POINT_NAME: Words, "", "name", "Point", "What it is." { text(24) group("Points of the engine") }
-    column(POINTS) POINT_ALONG: Length, "mm", "along", "Behind the mounts", "Back along the crank from the line between the mounts; minus is in front." {
-        possible(-2000.0, 2000.0) usual(-400.0, 400.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) group("Points of the engine") of_the_car()
+    column(POINTS) POINT_ALONG: Length, "mm", "along", "Behind the mounts", "Back along the crank from the line between the mounts, square edge and rule; minus is in front." {
+        possible(-2000.0, 2000.0) usual(-400.0, 400.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::POINT) group("Points of the engine") of_the_car() guided(Guide::Walk(POINTS))
     }
-    column(POINTS) POINT_ACROSS: Length, "mm", "across", "To the right", "From the crank's middle line, as one faces the engine from the front; minus is left." {
-        possible(-1000.0, 1000.0) usual(-300.0, 300.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) group("Points of the engine") of_the_car()
+    column(POINTS) POINT_ACROSS: Length, "mm", "across", "To the right", "From the crank's middle line, rule and square, as one faces the engine from the front; minus is left." {
+        possible(-1000.0, 1000.0) usual(-300.0, 300.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::POINT) group("Points of the engine") of_the_car() guided(Guide::Walk(POINTS))
     }
-    column(POINTS) POINT_UP: Length, "mm", "up", "Above the mounts", "Square to the crank from the line between the mounting faces." {
-        possible(-1000.0, 1500.0) usual(0.0, 500.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Points of the engine") of_the_car()
+    column(POINTS) POINT_UP: Length, "mm", "up", "Above the mounts", "Square to the crank from the line between the mounting faces: straightedge on the point, rule down." {
+        possible(-1000.0, 1500.0) usual(0.0, 500.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::POINT) group("Points of the engine") of_the_car() guided(Guide::Walk(POINTS))
     }
     column(POINTS) MANNER: Manner, "", "manner", "It is", "What moves, shakes or gets hot wants more room." { default(0.0, CommonPractice) group("Points of the engine") }
     column(POINTS) OVER: Over, "", "over", "Over it is", "The bonnet as measured, or something fixed with a height of its own." { default(0.0, CommonPractice) group("Points of the engine") }
-    column(POINTS) CEILING: Length, "mm", "ceiling", "Height of what is fixed", "Only for what is not the bonnet: its underside, from the chassis pads." {
+    column(POINTS) CEILING: Length, "mm", "ceiling", "Height of what is fixed", "Only for what is not the bonnet: rule from the chassis pads up to its underside." {
         possible(-500.0, 2000.0) usual(100.0, 500.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Points of the engine") of_the_car()
     }
     column(POINTS) WANTED: Length, "mm", "wanted", "Room wanted", "As is usual for such a point, unless you want other." {
         possible(0.0, 200.0) usual(10.0, 40.0, 1.0) follows_by(MANNER.id, &[(0, RIGID_WANTED.id), (1, MOVING_WANTED.id)]) group("Points of the engine")
     }
 
-    column(BONNET) STATION: Length, "mm", "along", "Behind the pads", "Along the car from the line between the chassis pads; minus is in front." {
-        possible(-3000.0, 3000.0) usual(-500.0, 500.0, 10.0) give_or_take(MEASURING.id, SPREAD.id) group("Bonnet") of_the_car()
+    column(BONNET) STATION: Length, "mm", "along", "Behind the pads", "Tape along the car from the line between the chassis pads; minus is in front." {
+        possible(-3000.0, 3000.0) usual(-500.0, 500.0, 10.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::ALONG_THE_CAR) group("Bonnet") of_the_car() guided(Guide::Walk(BONNET))
     }
-    column(BONNET) LEFT: Length, "mm", "left", "Height on the left", "As one faces the car, at the outer distance; above the chassis pads." {
-        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) group("Bonnet") of_the_car()
+    column(BONNET) LEFT: Length, "mm", "left", "Height on the left", "As one faces the car, at the outer distance, above the pads. Clay on a stick, bonnet shut and opened, then rule." {
+        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) sketched(&sketches::ACROSS_THE_CAR) group("Bonnet") of_the_car() guided(Guide::Walk(BONNET))
     }
-    column(BONNET) MIDDLE: Length, "mm", "middle", "Height in the middle", "Above the chassis pads." {
-        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) group("Bonnet") of_the_car()
+    column(BONNET) MIDDLE: Length, "mm", "middle", "Height in the middle", "Above the chassis pads. Clay on a stick from the straightedge, bonnet shut and opened, then rule; or a rod through a hole." {
+        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) sketched(&sketches::ACROSS_THE_CAR) group("Bonnet") of_the_car() guided(Guide::Walk(BONNET))
     }
-    column(BONNET) RIGHT: Length, "mm", "right", "Height on the right", "As one faces the car, at the outer distance; above the chassis pads." {
-        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) group("Bonnet") of_the_car()
+    column(BONNET) RIGHT: Length, "mm", "right", "Height on the right", "As one faces the car, at the outer distance, above the pads. Clay on a stick, bonnet shut and opened, then rule." {
+        possible(-500.0, 2000.0) usual(300.0, 600.0, 1.0) give_or_take(BONNET_VARIES.id, SPREAD.id) sketched(&sketches::ACROSS_THE_CAR) group("Bonnet") of_the_car() guided(Guide::Walk(BONNET))
     }
-    input OUT: Length, "mm", "out", "Outer heights are from the middle", "How far left and right of the middle line the outer heights were taken." {
-        default(250.0, CommonPractice) possible(50.0, 1500.0) usual(150.0, 400.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) group("Bonnet")
+    input OUT: Length, "mm", "out", "Outer heights are from the middle", "Tape from the middle line to where the outer heights were taken." {
+        default(250.0, CommonPractice) possible(50.0, 1500.0) usual(150.0, 400.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::ACROSS_THE_CAR) group("Bonnet")
     }
     input PRESSED: Length, "mm", "pressed", "Bonnet pressed or fluttering down", "Lean on it with one hand over the engine and measure." {
         default(4.0, CommonPractice) possible(0.0, 100.0) usual(0.0, 15.0, 0.5) group("Bonnet")
     }
     input OPENS: Opens, "", "opens", "The bonnet is", "How it opens." { default(0.0, CommonPractice) group("Bonnet") }
-    input HINGE_ALONG: Length, "mm", "hinge-along", "Hinge behind the pads", "Along the car; minus is in front." {
+    input HINGE_ALONG: Length, "mm", "hinge-along", "Hinge behind the pads", "Tape along the car from the pads to its pin; minus is in front." {
         default(-650.0, Judgement) possible(-3000.0, 3000.0) usual(-1000.0, 1000.0, 10.0) group("Bonnet") of_the_car()
     }
-    input HINGE_UP: Length, "mm", "hinge-up", "Hinge above the pads", "Height of its pin." {
+    input HINGE_UP: Length, "mm", "hinge-up", "Hinge above the pads", "Rule from the pads' height up to its pin." {
         default(330.0, Judgement) possible(-1000.0, 2000.0) usual(0.0, 600.0, 5.0) group("Bonnet") of_the_car()
     }
-    input OPENING: Angle, "°", "opening", "Opens by", "From shut to its stay." {
+    input OPENING: Angle, "°", "opening", "Opens by", "From shut to its stay: inclinometer laid on the bonnet, shut and open." {
         default(60.0, CommonPractice) possible(0.0, 120.0) usual(30.0, 90.0, 1.0) group("Bonnet")
     }
 
     column(UNDER) UNDER_NAME: Words, "", "name", "Point", "What it is." { text(24) group("Under the engine") }
-    column(UNDER) UNDER_ALONG: Length, "mm", "along", "Behind the mounts", "Back along the crank from the line between the mounts; minus is in front." {
-        possible(-2000.0, 3000.0) usual(-400.0, 800.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) group("Under the engine") of_the_car()
+    column(UNDER) UNDER_ALONG: Length, "mm", "along", "Behind the mounts", "Back along the crank from the line between the mounts, square and rule; minus is in front." {
+        possible(-2000.0, 3000.0) usual(-400.0, 800.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::UNDERNEATH) group("Under the engine") of_the_car() guided(Guide::Walk(UNDER))
     }
-    column(UNDER) UNDER_ACROSS: Length, "mm", "across", "To the side", "From the crank's middle line, either way: it comes down when the engine rolls." {
-        possible(-1000.0, 1000.0) usual(-200.0, 200.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) group("Under the engine") of_the_car()
+    column(UNDER) UNDER_ACROSS: Length, "mm", "across", "To the side", "Rule from the crank's middle line, either way: it comes down when the engine rolls." {
+        possible(-1000.0, 1000.0) usual(-200.0, 200.0, 5.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::UNDERNEATH) group("Under the engine") of_the_car() guided(Guide::Walk(UNDER))
     }
-    column(UNDER) UNDER_UP: Length, "mm", "up", "Above the mounts", "Square to the crank from the line between the mounting faces; minus is below, as most are." {
-        possible(-1000.0, 1000.0) usual(-300.0, 0.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Under the engine") of_the_car()
+    column(UNDER) UNDER_UP: Length, "mm", "up", "Above the mounts", "Square to the crank from the line between the mounting faces, straightedge and rule; minus is below, as most are." {
+        possible(-1000.0, 1000.0) usual(-300.0, 0.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) sketched(&sketches::UNDERNEATH) group("Under the engine") of_the_car() guided(Guide::Walk(UNDER))
     }
     column(LOWER) LOWER_NAME: Words, "", "name", "Part", "What it is." { text(24) group("Under the engine") }
-    column(LOWER) LOWER_FROM: Length, "mm", "from", "From", "Where it begins, behind the chassis pads; minus is in front." {
+    column(LOWER) LOWER_FROM: Length, "mm", "from", "From", "Tape to where it begins, behind the chassis pads; minus is in front." {
         possible(-3000.0, 3000.0) usual(-500.0, 1000.0, 5.0) group("Under the engine") of_the_car()
     }
-    column(LOWER) LOWER_TO: Length, "mm", "to", "To", "Where it ends." {
+    column(LOWER) LOWER_TO: Length, "mm", "to", "To", "Tape to where it ends, behind the chassis pads." {
         possible(-3000.0, 3000.0) usual(-500.0, 1000.0, 5.0) group("Under the engine") of_the_car()
     }
-    column(LOWER) LOWER_TOP: Length, "mm", "top", "Height of its top", "From the chassis pads; minus is below them." {
+    column(LOWER) LOWER_TOP: Length, "mm", "top", "Height of its top", "Rule from the chassis pads to its top; minus is below them." {
         possible(-1000.0, 1000.0) usual(-300.0, 0.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Under the engine") of_the_car()
     }
-    input PADS_UP: Length, "mm", "pads-up", "Chassis pads above the road", "Car level at ride height, two aboard." {
+    input PADS_UP: Length, "mm", "pads-up", "Chassis pads above the road", "Rule from the floor, car level at ride height, two aboard." {
         default(280.0, Judgement) possible(0.0, 1500.0) usual(180.0, 500.0, 1.0) give_or_take(MEASURING.id, SPREAD.id) group("Under the engine") of_the_car() matters()
     }
-    input BUMP: Length, "mm", "bump", "Bump travel", "How far the chassis goes down until the bump stops." {
+    input BUMP: Length, "mm", "bump", "Bump travel", "Rule between axle and bump stop at ride height, scaled to the wheel." {
         default(60.0, CommonPractice) possible(0.0, 300.0) usual(40.0, 100.0, 1.0) group("Under the engine")
     }
-    input SQUASH: Length, "mm", "squash", "Tyre squash", "How much the tyre flattens when the bump stops are met." {
+    input SQUASH: Length, "mm", "squash", "Tyre squash", "How much the tyre flattens when the bump stops are met: rule from rim to floor, loaded and not." {
         default(10.0, CommonPractice) possible(0.0, 60.0) usual(5.0, 20.0, 1.0) group("Under the engine")
     }
-    input SUMP_WIDTH: Length, "mm", "sump-width", "Width of the sump inside", "Across the car, at the oil's level." {
+    input SUMP_WIDTH: Length, "mm", "sump-width", "Width of the sump inside", "Rule across the sump inside, at the oil's level." {
         default(220.0, CommonPractice) possible(20.0, 800.0) usual(150.0, 300.0, 5.0) group("Under the engine")
     }
-    input CORNERING: Ratio, "", "cornering", "Cornering, in g", "What the tyres hold in a long corner." {
+    input CORNERING: Ratio, "", "cornering", "Cornering, in g", "What the tyres hold in a long corner: a phone's accelerometer, laid flat." {
         default(1.0, CommonPractice) possible(0.0, 3.0) usual(0.7, 1.5, 0.05) group("Under the engine")
     }
 
     input WEIGHT: Mass, "kg", "weight", "Engine and gearbox", "With ancillaries and oil, on a hoist's scales." {
         default(165.0, CommonPractice) possible(20.0, 800.0) usual(120.0, 220.0, 1.0) group("Mounts")
     }
-    input CENTRE: Length, "mm", "centre", "Centre of weight behind the mounts", "Where it balances on one sling." {
+    input CENTRE: Length, "mm", "centre", "Centre of weight behind the mounts", "Where it balances on one sling: tape to the line between the mounts." {
         default(220.0, Judgement) possible(-1000.0, 2000.0) usual(100.0, 400.0, 5.0) group("Mounts")
     }
     input MOUNT_STIFFNESS: Stiffness, "N/mm", "mount-stiffness", "Stiffness of each engine mount", "Its maker's, or a known weight and the travel it makes; solid ones 1500 and more." {
         default(150.0, CommonPractice) possible(10.0, 20_000.0) usual(80.0, 400.0, 5.0) group("Mounts")
     }
-    input HALF_SPACING: Length, "mm", "half-spacing", "Mounts from the middle line", "Half of what lies between the two." {
+    input HALF_SPACING: Length, "mm", "half-spacing", "Mounts from the middle line", "Half of what the tape says between the two." {
         default(220.0, CommonPractice) possible(50.0, 600.0) usual(150.0, 300.0, 5.0) group("Mounts")
     }
     input GEARBOX_STIFFNESS: Stiffness, "N/mm", "gearbox-stiffness", "Stiffness of the gearbox mount", "Its maker's, or a known weight and the travel it makes." {
         default(200.0, CommonPractice) possible(10.0, 20_000.0) usual(80.0, 400.0, 5.0) group("Mounts")
     }
-    input GEARBOX_MOUNT: Length, "mm", "gearbox-mount", "Gearbox mount behind the others", "Along the crank." {
+    input GEARBOX_MOUNT: Length, "mm", "gearbox-mount", "Gearbox mount behind the others", "Tape along the crank, from the engine's mounts." {
         default(700.0, CommonPractice) possible(200.0, 3000.0) usual(500.0, 1100.0, 10.0) group("Mounts")
     }
-    input DYNAMIC: Ratio, "", "dynamic", "Stiffer when shaken, by", "Rubber moved fast against rubber loaded slowly." {
+    input DYNAMIC: Ratio, "", "dynamic", "Stiffer when shaken, by", "Rubber moved fast against rubber loaded slowly: its maker's figure, if he gives one." {
         default(1.3, CommonPractice) possible(1.0, 3.0) usual(1.1, 1.6, 0.05) group("Mounts")
     }
     input BOUNCE_G: Ratio, "", "bounce-g", "Bounce, in g either way", "On top of standing still: a kerb or a hump." {
@@ -251,7 +253,7 @@ declare! {
         default(0.0, CommonPractice) possible(-30.0, 30.0) usual(0.0, 15.0, 0.5) group("Mounts")
     }
     input METAL: MountMetal, "", "metal", "Block and head are", "What grows when warm." { default(0.0, CommonPractice) group("Mounts") }
-    input WARM_UP: TemperatureRise, "K", "warm-up", "Warmer when running by", "Engine hot, against the day it was measured." {
+    input WARM_UP: TemperatureRise, "K", "warm-up", "Warmer when running by", "Engine hot, against the day it was measured: the coolant's gauge less the day's." {
         default(75.0, CommonPractice) possible(0.0, 200.0) usual(50.0, 100.0, 5.0) group("Mounts")
     }
 
@@ -261,26 +263,26 @@ declare! {
     input ROLL_CLUTCH: Torque, "N·m", "roll-clutch", "Torque the clutch passes", "The most, with new facings, unless typed." {
         possible(0.0, 5000.0) usual(100.0, 600.0, 5.0) follows(clutch::CAPACITY_NEW_FACINGS.id) group("Torque that rolls it")
     }
-    input GRIP: Ratio, "", "grip", "Grip of the tyres", "Friction on a dry road; sticky tyres have more." {
+    input GRIP: Ratio, "", "grip", "Grip of the tyres", "Friction on a dry road; sticky tyres have more. A phone's accelerometer in a hard stop tells." {
         default(1.0, CommonPractice) possible(0.1, 2.5) usual(0.8, 1.4, 0.05) group("Torque that rolls it")
     }
-    input DRIVEN_SHARE: Ratio, "%", "driven-share", "Weight on the driven wheels", "Share of the car's, squatting as it pulls away." {
+    input DRIVEN_SHARE: Ratio, "%", "driven-share", "Weight on the driven wheels", "Share of the car's, squatting as it pulls away: axle scales, and some 5 % for the squat." {
         default(58.0, CommonPractice) possible(5.0, 100.0) usual(48.0, 70.0, 1.0) group("Torque that rolls it")
     }
 
-    input FLANGE_ALONG: Length, "mm", "flange-along", "Front joint behind the mounts", "Middle of the joint's cross at the gearbox, along the crank." {
+    input FLANGE_ALONG: Length, "mm", "flange-along", "Front joint behind the mounts", "Tape along the crank, from the mounts to the middle of the joint's cross at the gearbox." {
         default(820.0, CommonPractice) possible(0.0, 4000.0) usual(600.0, 1200.0, 5.0) group("Propshaft") of_the_car()
     }
-    input FLANGE_UP: Length, "mm", "flange-up", "Front joint above the mounts", "Square to the crank; minus is below, as on most." {
+    input FLANGE_UP: Length, "mm", "flange-up", "Front joint above the mounts", "Square to the crank, straightedge and rule; minus is below, as on most." {
         default(-60.0, CommonPractice) possible(-500.0, 500.0) usual(-120.0, 0.0, 1.0) group("Propshaft") of_the_car()
     }
-    input PINION_ALONG: Length, "mm", "pinion-along", "Rear joint behind the pads", "Middle of the joint's cross at the axle, along the car." {
+    input PINION_ALONG: Length, "mm", "pinion-along", "Rear joint behind the pads", "Tape along the car, from the pads to the middle of the joint's cross at the axle." {
         default(1520.0, CommonPractice) possible(200.0, 6000.0) usual(1200.0, 2200.0, 5.0) group("Propshaft") of_the_car()
     }
-    input PINION_UP: Length, "mm", "pinion-up", "Rear joint above the pads", "Car level at ride height; minus is below them." {
+    input PINION_UP: Length, "mm", "pinion-up", "Rear joint above the pads", "Rule from the floor to its middle, less the pads' height, car level at ride height; minus is below them." {
         default(-58.0, CommonPractice) possible(-1000.0, 1000.0) usual(-150.0, 50.0, 1.0) group("Propshaft") of_the_car()
     }
-    input PINION_ACROSS: Length, "mm", "pinion-across", "Rear joint to the side", "From the middle line of the car, to the right as one stands before it." {
+    input PINION_ACROSS: Length, "mm", "pinion-across", "Rear joint to the side", "By a plumb line, from the middle line of the car, to the right as one stands before it." {
         default(0.0, CommonPractice) possible(-500.0, 500.0) usual(-50.0, 50.0, 1.0) group("Propshaft")
     }
     input NOSE_UP: Angle, "°", "nose-up", "Pinion's nose up by", "An inclinometer on the flange, the car level at ride height." {
@@ -293,7 +295,7 @@ declare! {
     input TUBE_OUTER: Length, "mm", "tube-outer", "Tube, outside", "Calliper on the plain tube." {
         default(63.5, CommonPractice) possible(20.0, 200.0) usual(45.0, 90.0, 0.5) group("Propshaft")
     }
-    input TUBE_INNER: Length, "mm", "tube-inner", "Tube, inside", "Outside less two walls." {
+    input TUBE_INNER: Length, "mm", "tube-inner", "Tube, inside", "Outside less two walls: calliper at a cut end, or the maker's." {
         default(58.5, CommonPractice) possible(0.0, 190.0) usual(40.0, 85.0, 0.5) group("Propshaft")
     }
     input TUBE_MODULUS: Pressure, "GPa", "tube-modulus", "Modulus of the tube", "Steel 206, aluminium 70." {

@@ -1,6 +1,7 @@
 //! What the clutch asks for and what it answers.
 
 use super::bores;
+use super::sketches;
 use crate::calculators::{car, flywheel};
 use crate::quantity::{
     Area, Energy, Force, Length, Pressure, Ratio, Stiffness, Temperature, TemperatureRise, Torque, Volume, VolumePerLength,
@@ -60,13 +61,13 @@ declare! {
     input TORQUE_TO_HOLD: Torque, "N·m", "torque-to-hold", "Torque to hold", "The engine's peak torque at the flywheel, unless you want room for more." {
         possible(10.0, 3000.0) usual(100.0, 400.0, 5.0) follows(car::PEAK_TORQUE.id) group("Plate and cover")
     }
-    input FACING_OUTER: Length, "mm", "facing-outer", "Outer diameter of the facings", "Across the lining of the driven plate." {
-        default(228.0, CommonPractice) possible(100.0, 400.0) usual(200.0, 240.0, 1.0) group("Plate and cover") of_the_car()
+    input FACING_OUTER: Length, "mm", "facing-outer", "Outer diameter of the facings", "Across the lining of the driven plate: rule or calliper." {
+        default(228.0, CommonPractice) possible(100.0, 400.0) usual(200.0, 240.0, 1.0) sketched(&sketches::FACINGS) group("Plate and cover") of_the_car()
     }
-    input FACING_INNER: Length, "mm", "facing-inner", "Inner diameter of the facings", "Across the hole in the lining." {
-        default(150.0, CommonPractice) possible(40.0, 380.0) usual(130.0, 160.0, 1.0) group("Plate and cover") of_the_car()
+    input FACING_INNER: Length, "mm", "facing-inner", "Inner diameter of the facings", "Across the hole in the lining: rule or calliper." {
+        default(150.0, CommonPractice) possible(40.0, 380.0) usual(130.0, 160.0, 1.0) sketched(&sketches::FACINGS) group("Plate and cover") of_the_car()
     }
-    input SURFACES: Ratio, "", "surfaces", "Rubbing surfaces", "Two for each driven plate." {
+    input SURFACES: Ratio, "", "surfaces", "Rubbing surfaces", "Count the faces that rub: two for each driven plate." {
         default(2.0, Definition) possible(1.0, 20.0) usual(1.0, 8.0, 1.0) group("Plate and cover")
     }
     input LINING: Lining, "", "lining", "Facing material", "Organic is brown and woven or pressed; sintered is metal, often in pads." {
@@ -81,16 +82,16 @@ declare! {
     input CLAMP_LOAD: Force, "N", "clamp-load", "Clamp load", "What the cover presses the plate with, bolted up and new. Its maker knows." {
         default(5000.0, CommonPractice) possible(200.0, 8500.0) usual(4000.0, 6500.0, 50.0) group("Plate and cover") of_the_car() matters()
     }
-    input CLAMP_WHEN_WORN: Ratio, "%", "clamp-when-worn", "Clamp load when worn, against new", "With the plate worn out. A diaphragm spring comes back to about where it began." {
+    input CLAMP_WHEN_WORN: Ratio, "%", "clamp-when-worn", "Clamp load when worn, against new", "With the plate worn out. A diaphragm spring comes back to about where it began: its maker's curve tells." {
         default(95.0, Judgement) possible(20.0, 200.0) usual(80.0, 115.0, 1.0) group("Plate and cover")
     }
     input BEARING_LOAD: Force, "N", "bearing-load", "Bearing load at its peak", "Highest push of the fingers on the release bearing, plate new: the maker's, or pressed on scales." {
         default(1500.0, CommonPractice) possible(50.0, 3000.0) usual(1100.0, 2200.0, 25.0) group("Plate and cover") of_the_car() matters()
     }
-    input BEARING_LOAD_HOLD: Force, "N", "bearing-load-hold", "Bearing load held down", "Push of the fingers with the clutch freed." {
+    input BEARING_LOAD_HOLD: Force, "N", "bearing-load-hold", "Bearing load held down", "Push of the fingers with the clutch freed: the maker's, or pressed on scales past the peak." {
         default(1150.0, CommonPractice) possible(0.0, 3000.0) usual(800.0, 1800.0, 25.0) group("Plate and cover")
     }
-    input BEARING_LOAD_WHEN_WORN: Ratio, "%", "bearing-load-when-worn", "Bearing load when worn, against new", "With the plate worn out the spring stands where it presses harder." {
+    input BEARING_LOAD_WHEN_WORN: Ratio, "%", "bearing-load-when-worn", "Bearing load when worn, against new", "With the plate worn out the spring stands where it presses harder: the maker's, or press it packed up by the wear." {
         default(115.0, Judgement) possible(50.0, 200.0) usual(100.0, 140.0, 1.0) group("Plate and cover")
     }
     input BEARING_TRAVEL: Length, "mm", "bearing-travel", "Bearing travel that frees it", "The maker's figure. The maker rules." {
@@ -99,48 +100,48 @@ declare! {
     input BEARING_TRAVEL_MOST: Length, "mm", "bearing-travel-most", "Bearing travel allowed", "Further than this bends the fingers for good. The maker rules." {
         default(9.5, CommonPractice) possible(0.5, 40.0) usual(8.5, 11.0, 0.1) group("Plate and cover")
     }
-    input CUSHION: Length, "mm", "cushion", "Cushion of the plate", "How much thicker the plate is loose than clamped." {
+    input CUSHION: Length, "mm", "cushion", "Cushion of the plate", "How much thicker the plate is loose than clamped: calliper, then again in a vice between flat plates." {
         default(0.8, CommonPractice) possible(0.0, 3.0) usual(0.5, 1.1, 0.05) group("Plate and cover")
     }
-    input CLEARANCE: Length, "mm", "clearance", "Air at the plate when free", "Both faces together. With cushion and run-out it makes the pressure plate's lift, usually 1.2 to 2 mm." {
+    input CLEARANCE: Length, "mm", "clearance", "Air at the plate when free", "Both faces together, by feeler gauges, clutch held free. With cushion and run-out it makes the pressure plate's lift, usually 1.2 to 2 mm." {
         default(0.5, CommonPractice) possible(0.0, 3.0) usual(0.3, 0.9, 0.05) group("Plate and cover")
     }
     input RUN_OUT: Length, "mm", "run-out", "Run-out of the plate", "Wobble at its rim on the gearbox shaft, with a dial gauge." {
         default(0.2, CommonPractice) possible(0.0, 3.0) usual(0.1, 0.5, 0.05) group("Plate and cover")
     }
-    input FINGER_RATIO: Ratio, "", "finger-ratio", "Finger ratio", "Travel of the finger tips for each of the pressure plate." {
+    input FINGER_RATIO: Ratio, "", "finger-ratio", "Finger ratio", "Travel of the finger tips for each of the pressure plate: two dial gauges on a press." {
         default(4.5, Judgement) possible(1.0, 12.0) usual(3.0, 5.0, 0.1) group("Plate and cover")
     }
-    input FINGER_STIFFNESS: Stiffness, "N/mm", "finger-stiffness", "Stiffness of the fingers", "Load at the tips for each millimetre they bend, all fingers together." {
+    input FINGER_STIFFNESS: Stiffness, "N/mm", "finger-stiffness", "Stiffness of the fingers", "Load at the tips for each millimetre they bend, all together: on a press, once the plate has lifted." {
         default(1500.0, Judgement) possible(50.0, 20_000.0) usual(1000.0, 3000.0, 50.0) group("Plate and cover")
     }
-    input FACING_WEAR: Length, "mm", "facing-wear", "Wear of the facings", "What both faces together lose until the plate is due." {
+    input FACING_WEAR: Length, "mm", "facing-wear", "Wear of the facings", "What both faces lose until the plate is due: thickness over the rivets now, less the maker's least." {
         default(1.5, Judgement) possible(0.0, 6.0) usual(1.0, 2.5, 0.1) group("Plate and cover")
     }
 
-    input SPRING_OUTER: Length, "mm", "spring-outer", "Outer diameter of the spring", "Over the diaphragm's outer edge." {
-        default(230.0, Judgement) possible(80.0, 400.0) usual(180.0, 260.0, 1.0) group("Diaphragm spring") of_the_car()
+    input SPRING_OUTER: Length, "mm", "spring-outer", "Outer diameter of the spring", "Over the diaphragm's outer edge: calliper across the middle." {
+        default(230.0, Judgement) possible(80.0, 400.0) usual(180.0, 260.0, 1.0) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
     input SPRING_INNER: Length, "mm", "spring-inner", "Diameter at the finger roots", "Across the closed ring's inner edge, at the bottom of the slots." {
-        default(180.0, Judgement) possible(50.0, 390.0) usual(140.0, 210.0, 1.0) group("Diaphragm spring") of_the_car()
+        default(180.0, Judgement) possible(50.0, 390.0) usual(140.0, 210.0, 1.0) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
     input SPRING_THICKNESS: Length, "mm", "spring-thickness", "Thickness of the spring", "Micrometer on the sheet, several places: the load goes with more than its cube." {
         default(2.5, Judgement) possible(0.5, 8.0) usual(2.0, 3.2, 0.05) group("Diaphragm spring") of_the_car()
     }
     input SPRING_CONE: Length, "mm", "spring-cone", "Free height of the cone", "From outer edge to finger roots with the spring loose, less its thickness." {
-        default(4.5, Judgement) possible(0.0, 20.0) usual(3.0, 6.0, 0.1) group("Diaphragm spring") of_the_car()
+        default(4.5, Judgement) possible(0.0, 20.0) usual(3.0, 6.0, 0.1) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
     input SPRING_FITTED: Length, "mm", "spring-fitted", "Deflection when bolted up", "How much flatter the ring stands with the cover bolted on a new plate: free height less height then." {
         default(4.0, Judgement) possible(0.0, 30.0) usual(2.5, 6.0, 0.1) group("Diaphragm spring") of_the_car()
     }
-    input PLATE_CIRCLE: Length, "mm", "plate-circle", "Circle on the pressure plate", "Diameter of the ridge the spring presses on." {
-        default(224.0, Judgement) possible(60.0, 400.0) usual(175.0, 255.0, 1.0) group("Diaphragm spring") of_the_car()
+    input PLATE_CIRCLE: Length, "mm", "plate-circle", "Circle on the pressure plate", "Diameter of the ridge the spring presses on: calliper across the bright ring it leaves." {
+        default(224.0, Judgement) possible(60.0, 400.0) usual(175.0, 255.0, 1.0) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
-    input PIVOT_CIRCLE: Length, "mm", "pivot-circle", "Circle of the pivots", "Diameter of the wire rings or rivets the spring tips on." {
-        default(190.0, Judgement) possible(50.0, 390.0) usual(150.0, 220.0, 1.0) group("Diaphragm spring") of_the_car()
+    input PIVOT_CIRCLE: Length, "mm", "pivot-circle", "Circle of the pivots", "Diameter of the wire rings or rivets the spring tips on: calliper across, middle to middle." {
+        default(190.0, Judgement) possible(50.0, 390.0) usual(150.0, 220.0, 1.0) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
-    input FINGER_CIRCLE: Length, "mm", "finger-circle", "Circle at the finger tips", "Diameter on which the bearing touches." {
-        default(44.0, Judgement) possible(10.0, 150.0) usual(35.0, 65.0, 1.0) group("Diaphragm spring") of_the_car()
+    input FINGER_CIRCLE: Length, "mm", "finger-circle", "Circle at the finger tips", "Diameter on which the bearing touches: calliper across the bright marks." {
+        default(44.0, Judgement) possible(10.0, 150.0) usual(35.0, 65.0, 1.0) sketched(&sketches::SPRING) group("Diaphragm spring") of_the_car()
     }
     input SPRING_MODULUS: Pressure, "GPa", "spring-modulus", "Modulus of the spring's steel", "206 GPa for spring steel." {
         default(206.0, DIN_2093) possible(50.0, 300.0) usual(195.0, 215.0, 1.0) group("Diaphragm spring")
@@ -150,46 +151,46 @@ declare! {
         default(0.0, CommonPractice) group("Slave and fork")
     }
     input SLAVE_BORE: Length, "mm", "slave-bore", "Slave bore", "Cast or stamped on the cylinder; else measure the piston." {
-        default(22.225, CommonPractice) possible(8.0, 60.0) usual(19.05, 25.4, 0.1) sizes(bores::SLAVE_SIZES) group("Slave and fork") of_the_car() matters() digits(4)
+        default(22.225, CommonPractice) possible(8.0, 60.0) usual(19.05, 25.4, 0.1) sizes(bores::SLAVE_SIZES) sketched(&sketches::CYLINDER) group("Slave and fork") of_the_car() matters() digits(4)
     }
-    input FORK_RATIO: Ratio, "", "fork-ratio", "Fork ratio", "Travel of the slave for each of the bearing: pivot to rod over pivot to bearing." {
-        default(1.8, CommonPractice) possible(0.5, 6.0) usual(1.4, 2.2, 0.01) group("Slave and fork")
+    input FORK_RATIO: Ratio, "", "fork-ratio", "Fork ratio", "A over B: pivot to rod, over pivot to bearing. Rule on the bench; type both, as 90/50." {
+        default(1.8, CommonPractice) possible(0.5, 6.0) usual(1.4, 2.2, 0.01) sketched(&sketches::FORK) group("Slave and fork")
     }
     input CONCENTRIC_AREA: Area, "mm²", "concentric-area", "Piston area of the concentric slave", "The ring its piston fills, 0.785 · (outer² − inner²): 52 and 36 mm give 1106 mm²." {
         default(1100.0, CommonPractice) possible(100.0, 4000.0) usual(700.0, 1400.0, 10.0) group("Slave and fork")
     }
-    input BEARING_GAP: Length, "mm", "bearing-gap", "Air at the bearing at rest", "None where the bearing always touches the fingers." {
-        default(0.0, CommonPractice) possible(0.0, 10.0) usual(0.0, 3.0, 0.1) group("Slave and fork")
+    input BEARING_GAP: Length, "mm", "bearing-gap", "Air at the bearing at rest", "Feeler gauge between bearing and fingers at rest. None where the bearing always touches." {
+        default(0.0, CommonPractice) possible(0.0, 10.0) usual(0.0, 3.0, 0.1) sketched(&sketches::FORK) group("Slave and fork")
     }
-    input SLAVE_SPRING: Force, "N", "slave-spring", "Return spring on slave or fork", "Its pull at the slave's rod; none where the bearing always touches." {
+    input SLAVE_SPRING: Force, "N", "slave-spring", "Return spring on slave or fork", "Its pull at the slave's rod, by a luggage scale; none where the bearing always touches." {
         default(0.0, CommonPractice) possible(0.0, 500.0) usual(0.0, 100.0, 5.0) group("Slave and fork")
     }
-    input FORK_EFFICIENCY: Ratio, "", "fork-efficiency", "Efficiency of the fork", "Share of the force its pivot lets through." {
+    input FORK_EFFICIENCY: Ratio, "", "fork-efficiency", "Efficiency of the fork", "Share of the force its pivot lets through: a greased ball or bushes lose little, dry ones a tenth and more." {
         default(0.94, CommonPractice) possible(0.3, 1.0) usual(0.85, 0.97, 0.01) group("Slave and fork")
     }
 
     input MASTER_BORE: Length, "mm", "master-bore", "Master bore", "Cast or stamped on the cylinder; else measure the piston." {
-        default(19.05, CommonPractice) possible(8.0, 60.0) usual(15.875, 20.6375, 0.1) sizes(bores::MASTER_SIZES) group("Pedal and master") of_the_car() matters() digits(4)
+        default(19.05, CommonPractice) possible(8.0, 60.0) usual(15.875, 20.6375, 0.1) sizes(bores::MASTER_SIZES) sketched(&sketches::CYLINDER) group("Pedal and master") of_the_car() matters() digits(4)
     }
-    input PEDAL_RATIO: Ratio, "", "pedal-ratio", "Pedal ratio", "Pivot to the middle of the pad, over pivot to the push rod's pin." {
-        default(6.0, CommonPractice) possible(1.0, 15.0) usual(4.5, 7.0, 0.1) group("Pedal and master") of_the_car()
+    input PEDAL_RATIO: Ratio, "", "pedal-ratio", "Pedal ratio", "A over B: pivot to the middle of the pad, over pivot to the push rod's pin. Tape; type both, as 310/52." {
+        default(6.0, CommonPractice) possible(1.0, 15.0) usual(4.5, 7.0, 0.1) sketched(&sketches::PEDAL) group("Pedal and master") of_the_car()
     }
     input PEDAL_TRAVEL: Length, "mm", "pedal-travel", "Pedal travel to its stop", "Tape along the pad's way, from rest to the stop." {
-        default(140.0, CommonPractice) possible(30.0, 180.0) usual(120.0, 160.0, 1.0) group("Pedal and master") of_the_car()
+        default(140.0, CommonPractice) possible(30.0, 180.0) usual(120.0, 160.0, 1.0) sketched(&sketches::PEDAL) group("Pedal and master") of_the_car()
     }
     input FREE_PLAY: Length, "mm", "free-play", "Free play at the pad", "Until the push rod meets the piston, by fingertip." {
-        default(4.0, CommonPractice) possible(0.0, 60.0) usual(1.0, 12.0, 0.5) group("Pedal and master")
+        default(4.0, CommonPractice) possible(0.0, 60.0) usual(1.0, 12.0, 0.5) sketched(&sketches::PEDAL) group("Pedal and master")
     }
-    input PORT_CLOSING: Length, "mm", "port-closing", "Port-closing travel of the master", "Travel of the piston until it shuts off the reservoir. With free play it takes 6 to 20 mm of the pad." {
+    input PORT_CLOSING: Length, "mm", "port-closing", "Port-closing travel of the master", "Push the piston by hand until no fluid comes back to the reservoir: rule on the rod. With free play it takes 6 to 20 mm of the pad." {
         default(1.0, CommonPractice) possible(0.0, 6.0) usual(0.5, 2.0, 0.1) group("Pedal and master")
     }
-    input PEDAL_EFFICIENCY: Ratio, "", "pedal-efficiency", "Efficiency of the pedal", "Share of the force its pivots let through." {
+    input PEDAL_EFFICIENCY: Ratio, "", "pedal-efficiency", "Efficiency of the pedal", "Share of the force its pivots let through: sound bushes lose little, dry ones more." {
         default(0.97, CommonPractice) possible(0.3, 1.0) usual(0.95, 0.99, 0.01) group("Pedal and master")
     }
-    input SEAL_EFFICIENCY: Ratio, "", "seal-efficiency", "Efficiency of the seals", "Share of the force the seals of both cylinders let through." {
+    input SEAL_EFFICIENCY: Ratio, "", "seal-efficiency", "Efficiency of the seals", "Share of the force the seals of both cylinders let through: the cylinder maker's, if he gives one." {
         default(0.93, CommonPractice) possible(0.3, 1.0) usual(0.88, 0.96, 0.01) group("Pedal and master")
     }
-    input SEAL_STICK: Pressure, "kPa", "seal-stick", "Pressure that moves the seals", "What it takes before anything moves." {
+    input SEAL_STICK: Pressure, "kPa", "seal-stick", "Pressure that moves the seals", "What it takes before anything moves: a gauge in the line, pedal pressed slowly." {
         default(50.0, Judgement) possible(0.0, 500.0) usual(20.0, 100.0, 5.0) group("Pedal and master")
     }
     input PEDAL_SPRING_AT_REST: Force, "N", "pedal-spring-at-rest", "Pedal spring at rest", "Push of the return spring at the pad, pedal up: a luggage scale, cylinder unhooked." {
@@ -199,7 +200,7 @@ declare! {
         default(10.0, Judgement) possible(-300.0, 300.0) usual(-60.0, 40.0, 1.0) group("Pedal and master")
     }
 
-    input HOSE_LENGTH: Length, "mm", "hose-length", "Length of the flexible hose", "The part that is not metal pipe." {
+    input HOSE_LENGTH: Length, "mm", "hose-length", "Length of the flexible hose", "Tape along the part that is not metal pipe, fitting to fitting." {
         default(500.0, Judgement) possible(0.0, 6000.0) usual(200.0, 1500.0, 10.0) group("Line and fluid")
     }
     input HOSE_KIND: HoseKind, "", "hose", "Hose", "What the flexible part is made of." {
@@ -208,26 +209,26 @@ declare! {
     input HOSE_GROWTH: VolumePerLength, "cm³/m", "hose-growth", "Growth of the hose at 6.9 MPa", "The maker's figure; unless given, what is usual for the kind." {
         possible(0.0, 10.0) usual(0.15, 2.2, 0.01) follows(USUAL_HOSE_GROWTH.id) group("Line and fluid")
     }
-    input TRAPPED: Volume, "cm³", "trapped", "Fluid between the pistons", "What the pipe, hose and both cylinders hold: 20 cm³ is common." {
+    input TRAPPED: Volume, "cm³", "trapped", "Fluid between the pistons", "Fluid in pipe, hose and both cylinders, caught in a measure as it drains: 20 cm³ is common." {
         default(20.0, Judgement) possible(0.0, 500.0) usual(10.0, 60.0, 1.0) group("Line and fluid")
     }
-    input BULK_MODULUS: Pressure, "GPa", "bulk-modulus", "Bulk modulus of the fluid", "How stiff the fluid is. A little air in it ruins this." {
+    input BULK_MODULUS: Pressure, "GPa", "bulk-modulus", "Bulk modulus of the fluid", "How stiff the fluid is, from its data sheet. A little air in it ruins this." {
         default(1.5, CommonPractice) possible(0.005, 5.0) usual(1.2, 1.8, 0.05) group("Line and fluid")
     }
 
-    input BELL_DEPTH: Length, "mm", "bell-depth", "Depth of the bell housing", "From the face that meets the engine to the face the concentric slave is bolted to." {
+    input BELL_DEPTH: Length, "mm", "bell-depth", "Depth of the bell housing", "From the face that meets the engine to the face the concentric slave is bolted to: straightedge and depth gauge." {
         possible(1.0, 500.0) usual(60.0, 200.0, 0.1) group("Shim of a concentric slave") of_the_car()
     }
-    input FINGER_HEIGHT: Length, "mm", "finger-height", "Height of the finger tips", "From the engine's face to the finger tips, plate new, cover bolted up; less than nothing where they lie behind it." {
+    input FINGER_HEIGHT: Length, "mm", "finger-height", "Height of the finger tips", "From the engine's face to the finger tips, plate new, cover bolted up: straightedge and depth gauge. Less than nothing where they lie behind it." {
         possible(-100.0, 400.0) usual(10.0, 120.0, 0.1) group("Shim of a concentric slave") of_the_car()
     }
-    input COLLAPSED_LENGTH: Length, "mm", "collapsed-length", "Length of the slave pushed back", "From its seat to the bearing's face, pushed right back." {
+    input COLLAPSED_LENGTH: Length, "mm", "collapsed-length", "Length of the slave pushed back", "Calliper from its seat to the bearing's face, pushed right back." {
         possible(5.0, 300.0) usual(30.0, 80.0, 0.1) group("Shim of a concentric slave") of_the_car()
     }
     input SLAVE_STROKE: Length, "mm", "slave-stroke", "Stroke of the concentric slave", "How far its bearing may come out. The maker rules." {
         possible(1.0, 100.0) usual(12.0, 30.0, 0.1) group("Shim of a concentric slave") of_the_car()
     }
-    input SHIM: Length, "mm", "shim", "Shim fitted", "Thickness behind the concentric slave." {
+    input SHIM: Length, "mm", "shim", "Shim fitted", "Thickness behind the concentric slave, by micrometer." {
         default(0.0, Definition) possible(0.0, 60.0) usual(0.0, 12.0, 0.1) group("Shim of a concentric slave")
     }
     input SHIM_RESERVE: Length, "mm", "shim-reserve", "Room kept behind a worn plate", "What must be left when the fingers have come back all the way." {
@@ -240,7 +241,7 @@ declare! {
     input SLIP_HEAT: Energy, "kJ", "slip-heat", "Heat of a launch slipped in", "The flywheel's figure, unless typed." {
         possible(0.0, 1000.0) usual(5.0, 60.0, 0.5) follows(flywheel::SLIP_HEAT.id) group("Launch")
     }
-    input WARM_BEFORE: Temperature, "°C", "warm-before", "Plate and wheel before it", "As hot as the bell housing in traffic." {
+    input WARM_BEFORE: Temperature, "°C", "warm-before", "Plate and wheel before it", "As hot as the bell housing in traffic: a probe through its inspection hole." {
         default(100.0, Judgement) possible(-40.0, 500.0) usual(60.0, 150.0, 5.0) group("Launch")
     }
     input FACINGS_STAND: Temperature, "°C", "facings-stand", "Facings stand", "Hotter, they slip and glaze. The maker's figure; sintered metal stands more than organic." {

@@ -16,6 +16,7 @@ mod pedal;
 pub mod release;
 pub mod shim;
 mod shown;
+mod sketches;
 pub mod stroke;
 
 pub use declared::*;

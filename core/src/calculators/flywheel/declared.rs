@@ -1,12 +1,14 @@
 //! What the flywheel asks and answers.
 
 use super::material::Material;
+use super::sketches;
 use super::strength::Outcome;
 use super::swing::{Hanging, Reading};
 use super::totals::Agreement;
 use crate::calculators::car::{GEARS, IDLE, REDLINE};
 use crate::calculators::clutch::CAPACITY;
 use crate::calculators::front_drive::REFLECTED_INERTIA;
+use crate::measure::Guide;
 use crate::quantity::{
     Density, Energy, Frequency, Inertia, Length, Mass, Pressure, Ratio, RotationalSpeed, SpecificHeat, TemperatureRise, Time, Torque,
     TorsionalStiffness, Velocity,
@@ -37,6 +39,7 @@ choices! {
 
 const HANDBOOK: Source = FromMemory("handbooks of materials");
 const STEEL_RING: Cell = Cell::Choice(1);
+const STOPWATCH: Guide = Guide::Stopwatch { count: SWINGS.id, time: SWING_TIME.id, doubt: TIME_DOUBT.id };
 
 declare! {
     calculator crate::calculators::FLYWHEEL_PLACE;
@@ -61,34 +64,34 @@ declare! {
     input WEIGHED: Mass, "kg", "mass", "Mass on the scales", "The wheel with its ring gear, without clutch and bolts, on kitchen scales." {
         default(4.2, CommonPractice) possible(0.5, 60.0) usual(3.0, 12.0, 0.1) group("Flywheel") matters()
     }
-    input GYRATION: Length, "mm", "radius-of-gyration", "Radius of gyration", "Radius at which all its mass would be as hard to spin: 0.35 to 0.38 of the outside diameter is usual." {
+    input GYRATION: Length, "mm", "radius-of-gyration", "Radius of gyration", "Radius at which all its mass would be as hard to spin: 0.35 to 0.38 of the outside diameter; a swing test tells." {
         default(105.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Flywheel") matters()
     }
     input MATERIAL: Material, "", "material", "Made of", "Metal of the wheel: ask its maker, and for proof. If you do not know, take grey cast iron." {
         default(0.0, CommonPractice) group("Flywheel") of_the_car() matters()
     }
-    input OUTER: Length, "mm", "outside-diameter", "Outside diameter", "Over the ring gear's teeth." {
-        possible(50.0, 800.0) usual(230.0, 320.0, 1.0) follows(OUTER_FROM_SECTIONS.id) group("Flywheel")
+    input OUTER: Length, "mm", "outside-diameter", "Outside diameter", "Calliper over the ring gear's teeth, or a tape round it over 3.142." {
+        possible(50.0, 800.0) usual(230.0, 320.0, 1.0) follows(OUTER_FROM_SECTIONS.id) sketched(&sketches::WHEEL) group("Flywheel")
     }
-    input BORE: Length, "mm", "bore", "Bore", "Of the hole in the middle." {
-        possible(0.0, 700.0) usual(20.0, 80.0, 0.5) follows(BORE_FROM_SECTIONS.id) group("Flywheel")
+    input BORE: Length, "mm", "bore", "Bore", "Of the hole in the middle: calliper, inside jaws." {
+        possible(0.0, 700.0) usual(20.0, 80.0, 0.5) follows(BORE_FROM_SECTIONS.id) sketched(&sketches::WHEEL) group("Flywheel")
     }
-    input BOLT_CIRCLE: Length, "mm", "bolt-circle", "Circle of the crank bolts", "Diameter of the circle through the bolts' middles; the innermost holes of the table unless typed." {
-        possible(10.0, 700.0) usual(50.0, 110.0, 0.5) follows(BOLT_CIRCLE_FROM_SECTIONS.id) group("Flywheel")
+    input BOLT_CIRCLE: Length, "mm", "bolt-circle", "Circle of the crank bolts", "Diameter of the circle through the bolts' middles: edge to far edge of opposite holes, less one hole. The innermost of the table unless typed." {
+        possible(10.0, 700.0) usual(50.0, 110.0, 0.5) follows(BOLT_CIRCLE_FROM_SECTIONS.id) sketched(&sketches::WHEEL) group("Flywheel")
     }
 
     column(RINGS) RING_NAME: Words, "", "name", "Ring", "What you call this ring." { text(40) group("Sections") }
-    column(RINGS) RING_OUTER: Length, "mm", "outer", "Outer diameter", "Of this ring; for the ring gear half way up its teeth." {
-        default(f64::NAN, CommonPractice) possible(1.0, 800.0) usual(40.0, 320.0, 0.5) group("Sections") of_the_car()
+    column(RINGS) RING_OUTER: Length, "mm", "outer", "Outer diameter", "Calliper over this ring; for the ring gear half way up its teeth." {
+        default(f64::NAN, CommonPractice) possible(1.0, 800.0) usual(40.0, 320.0, 0.5) sketched(&sketches::RING) group("Sections") of_the_car()
     }
-    column(RINGS) RING_INNER: Length, "mm", "inner", "Inner diameter", "Of this ring; nothing for a disc." {
-        default(f64::NAN, CommonPractice) possible(0.0, 800.0) usual(0.0, 300.0, 0.5) group("Sections") of_the_car()
+    column(RINGS) RING_INNER: Length, "mm", "inner", "Inner diameter", "Calliper, inside jaws; nothing for a disc." {
+        default(f64::NAN, CommonPractice) possible(0.0, 800.0) usual(0.0, 300.0, 0.5) sketched(&sketches::RING) group("Sections") of_the_car()
     }
-    column(RINGS) RING_FROM: Length, "mm", "from", "Starts at", "Along the axis from the face that meets the crank, towards the clutch." {
-        default(0.0, CommonPractice) possible(-200.0, 300.0) usual(-20.0, 40.0, 0.5) group("Sections") of_the_car()
+    column(RINGS) RING_FROM: Length, "mm", "from", "Starts at", "Along the axis from the face that meets the crank, towards the clutch: depth gauge from a straightedge." {
+        default(0.0, CommonPractice) possible(-200.0, 300.0) usual(-20.0, 40.0, 0.5) sketched(&sketches::RING) group("Sections") of_the_car()
     }
-    column(RINGS) RING_WIDTH: Length, "mm", "width", "Width", "Of this ring along the axis." {
-        default(f64::NAN, CommonPractice) possible(0.1, 300.0) usual(2.0, 40.0, 0.5) group("Sections") of_the_car()
+    column(RINGS) RING_WIDTH: Length, "mm", "width", "Width", "Of this ring along the axis: calliper, or depth gauge on either side." {
+        default(f64::NAN, CommonPractice) possible(0.1, 300.0) usual(2.0, 40.0, 0.5) sketched(&sketches::RING) group("Sections") of_the_car()
     }
     column(RINGS) RING_MATERIAL: RingMaterial, "", "material", "Metal", "Of this ring, where it is another than the wheel's." {
         default(0.0, CommonPractice) group("Sections")
@@ -97,16 +100,16 @@ declare! {
     column(HOLES) HOLE_COUNT: Ratio, "", "count", "Number", "How many on the circle." {
         default(f64::NAN, CommonPractice) possible(1.0, 200.0) usual(2.0, 24.0, 1.0) group("Sections") of_the_car()
     }
-    column(HOLES) HOLE_DIAMETER: Length, "mm", "diameter", "Diameter", "Of each hole." {
-        default(f64::NAN, CommonPractice) possible(0.5, 200.0) usual(6.0, 40.0, 0.5) group("Sections") of_the_car()
+    column(HOLES) HOLE_DIAMETER: Length, "mm", "diameter", "Diameter", "Of each hole: calliper, or the drill that just goes in." {
+        default(f64::NAN, CommonPractice) possible(0.5, 200.0) usual(6.0, 40.0, 0.5) sketched(&sketches::HOLES) group("Sections") of_the_car()
     }
-    column(HOLES) HOLE_CIRCLE: Length, "mm", "circle", "Circle", "Diameter of the circle through the holes' middles." {
-        default(f64::NAN, CommonPractice) possible(5.0, 800.0) usual(50.0, 280.0, 0.5) group("Sections") of_the_car()
+    column(HOLES) HOLE_CIRCLE: Length, "mm", "circle", "Circle", "Through the holes' middles: edge to far edge of opposite holes, less one hole." {
+        default(f64::NAN, CommonPractice) possible(5.0, 800.0) usual(50.0, 280.0, 0.5) sketched(&sketches::HOLES) group("Sections") of_the_car()
     }
-    column(HOLES) HOLE_DEPTH: Length, "mm", "depth", "Depth", "Of metal drilled away, from the clutch's side." {
-        default(f64::NAN, CommonPractice) possible(0.1, 300.0) usual(4.0, 40.0, 0.5) group("Sections") of_the_car()
+    column(HOLES) HOLE_DEPTH: Length, "mm", "depth", "Depth", "Of metal drilled away, from the clutch's side: depth gauge." {
+        default(f64::NAN, CommonPractice) possible(0.1, 300.0) usual(4.0, 40.0, 0.5) sketched(&sketches::HOLES) group("Sections") of_the_car()
     }
-    column(HOLES) BOLT_MASS: Mass, "g", "bolt-mass", "Mass put into each", "Bolt or dowel that stays with the wheel; nothing for an open hole." {
+    column(HOLES) BOLT_MASS: Mass, "g", "bolt-mass", "Mass put into each", "Bolt or dowel that stays with the wheel, on kitchen scales; nothing for an open hole." {
         default(0.0, CommonPractice) possible(0.0, 5000.0) usual(0.0, 150.0, 1.0) group("Sections")
     }
     input SCALES_TOLERANCE: Ratio, "%", "scales-tolerance", "Scales and sizes may differ by", "More than this, and a size or the metal is wrong." {
@@ -114,25 +117,26 @@ declare! {
     }
 
     input SWING: Hanging, "", "hung", "Hung", "How the wheel hangs for its swing." { default(0.0, CommonPractice) group("Swing test") }
-    input SWING_RADIUS: Length, "mm", "swing-radius", "Axis to string", "From the wheel's middle to each string; half their distance for two strings; half the bore over an edge." {
-        default(120.0, CommonPractice) possible(5.0, 400.0) usual(50.0, 150.0, 0.5) group("Swing test") of_the_car()
+    input SWING_RADIUS: Length, "mm", "swing-radius", "Axis to string", "Rule from the wheel's middle to each string; half their distance for two strings; half the bore over an edge." {
+        default(120.0, CommonPractice) possible(5.0, 400.0) usual(50.0, 150.0, 0.5) sketched(&sketches::SWING) group("Swing test") of_the_car()
     }
-    input STRING_LENGTH: Length, "mm", "string-length", "String length", "Of each string from where it leaves the beam to the wheel: long, thin, upright." {
-        default(1500.0, CommonPractice) possible(100.0, 10_000.0) usual(800.0, 2500.0, 5.0) group("Swing test") of_the_car()
+    input STRING_LENGTH: Length, "mm", "string-length", "String length", "Tape along each string from where it leaves the beam to the wheel: long, thin, upright." {
+        default(1500.0, CommonPractice) possible(100.0, 10_000.0) usual(800.0, 2500.0, 5.0) sketched(&sketches::SWING) group("Swing test") of_the_car()
     }
     input SWINGS: Ratio, "", "swings", "Swings counted", "There and back is one. Twist it by a hand's width, no more." {
-        default(30.0, CommonPractice) possible(1.0, 1000.0) usual(10.0, 60.0, 1.0) group("Swing test") of_the_car()
+        default(30.0, CommonPractice) possible(1.0, 1000.0) usual(10.0, 60.0, 1.0) group("Swing test") of_the_car() guided(STOPWATCH)
     }
-    input SWING_TIME: Time, "s", "swing-time", "Time for them all", "Start and stop the watch as it passes the middle." {
+    input SWING_TIME: Time, "s", "swing-time", "Time for them all", "Start and stop the watch as it passes the middle; three times over." {
         default(64.5, CommonPractice) possible(0.1, 3600.0) usual(20.0, 120.0, 0.1) group("Swing test") of_the_car()
+        guided(STOPWATCH) caution("Hang it low, over something soft, on three sound cords.")
     }
-    input TIME_DOUBT: Time, "s", "time-doubt", "Time, give or take", "Of the whole count: a thumb on a watch is good for 0.3 s." {
+    input TIME_DOUBT: Time, "s", "time-doubt", "Time, give or take", "Of the whole count: a thumb on a watch is good for 0.3 s; the scatter of several runs tells better." {
         default(0.3, Judgement) possible(0.0, 60.0) usual(0.05, 1.0, 0.05) group("Swing test")
     }
-    input RADIUS_DOUBT: Length, "mm", "radius-doubt", "Axis to string, give or take", "As well as you could measure it." {
+    input RADIUS_DOUBT: Length, "mm", "radius-doubt", "Axis to string, give or take", "As well as you could measure it: a calliper 0.1 mm, a rule 0.5 mm." {
         default(0.5, Judgement) possible(0.0, 50.0) usual(0.1, 2.0, 0.1) group("Swing test")
     }
-    input LENGTH_DOUBT: Length, "mm", "length-doubt", "String length, give or take", "As well as you could measure it." {
+    input LENGTH_DOUBT: Length, "mm", "length-doubt", "String length, give or take", "As well as you could measure it: a tape is good for 2 mm." {
         default(2.0, Judgement) possible(0.0, 500.0) usual(0.5, 10.0, 0.5) group("Swing test")
     }
     input MASS_DOUBT: Mass, "g", "mass-doubt", "Mass, give or take", "As good as the scales are." {
@@ -149,22 +153,22 @@ declare! {
         possible(0.001, 5.0) usual(0.05, 0.2, 0.001) follows(REFERENCE_FROM_GYRATION.id) group("Reference flywheel")
     }
 
-    input CRANK_INERTIA: Inertia, "kg·m²", "crank-inertia", "Crankshaft", "With its damper and what the rods add." {
+    input CRANK_INERTIA: Inertia, "kg·m²", "crank-inertia", "Crankshaft", "With its damper and what the rods add: its maker's, or a swing test of the crank." {
         default(0.050, Judgement) possible(0.0, 5.0) usual(0.02, 0.1, 0.001) group("What turns with it")
     }
-    input COVER_INERTIA: Inertia, "kg·m²", "cover-inertia", "Clutch cover", "Bolted to the wheel." {
+    input COVER_INERTIA: Inertia, "kg·m²", "cover-inertia", "Clutch cover", "Bolted to the wheel: its mass times the square of 0.36 of its diameter, or a swing test." {
         default(0.040, Judgement) possible(0.0, 2.0) usual(0.02, 0.06, 0.001) group("What turns with it")
     }
-    input PLATE_INERTIA: Inertia, "kg·m²", "plate-inertia", "Driven plate", "Turns with the engine only while the clutch holds." {
+    input PLATE_INERTIA: Inertia, "kg·m²", "plate-inertia", "Driven plate", "Turns with the engine only while the clutch holds: mass times the square of 0.35 of its diameter, or a swing test." {
         default(0.005, Judgement) possible(0.0, 0.5) usual(0.003, 0.01, 0.001) group("What turns with it")
     }
-    input FRONT_PULLEY: Inertia, "kg·m²", "front-pulley", "Front pulley", "Only where the crankshaft's figure does not hold it already." {
+    input FRONT_PULLEY: Inertia, "kg·m²", "front-pulley", "Front pulley", "Half its mass times its radius squared. Only where the crankshaft's figure does not hold it already." {
         default(0.0, CommonPractice) possible(0.0, 0.5) usual(0.0, 0.01, 0.0005) group("What turns with it")
     }
     input ACCESSORIES: Inertia, "kg·m²", "accessories", "Accessories, at the crank", "Alternator, pump and idlers, each times its speed ratio squared: the front drive's, unless typed." {
         possible(0.0, 2.0) usual(0.0, 0.03, 0.001) follows(REFLECTED_INERTIA.id) group("What turns with it")
     }
-    input WHEEL_INERTIA: Inertia, "kg·m²", "wheel-inertia", "One road wheel", "With tyre and disc; the car has four alike." {
+    input WHEEL_INERTIA: Inertia, "kg·m²", "wheel-inertia", "One road wheel", "With tyre and disc, by a swing test or its maker; the car has four alike." {
         default(0.8, Judgement) possible(0.0, 20.0) usual(0.5, 1.2, 0.05) group("What turns with it")
     }
 
@@ -183,10 +187,10 @@ declare! {
     input SHIFT_SPEED: RotationalSpeed, "min⁻¹", "shift-speed", "Shift at", "Engine speed at which you change up." {
         possible(500.0, 20_000.0) usual(2500.0, 8500.0, 50.0) follows(REDLINE.id) group("Response")
     }
-    input LAG: Time, "s", "lag", "Lag of throttle and control unit", "From a shut pedal to an engine without torque." {
+    input LAG: Time, "s", "lag", "Lag of throttle and control unit", "From a shut pedal to an engine without torque: a log of pedal and manifold pressure." {
         default(0.10, CommonPractice) possible(0.0, 2.0) usual(0.05, 0.2, 0.01) group("Response")
     }
-    input PUMPING: Pressure, "bar", "pumping", "Pumping with the throttle shut", "Mean effective pressure, over that of an open throttle." {
+    input PUMPING: Pressure, "bar", "pumping", "Pumping with the throttle shut", "Mean effective pressure over that of an open throttle: about air pressure less manifold pressure on the overrun." {
         default(0.65, CommonPractice) possible(0.0, 3.0) usual(0.5, 0.8, 0.05) group("Response")
     }
 
@@ -199,23 +203,23 @@ declare! {
     input CLUTCH_TORQUE: Torque, "N·m", "clutch-torque", "Clutch carries, let in at once", "All it can hold: the clutch's figure, unless typed." {
         possible(1.0, 5000.0) usual(150.0, 500.0, 5.0) follows(CAPACITY.id) group("Launch")
     }
-    input HEAT_MASS: Mass, "kg", "heat-mass", "Metal that takes the heat", "What warms at once next to the facings." {
+    input HEAT_MASS: Mass, "kg", "heat-mass", "Metal that takes the heat", "What warms at once next to the facings: a few millimetres of both faces. Weigh the pressure plate for its share." {
         default(1.2, Judgement) possible(0.05, 50.0) usual(0.8, 4.0, 0.1) group("Launch")
     }
     input HEAT_CAPACITY: SpecificHeat, "J/(kg·K)", "heat-capacity", "Its specific heat", "480 for steel, 500 for cast iron." {
         default(480.0, HANDBOOK) possible(100.0, 2000.0) usual(450.0, 900.0, 10.0) group("Launch")
     }
-    input STALL_SPEED: RotationalSpeed, "min⁻¹", "stall-speed", "It stalls below", "Slowest the engine pulls away from by itself." {
+    input STALL_SPEED: RotationalSpeed, "min⁻¹", "stall-speed", "It stalls below", "Slowest the engine pulls away from by itself: tachometer, in first, no throttle." {
         default(500.0, Judgement) possible(100.0, 3000.0) usual(400.0, 900.0, 10.0) group("Launch")
     }
 
-    input GAS_TORQUE: Torque, "N·m", "gas-torque", "Swing of gas torque at idle", "To either side of its mean, out of gear." {
+    input GAS_TORQUE: Torque, "N·m", "gas-torque", "Swing of gas torque at idle", "To either side of its mean, out of gear. Only a cylinder-pressure log tells; take the usual." {
         default(120.0, Judgement) possible(1.0, 2000.0) usual(80.0, 180.0, 5.0) group("Idle")
     }
-    input RECIPROCATING: Mass, "kg", "reciprocating-mass", "Reciprocating mass per cylinder", "Piston, pin, rings and a third of the rod." {
+    input RECIPROCATING: Mass, "kg", "reciprocating-mass", "Reciprocating mass per cylinder", "Piston, pin, rings and the rod's small end, on kitchen scales: about a third of the rod." {
         default(0.55, Judgement) possible(0.0, 10.0) usual(0.4, 0.8, 0.01) group("Idle")
     }
-    input STROKE: Length, "mm", "stroke", "Stroke", "Of the pistons." {
+    input STROKE: Length, "mm", "stroke", "Stroke", "Of the pistons: a rod through a plug hole, top to bottom, or the maker's." {
         default(94.0, CommonPractice) possible(20.0, 300.0) usual(80.0, 105.0, 0.1) group("Idle")
     }
     input ROD_RATIO: Ratio, "", "rod-ratio", "Crank radius by rod length", "Half the stroke over the rod's length between its eyes." {

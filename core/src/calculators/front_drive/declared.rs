@@ -2,9 +2,11 @@
 
 use super::belt_path::Side;
 use super::pump::CapPlace;
+use super::sketches;
 use super::tangent::Hand;
 use crate::calculators::car::HIGHEST_SPEED;
 use crate::calculators::{flywheel, wiring};
+use crate::measure::Guide;
 use crate::quantity::{
     Angle, AngularAcceleration, Current, Density, Flow, Force, Frequency, Inertia, Length, LinearDensity, Power, Pressure, Ratio,
     RotationalSpeed, Temperature, TemperatureRise, Torque, Velocity, Volume,
@@ -78,20 +80,20 @@ declare! {
         ];
     }
 
-    input CRANK_PULLEY: Length, "mm", "crank-pulley", "Crank pulley", "Effective diameter: over the ribs with a caliper, or from the maker." {
-        default(140.0, CommonPractice) possible(20.0, 500.0) usual(100.0, 180.0, 1.0) group("Pulleys") of_the_car() matters()
+    input CRANK_PULLEY: Length, "mm", "crank-pulley", "Crank pulley", "Effective diameter: calliper over the ribs, not over the lips beside them; or the maker's." {
+        default(140.0, CommonPractice) possible(20.0, 500.0) usual(100.0, 180.0, 1.0) sketched(&sketches::PULLEY) group("Pulleys") of_the_car() matters()
         caution("If this pulley is the crank's vibration damper, removing it can break the crank.")
     }
-    input ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley", "Alternator pulley", "Effective diameter: over the ribs with a caliper, or from the maker." {
-        default(60.0, CommonPractice) possible(20.0, 300.0) usual(45.0, 80.0, 0.5) group("Pulleys") of_the_car() matters()
+    input ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley", "Alternator pulley", "Effective diameter: calliper over the ribs, not over the lips beside them; or the maker's." {
+        default(60.0, CommonPractice) possible(20.0, 300.0) usual(45.0, 80.0, 0.5) sketched(&sketches::PULLEY) group("Pulleys") of_the_car() matters()
     }
-    input PUMP_PULLEY: Length, "mm", "pump-pulley", "Pump pulley", "Diameter of the pulley you mean to fit: effective over ribs, or plain where the belt's back runs on it." {
-        default(125.0, CommonPractice) possible(20.0, 500.0) usual(80.0, 160.0, 1.0) group("Pulleys") of_the_car() matters()
+    input PUMP_PULLEY: Length, "mm", "pump-pulley", "Pump pulley", "Of the pulley you mean to fit: calliper over the ribs, or over the plain face where the belt's back runs on it." {
+        default(125.0, CommonPractice) possible(20.0, 500.0) usual(80.0, 160.0, 1.0) sketched(&sketches::PULLEY) group("Pulleys") of_the_car() matters()
     }
-    input REFERENCE_PUMP_PULLEY: Length, "mm", "reference-pump-pulley", "Reference pump pulley", "Diameter of the pulley the pump was made for." {
+    input REFERENCE_PUMP_PULLEY: Length, "mm", "reference-pump-pulley", "Reference pump pulley", "Diameter of the pulley the pump was made for: calliper on the one that comes off." {
         default(118.0, CommonPractice) possible(20.0, 500.0) usual(80.0, 160.0, 1.0) group("Pulleys") of_the_car()
     }
-    input REFERENCE_CRANK_PULLEY: Length, "mm", "reference-crank-pulley", "Reference crank pulley", "Effective diameter of the crank pulley that went with it." {
+    input REFERENCE_CRANK_PULLEY: Length, "mm", "reference-crank-pulley", "Reference crank pulley", "Effective diameter of the crank pulley that went with it: calliper over the ribs." {
         possible(20.0, 500.0) usual(100.0, 180.0, 1.0) follows(CRANK_PULLEY.id) group("Pulleys")
     }
     input CRANK_TURNS: Hand, "", "crank-turns", "The crank turns", "Seen from the front of the engine, facing the pulleys." {
@@ -101,28 +103,28 @@ declare! {
     column(PULLEYS) NAME: Words, "", "name", "Name", "What you call this pulley." { text(24) group("Pulleys") }
     column(PULLEYS) DUTY: Duty, "", "duty", "Belongs to", "What the pulley belongs to." { default(3.0, CommonPractice) group("Pulleys") }
     column(PULLEYS) X: Length, "mm", "x", "Distance right of the crank", "From the crank's centre to this one's, to the right, seen from the front. Measure with a straight edge across both bolts." {
-        default(120.0, Judgement) possible(-2000.0, 2000.0) usual(-350.0, 350.0, 1.0) group("Pulleys") of_the_car()
+        default(120.0, Judgement) possible(-2000.0, 2000.0) usual(-350.0, 350.0, 1.0) sketched(&sketches::PLACE) group("Pulleys") of_the_car()
     }
-    column(PULLEYS) Y: Length, "mm", "y", "Height above the crank", "From the crank's centre to this one's, upwards." {
-        default(80.0, Judgement) possible(-2000.0, 2000.0) usual(-200.0, 400.0, 1.0) group("Pulleys") of_the_car()
+    column(PULLEYS) Y: Length, "mm", "y", "Height above the crank", "From the crank's centre to this one's, upwards: spirit level from one bolt, rule to the other." {
+        default(80.0, Judgement) possible(-2000.0, 2000.0) usual(-200.0, 400.0, 1.0) sketched(&sketches::PLACE) group("Pulleys") of_the_car()
     }
     column(PULLEYS) SIDE: Side, "", "side", "Pulley is", "Grooved pulleys run inside the belt, smooth ones outside on its back." { default(0.0, CommonPractice) group("Pulleys") }
     column(PULLEYS) DIAMETER: Length, "mm", "diameter", "Diameter", "Over the ribs of a grooved pulley, plain of a smooth one. Crank, alternator and pump take theirs from above." {
         default(65.0, CommonPractice) possible(20.0, 500.0) usual(45.0, 180.0, 0.5)
-        follows_by(DUTY.id, &[(0, CRANK_PULLEY.id), (1, ALTERNATOR_PULLEY.id), (2, PUMP_PULLEY.id)]) group("Pulleys")
+        follows_by(DUTY.id, &[(0, CRANK_PULLEY.id), (1, ALTERNATOR_PULLEY.id), (2, PUMP_PULLEY.id)]) sketched(&sketches::PULLEY) group("Pulleys")
     }
     column(PULLEYS) OFFSET: Length, "mm", "offset", "Out of line", "How far its grooves stand in front of the crank's; behind is negative. Straight edge across the crank pulley's face." {
-        default(0.0, CommonPractice) possible(-100.0, 100.0) usual(-3.0, 3.0, 0.1) group("Pulleys")
+        default(0.0, CommonPractice) possible(-100.0, 100.0) usual(-3.0, 3.0, 0.1) sketched(&sketches::IN_LINE) group("Pulleys")
     }
     column(PULLEYS) TURN_NEEDED: TurnNeeded, "", "turn-needed", "Has to turn", "Look for the arrow on a pump or at the slant of a fan's blades." { default(0.0, CommonPractice) group("Pulleys") }
-    column(PULLEYS) LOAD: Torque, "N·m", "load", "Torque it takes", "Of an accessory other than alternator and pump, at its own shaft." {
+    column(PULLEYS) LOAD: Torque, "N·m", "load", "Torque it takes", "Of an accessory other than alternator and pump, at its own shaft: a lever and a luggage scale, or its maker." {
         default(0.0, CommonPractice) possible(0.0, 200.0) usual(0.0, 20.0, 0.1) group("Pulleys")
     }
-    column(PULLEYS) ROTOR: Inertia, "kg·m²", "rotor", "Rotor inertia", "Of everything that turns on this shaft. Nothing for an idler." {
+    column(PULLEYS) ROTOR: Inertia, "kg·m²", "rotor", "Rotor inertia", "Of everything that turns on this shaft: half its mass times radius squared for a solid disc. Nothing for an idler." {
         default(0.0, Judgement) possible(0.0, 0.1) usual(0.0, 0.005, 0.0001)
         follows_by(DUTY.id, &[(1, ALTERNATOR_ROTOR.id), (2, PUMP_ROTOR.id)]) group("Pulleys")
     }
-    column(PULLEYS) LEAST_WRAP: Angle, "°", "least-wrap", "Least wrap", "Belt has to lie on it over this angle." {
+    column(PULLEYS) LEAST_WRAP: Angle, "°", "least-wrap", "Least wrap", "Belt has to lie on it over this angle; the belt's maker may ask for more." {
         default(60.0, CommonPractice) possible(0.0, 300.0) usual(40.0, 180.0, 5.0)
         follows_by(DUTY.id, &[(0, LEAST_WRAP_CRANK.id), (1, LEAST_WRAP_ALTERNATOR.id), (2, LEAST_WRAP_PUMP.id), (5, LEAST_WRAP_PUMP.id)]) group("Limits")
     }
@@ -135,30 +137,31 @@ declare! {
         follows_by(SIDE.id, &[(0, LEAST_GROOVED.id), (1, LEAST_SMOOTH.id)]) group("Limits")
     }
 
-    input LINE_DIFFERENCE: Length, "mm", "line-difference", "Line difference", "How far the belt's cord runs outside the effective diameter, on the radius." {
-        default(2.0, Standard("ISO 9981:2020, 5.4, nominal")) possible(0.0, 5.0) usual(0.0, 2.5, 0.1) group("Belt")
+    input LINE_DIFFERENCE: Length, "mm", "line-difference", "Line difference", "How far the belt's cord runs outside the effective diameter, on the radius: from the belt's data sheet." {
+        default(2.0, Standard("ISO 9981:2020, 5.4, nominal")) possible(0.0, 5.0) usual(0.0, 2.5, 0.1) sketched(&sketches::CORD) group("Belt")
     }
     input LINE_DIFFERENCE_MEASURED: Length, "mm", "line-difference-measured", "Line difference as belts measure", "The lower figure, to see what the nominal one may hide." {
         default(1.2, FromMemory("measurements of PK belts, 1.2 to 1.6 mm")) possible(0.0, 5.0) usual(0.0, 2.5, 0.1) group("Belt")
     }
-    input BACK_TO_CORD: Length, "mm", "back-to-cord", "Belt back to cord", "How far the cord runs from the belt's smooth back." {
+    input BACK_TO_CORD: Length, "mm", "back-to-cord", "Belt back to cord", "How far the cord runs from the belt's smooth back: rule on a cut belt." {
         default(1.5, Judgement) possible(0.0, 5.0) usual(1.0, 2.0, 0.1) group("Belt")
     }
-    input SLIP: Ratio, "%", "slip", "Slip and creep", "Share of speed lost between crank and a driven pulley. A sound belt loses under one per cent." {
+    input SLIP: Ratio, "%", "slip", "Slip and creep", "Share of speed lost between crank and a driven pulley, by a tachometer on both. A sound belt loses under one per cent." {
         default(0.0, CommonPractice) possible(0.0, 20.0) usual(0.0, 3.0, 0.1) group("Belt")
     }
-    input RIBS: Ratio, "", "ribs", "Ribs", "Count them." { default(6.0, CommonPractice) possible(1.0, 20.0) usual(3.0, 8.0, 1.0) group("Belt") of_the_car() }
+    input RIBS: Ratio, "", "ribs", "Ribs", "Count them on the belt: the first number of its name." { default(6.0, CommonPractice) possible(1.0, 20.0) usual(3.0, 8.0, 1.0) group("Belt") of_the_car() }
     input RIB_MASS: LinearDensity, "g/m", "rib-mass", "Belt mass for each rib", "Weigh a belt and divide by its length and its ribs." {
         default(22.0, CommonPractice) possible(1.0, 200.0) usual(16.0, 25.0, 0.5) group("Belt")
     }
-    input RIB_TENSION: Force, "N", "rib-tension", "Tension for each rib", "Of one strand, standing still: 100 N run in, 140 N new. With a spring, what the spring keeps." {
-        default(100.0, CommonPractice) possible(0.0, 1000.0) usual(70.0, 160.0, 5.0) group("Belt")
+    input RIB_TENSION: Force, "N", "rib-tension", "Tension for each rib", "Of one strand, standing still: 100 N run in, 140 N new. By ear, or a belt gauge; with a spring, what the spring keeps." {
+        default(100.0, CommonPractice) possible(0.0, 1000.0) usual(70.0, 160.0, 5.0) sketched(&sketches::SPAN) group("Belt") guided(Guide::Tone)
+        caution("Engine off, key out, hair, hands and sleeves clear.")
     }
-    input BELT_STATE: BeltState, "", "belt-state", "The belt is", "Spray and coolant halve the grip." { default(0.0, CommonPractice) group("Belt") }
-    input FRICTION_DRY: Ratio, "", "friction-dry", "Flank friction, dry", "Rubber on the pulley's flanks." {
+    input BELT_STATE: BeltState, "", "belt-state", "The belt is", "Spray and coolant halve the grip: look at it after a wet drive." { default(0.0, CommonPractice) group("Belt") }
+    input FRICTION_DRY: Ratio, "", "friction-dry", "Flank friction, dry", "Rubber on the pulley's flanks: the belt maker's figure, if he gives one." {
         default(0.30, CommonPractice) possible(0.01, 2.0) usual(0.25, 0.5, 0.01) group("Belt")
     }
-    input FRICTION_WET: Ratio, "", "friction-wet", "Flank friction, wet", "Rubber on the pulley's flanks with water between." {
+    input FRICTION_WET: Ratio, "", "friction-wet", "Flank friction, wet", "Rubber on the pulley's flanks with water between: the belt maker's figure, if he gives one." {
         default(0.15, CommonPractice) possible(0.01, 2.0) usual(0.10, 0.25, 0.01) group("Belt")
     }
     input MOST_TENSION_RATIO: Ratio, "", "most-tension-ratio", "Tension ratio to trust", "Tight over slack strand that a half turn may be trusted with; wedge friction alone would promise far more." {
@@ -170,19 +173,19 @@ declare! {
 
     input ADJUSTER_TYPE: AdjusterType, "", "adjuster-type", "Kept tight by", "A pulley that is set and locked, or one that a spring keeps pressing." { default(0.0, CommonPractice) group("Adjuster") }
     input ADJUSTER: Duty, "", "adjuster", "Pulley that moves", "The first of this duty in the list." { default(1.0, CommonPractice) group("Adjuster") }
-    input ADJUSTER_WAY: Angle, "°", "adjuster-way", "It moves towards", "Direction that tightens, counted anticlockwise from the right: 90° is upwards." {
+    input ADJUSTER_WAY: Angle, "°", "adjuster-way", "It moves towards", "Direction that tightens, counted anticlockwise from the right, seen from the front: 90° is upwards." {
         default(45.0, CommonPractice) possible(-360.0, 360.0) usual(-180.0, 180.0, 1.0) group("Adjuster") of_the_car()
     }
-    input ADJUSTER_LOOSE: Length, "mm", "adjuster-loose", "Travel that slackens", "From where it is drawn to its loose end." {
+    input ADJUSTER_LOOSE: Length, "mm", "adjuster-loose", "Travel that slackens", "Rule along the slot, from the bolt as drawn to the loose end." {
         default(15.0, CommonPractice) possible(0.0, 200.0) usual(0.0, 40.0, 1.0) group("Adjuster") of_the_car()
     }
-    input ADJUSTER_TIGHT: Length, "mm", "adjuster-tight", "Travel that tightens", "From where it is drawn to its tight end." {
+    input ADJUSTER_TIGHT: Length, "mm", "adjuster-tight", "Travel that tightens", "Rule along the slot, from the bolt as drawn to the tight end." {
         default(20.0, CommonPractice) possible(0.0, 200.0) usual(0.0, 40.0, 1.0) group("Adjuster") of_the_car()
     }
-    input FITTING_SLACK: Length, "mm", "fitting-slack", "Slack to fit the belt", "Belt to spare with the adjuster at its loose end, to slip it over the last pulley." {
+    input FITTING_SLACK: Length, "mm", "fitting-slack", "Slack to fit the belt", "Belt to spare with the adjuster at its loose end: what it takes to slip it over the last pulley." {
         default(5.0, CommonPractice) possible(0.0, 100.0) usual(5.0, 15.0, 1.0) group("Adjuster")
     }
-    input STRETCH: Ratio, "%", "stretch", "Stretch to take up", "Share of its length a belt grows in service." {
+    input STRETCH: Ratio, "%", "stretch", "Stretch to take up", "Share of its length a belt grows in service: its maker's, or the old belt against its name." {
         default(1.0, CommonPractice) possible(0.0, 10.0) usual(0.5, 1.5, 0.1) group("Adjuster")
     }
     input LENGTH_STEP: Length, "mm", "length-step", "Belts come in steps of", "Lengths your supplier keeps." {
@@ -204,47 +207,47 @@ declare! {
     input RATED_CURRENT: Current, "A", "rated-current", "Current at the second rated speed", "The second number on its plate: 50 of 26/50A." {
         default(50.0, Judgement) possible(0.1, 1000.0) usual(35.0, 120.0, 1.0) group("Alternator") of_the_car()
     }
-    input CUT_IN: RotationalSpeed, "min⁻¹", "cut-in", "Starts to charge at", "Alternator speed at which the charge lamp goes out." {
+    input CUT_IN: RotationalSpeed, "min⁻¹", "cut-in", "Starts to charge at", "Raise the engine speed slowly: where the charge lamp goes out, times the ratio to the alternator." {
         default(1000.0, CommonPractice) possible(0.0, 10_000.0) usual(800.0, 1300.0, 50.0) group("Alternator")
     }
-    input HOT_FACTOR: Ratio, "", "hot-factor", "Output when hot", "Share of the rated current left in a hot engine bay." {
+    input HOT_FACTOR: Ratio, "", "hot-factor", "Output when hot", "Clamp meter, everything on, after half an hour's drive, over the cold reading at the same speed." {
         default(0.80, CommonPractice) possible(0.1, 1.0) usual(0.70, 0.90, 0.01) group("Alternator")
     }
-    input EFFICIENCY: Ratio, "", "efficiency", "Efficiency", "Electrical power out for shaft power in." {
+    input EFFICIENCY: Ratio, "", "efficiency", "Efficiency", "Electrical power out for shaft power in: its maker's curve." {
         default(0.57, CommonPractice) possible(0.1, 1.0) usual(0.50, 0.70, 0.01) group("Alternator")
     }
-    input ALTERNATOR_ROTOR: Inertia, "kg·m²", "alternator-rotor", "Rotor inertia of the alternator", "Rotor, fan and pulley." {
+    input ALTERNATOR_ROTOR: Inertia, "kg·m²", "alternator-rotor", "Rotor inertia of the alternator", "Rotor, fan and pulley: half the rotor's mass times its radius squared comes close." {
         default(0.0015, Judgement) possible(0.0, 0.1) usual(0.001, 0.004, 0.0001) group("Alternator")
     }
     input LOAD_IDLE: Current, "A", "load-idle", "Current drawn at idle", "Everything that runs at a night's idle, averaged; a fan by its share of the time. Clamp meter on the battery lead." {
         possible(0.0, 500.0) usual(5.0, 50.0, 1.0) follows(wiring::LOAD_AT_IDLE.id) group("Alternator")
     }
-    input LOAD_CRUISE: Current, "A", "load-cruise", "Current drawn at cruise", "Everything that runs on a wet night's drive, averaged." {
+    input LOAD_CRUISE: Current, "A", "load-cruise", "Current drawn at cruise", "Everything that runs on a wet night's drive, averaged. Clamp meter on the battery lead, engine off, all of it on." {
         possible(0.0, 500.0) usual(5.0, 60.0, 1.0) follows(wiring::LOAD_AT_CRUISE.id) group("Alternator")
     }
 
-    input PUMP_RATED_SPEED: RotationalSpeed, "min⁻¹", "pump-rated-speed", "Pump data are for", "Pump speed of the four figures below." {
+    input PUMP_RATED_SPEED: RotationalSpeed, "min⁻¹", "pump-rated-speed", "Pump data are for", "Pump speed of the four figures below, off the same sheet." {
         default(6000.0, CommonPractice) possible(500.0, 20_000.0) usual(4000.0, 7000.0, 100.0) group("Water pump")
     }
-    input PUMP_FLOW: Flow, "L/min", "pump-flow", "Flow", "Through the engine at that speed, thermostat open." {
+    input PUMP_FLOW: Flow, "L/min", "pump-flow", "Flow", "Through the engine at that speed, thermostat open: the pump's maker, or a flow meter in the top hose." {
         default(100.0, Judgement) possible(1.0, 1000.0) usual(80.0, 160.0, 5.0) group("Water pump")
     }
-    input PUMP_POWER: Power, "kW", "pump-power", "Shaft power", "It takes at that speed." {
+    input PUMP_POWER: Power, "kW", "pump-power", "Shaft power", "It takes at that speed: the pump maker's curve." {
         default(1.0, Judgement) possible(0.0, 20.0) usual(0.5, 2.0, 0.1) group("Water pump")
     }
-    input PUMP_NPSH: Length, "m", "pump-npsh", "Suction head required", "NPSH at that speed and flow: the head over vapour pressure it needs at its inlet." {
+    input PUMP_NPSH: Length, "m", "pump-npsh", "Suction head required", "NPSH at that speed and flow: the head over vapour pressure it needs at its inlet. The pump maker's curve." {
         default(3.0, Judgement) possible(0.0, 50.0) usual(1.5, 6.0, 0.1) group("Water pump")
     }
-    input SUCTION_LOSS: Pressure, "kPa", "suction-loss", "Loss of the suction pipe", "From the tank to the pump at that speed." {
+    input SUCTION_LOSS: Pressure, "kPa", "suction-loss", "Loss of the suction pipe", "From the tank to the pump at that speed: a gauge at the pump's inlet, against one at the tank." {
         default(15.0, Judgement) possible(0.0, 200.0) usual(5.0, 30.0, 1.0) group("Water pump")
     }
-    input RADIATOR_LOSS: Pressure, "kPa", "radiator-loss", "Loss of the radiator", "At that speed; counts when the cap sits on the hot tank." {
+    input RADIATOR_LOSS: Pressure, "kPa", "radiator-loss", "Loss of the radiator", "At that speed, gauges before and after it; counts when the cap sits on the hot tank." {
         default(25.0, Judgement) possible(0.0, 300.0) usual(10.0, 50.0, 1.0) group("Water pump")
     }
-    input PUMP_ROTOR: Inertia, "kg·m²", "pump-rotor", "Rotor inertia of the pump", "Impeller, shaft and pulley." {
+    input PUMP_ROTOR: Inertia, "kg·m²", "pump-rotor", "Rotor inertia of the pump", "Impeller, shaft and pulley: half the pulley's mass times its radius squared is most of it." {
         default(0.0008, Judgement) possible(0.0, 0.1) usual(0.0003, 0.002, 0.0001) group("Water pump")
     }
-    input HEAT_IDLE: Power, "kW", "heat-idle", "Heat into the coolant at idle", "About as much as the engine's own drag takes, several times over: 4 to 8 kW warm." {
+    input HEAT_IDLE: Power, "kW", "heat-idle", "Heat into the coolant at idle", "4 to 8 kW warm. To measure: flow at idle times the rise across the engine, 4 kW for each L/s and kelvin." {
         default(6.0, Judgement) possible(0.1, 100.0) usual(3.0, 12.0, 0.5) group("Water pump")
     }
 
@@ -252,7 +255,7 @@ declare! {
         default(1.1, CommonPractice) possible(0.0, 2.0) usual(0.5, 1.5, 0.1) group("Coolant") of_the_car()
     }
     input CAP_PLACE: CapPlace, "", "cap-place", "The cap sits", "Where the pressure is held: what lies between it and the pump takes some of it away." { default(0.0, CommonPractice) group("Coolant") }
-    input INLET_TEMPERATURE: Temperature, "°C", "inlet-temperature", "Coolant at the pump's inlet", "At work, hard driven." {
+    input INLET_TEMPERATURE: Temperature, "°C", "inlet-temperature", "Coolant at the pump's inlet", "At work, hard driven: a probe on the bottom hose, under its clip." {
         default(95.0, CommonPractice) possible(1.0, 130.0) usual(80.0, 110.0, 1.0) group("Coolant")
     }
     input GLYCOL: Ratio, "%", "glycol", "Glycol by volume", "Ethylene glycol in the water: a refractometer or the can's label." {
@@ -261,13 +264,13 @@ declare! {
     input COOLANT_VOLUME: Volume, "L", "coolant-volume", "Coolant in the system", "As much as went in." {
         default(6.0, CommonPractice) possible(0.5, 50.0) usual(4.0, 10.0, 0.5) group("Coolant")
     }
-    input GAS_VOLUME: Volume, "L", "gas-volume", "Air above the coolant, cold", "In the header tank and its bottle under the cap." {
+    input GAS_VOLUME: Volume, "L", "gas-volume", "Air above the coolant, cold", "In header tank and bottle under the cap: what more goes in to the brim, cold." {
         default(0.8, Judgement) possible(0.0, 20.0) usual(0.3, 2.0, 0.1) group("Coolant")
     }
-    input FILL_TEMPERATURE: Temperature, "°C", "fill-temperature", "Temperature when closed", "Of the coolant when the cap went on." {
+    input FILL_TEMPERATURE: Temperature, "°C", "fill-temperature", "Temperature when closed", "Of the coolant when the cap went on: the day's, for a cold fill." {
         default(20.0, CommonPractice) possible(0.0, 60.0) usual(5.0, 35.0, 1.0) group("Coolant")
     }
-    input HEADER_HEIGHT: Length, "mm", "header-height", "Coolant level above the pump", "From the pump's inlet up to the surface in the tank." {
+    input HEADER_HEIGHT: Length, "mm", "header-height", "Coolant level above the pump", "From the pump's inlet up to the surface in the tank: rule and spirit level, car level." {
         default(150.0, Judgement) possible(-1000.0, 3000.0) usual(0.0, 400.0, 10.0) group("Coolant")
     }
 

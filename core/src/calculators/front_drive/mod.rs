@@ -6,12 +6,14 @@
 pub mod adjuster;
 pub mod alternator;
 pub mod belt_path;
+pub mod by_ear;
 pub mod clearance;
 mod declared;
 pub mod designation;
 pub mod grip;
 pub mod pump;
 mod shown;
+mod sketches;
 pub mod speeds;
 mod steps;
 mod tangent;

@@ -30,7 +30,7 @@ declare! {
     column(CIRCUITS) LENGTH: Length, "m", "length", "Wire out", "From the fuse box to the load along the loom, by a string laid in the car." {
         default(f64::NAN, Judgement) possible(0.0, 50.0) usual(0.2, 8.0, 0.1) group("Circuit") of_the_car() matters()
     }
-    column(CIRCUITS) SIZE: Area, "mm²", "size", "Wire size", "Nominal area. The smallest that passes unless you choose another." {
+    column(CIRCUITS) SIZE: Area, "mm²", "size", "Wire size", "Nominal area, on the reel. The smallest that passes unless you choose another." {
         possible(0.13, 120.0) usual(0.5, 16.0, 0.25) sizes(STOCKED_AREAS) follows(SMALLEST.id) group("Circuit") matters()
     }
     column(CIRCUITS) FUSE: Current, "A", "fuse", "Fuse", "Rating of the fuse at the source. The smallest that carries the load unless you choose another." {
@@ -42,10 +42,10 @@ declare! {
     column(CIRCUITS) PATTERN: Pattern, "", "pattern", "How the current flows", "Decides average, heat and peak." {
         default(0.0, CommonPractice) group("Load")
     }
-    column(CIRCUITS) DUTY_AT_IDLE: Ratio, "", "duty-at-idle", "On at idle", "Share of the time it is on while the engine idles." {
+    column(CIRCUITS) DUTY_AT_IDLE: Ratio, "", "duty-at-idle", "On at idle", "Share of the time it is on while the engine idles: watch it for ten minutes." {
         default(1.0, CommonPractice) possible(0.0, 12.0) usual(0.0, 1.0, 0.05) follows_by(PATTERN.id, &[(2, COIL_DUTY_AT_IDLE.id)]) group("Load")
     }
-    column(CIRCUITS) DUTY_AT_CRUISE: Ratio, "", "duty-at-cruise", "On at cruise", "Share of the time it is on at a motorway cruise." {
+    column(CIRCUITS) DUTY_AT_CRUISE: Ratio, "", "duty-at-cruise", "On at cruise", "Share of the time it is on at a motorway cruise: think of a wet night." {
         default(1.0, CommonPractice) possible(0.0, 12.0) usual(0.0, 1.0, 0.05) follows_by(PATTERN.id, &[(2, COIL_DUTY_AT_CRUISE.id)]) group("Load")
     }
     column(CIRCUITS) DUTY_AT_MOST: Ratio, "", "duty-at-most", "On at most", "Largest share of the time it is ever on: decides the wire's heat where it pulses." {
@@ -54,7 +54,7 @@ declare! {
     column(CIRCUITS) RETURN: Return, "", "return", "Comes back by", "How the current gets from the load back to the battery." {
         default(2.0, CommonPractice) group("Way")
     }
-    column(CIRCUITS) RETURN_LENGTH: Length, "m", "return-length", "Wire back", "Wire of the same size from the load to where it meets body, engine or control unit." {
+    column(CIRCUITS) RETURN_LENGTH: Length, "m", "return-length", "Wire back", "A string laid along it, from the load to where it meets body, engine or control unit." {
         default(0.3, CommonPractice) possible(0.0, 50.0) usual(0.0, 8.0, 0.1) follows_by(RETURN.id, &[(0, LENGTH.id), (1, LENGTH.id)]) group("Way")
     }
     column(CIRCUITS) BRANCH: Branch, "", "branch", "Branch", "The branch of the loom at whose end it leaves, by its letter." {
@@ -69,13 +69,13 @@ declare! {
     column(CIRCUITS) SWITCHING: Switching, "", "switching", "Switched by", "Whether a relay's contact lies in the circuit." {
         default(0.0, CommonPractice) group("Way")
     }
-    column(CIRCUITS) CONTACTS: Ratio, "", "contacts", "Plug contacts", "Plugs and joints the current passes, out and back." {
+    column(CIRCUITS) CONTACTS: Ratio, "", "contacts", "Plug contacts", "Count the plugs and joints the current passes, out and back." {
         default(2.0, CommonPractice) possible(0.0, 40.0) usual(0.0, 8.0, 1.0) group("Way")
     }
     column(CIRCUITS) LOAD_BY: LoadBy, "", "load-by", "Load is given by", "Its current in amperes or its power in watts." {
         default(0.0, CommonPractice) group("Load")
     }
-    column(CIRCUITS) POWER: Power, "W", "power", "Power", "Of the load, at the voltage while charging." {
+    column(CIRCUITS) POWER: Power, "W", "power", "Power", "Of the load, on its plate or bulb, at the voltage while charging." {
         default(f64::NAN, CommonPractice) possible(0.0, 5000.0) usual(1.0, 300.0, 1.0) group("Load")
     }
     column(CIRCUITS) ALLOWED: Voltage, "V", "allowed-drop", "May lose", "Voltage that wire, contacts, fuse, relay and return may lose together." {
@@ -104,16 +104,16 @@ declare! {
         follows_by(SURROUNDINGS.id, &[(0, CABIN_AIR.id), (1, BAY_AIR.id), (2, EXHAUST_AIR.id)])
     }
 
-    input CABIN_AIR: Temperature, "°C", "cabin-air", "Air in the cabin", "Behind the dash on a hot day." {
+    input CABIN_AIR: Temperature, "°C", "cabin-air", "Air in the cabin", "A thermometer left behind the dash on a hot day." {
         default(40.0, CommonPractice) possible(-50.0, 150.0) usual(20.0, 70.0, 5.0) group("Surroundings")
     }
-    input BAY_AIR: Temperature, "°C", "bay-air", "Air in the engine bay", "Under the bonnet after a hard drive." {
+    input BAY_AIR: Temperature, "°C", "bay-air", "Air in the engine bay", "A thermometer left under the bonnet, after a hard drive." {
         default(80.0, CommonPractice) possible(-50.0, 200.0) usual(50.0, 110.0, 5.0) group("Surroundings")
     }
-    input EXHAUST_AIR: Temperature, "°C", "exhaust-air", "Air near the exhaust", "A hand's breadth from the pipes." {
+    input EXHAUST_AIR: Temperature, "°C", "exhaust-air", "Air near the exhaust", "A thermometer a hand's breadth from the pipes, after a hard drive." {
         default(110.0, CommonPractice) possible(-50.0, 250.0) usual(80.0, 160.0, 5.0) group("Surroundings")
     }
-    input FUSE_BOX_AIR: Temperature, "°C", "fuse-box-air", "Air in the fuse box", "A warm fuse carries less." {
+    input FUSE_BOX_AIR: Temperature, "°C", "fuse-box-air", "Air in the fuse box", "A thermometer left in it on a hot day. A warm fuse carries less." {
         default(40.0, CommonPractice) possible(-50.0, 200.0) usual(20.0, 90.0, 5.0) group("Surroundings")
     }
 
@@ -126,25 +126,25 @@ declare! {
     input LEAST_FUSE: Current, "A", "least-fuse", "Smallest fuse you use", "Smaller ones are hard to buy at the roadside." {
         default(5.0, CommonPractice) possible(0.5, 30.0) usual(1.0, 10.0, 0.5) group("Parts")
     }
-    input FUSE_SHARE: Ratio, "%", "fuse-share", "Fuse carries for hours", "Share of its rating at 25 °C." {
+    input FUSE_SHARE: Ratio, "%", "fuse-share", "Fuse carries for hours", "Share of its rating at 25 °C: its maker's data sheet." {
         default(75.0, CommonPractice) possible(20.0, 100.0) usual(60.0, 90.0, 5.0) group("Parts")
     }
-    input FUSE_DROP: Voltage, "mV", "fuse-drop", "A fuse loses", "At its rated current, its holder's clips included." {
+    input FUSE_DROP: Voltage, "mV", "fuse-drop", "A fuse loses", "At its rated current, its holder's clips included: a meter across it, load on." {
         default(90.0, CommonPractice) possible(0.0, 1000.0) usual(50.0, 150.0, 5.0) group("Parts")
     }
-    input RELAY_DROP: Voltage, "mV", "relay-drop", "A relay's contact loses", "At the load's current." {
+    input RELAY_DROP: Voltage, "mV", "relay-drop", "A relay's contact loses", "At the load's current: a meter across its contact, load on." {
         default(60.0, CommonPractice) possible(0.0, 1000.0) usual(20.0, 150.0, 5.0) group("Parts")
     }
-    input CONTACT_RESISTANCE: Resistance, "mΩ", "contact-resistance", "A plug contact", "Crimp and contact together." {
+    input CONTACT_RESISTANCE: Resistance, "mΩ", "contact-resistance", "A plug contact", "Crimp and contact together: millivolts across it over the amperes through it." {
         default(5.0, CommonPractice) possible(0.0, 1000.0) usual(1.0, 20.0, 0.5) group("Parts")
     }
-    input RELAY_COIL: Current, "A", "relay-coil", "A relay's coil draws", "At the battery's voltage." {
+    input RELAY_COIL: Current, "A", "relay-coil", "A relay's coil draws", "At the battery's voltage: a meter in series, or voltage over its resistance." {
         default(0.15, CommonPractice) possible(0.01, 2.0) usual(0.1, 0.3, 0.01) group("Parts")
     }
-    input DROP_OUT: Current, "A", "relay-drop-out", "A relay lets go below", "Current at which a relay that has closed opens again." {
+    input DROP_OUT: Current, "A", "relay-drop-out", "A relay lets go below", "Current at which a relay that has closed opens again: its maker's data sheet." {
         default(0.03, CommonPractice) possible(0.001, 1.0) usual(0.01, 0.08, 0.005) group("Parts")
     }
-    input DWELL: Time, "ms", "dwell", "Coil dwell", "How long a coil is charged for each spark." {
+    input DWELL: Time, "ms", "dwell", "Coil dwell", "How long a coil is charged for each spark: from the control unit's table." {
         default(3.0, CommonPractice) possible(0.1, 20.0) usual(1.5, 5.0, 0.1) group("Parts")
     }
     input CYLINDERS: Ratio, "", "cylinders", "Cylinders", "Sparks in two turns of the engine." {
@@ -185,26 +185,26 @@ declare! {
     input SERVICE_LENGTH: Length, "mm", "service-length", "and by", "For crimping twice." {
         default(150.0, CommonPractice) possible(0.0, 2000.0) usual(50.0, 300.0, 10.0) group("Loom")
     }
-    input COVER: Length, "mm", "cover", "Tape or sleeve", "Its thickness." {
+    input COVER: Length, "mm", "cover", "Tape or sleeve", "Its thickness, by calliper on a folded piece." {
         default(0.8, CommonPractice) possible(0.0, 10.0) usual(0.2, 2.0, 0.1) group("Loom")
     }
     input CONDUCTIVITY: ThermalConductivity, "W/(m·K)", "bundle-conductivity", "A bundle conducts", "Copper, insulation and the air between them, across the wires." {
         default(0.25, Judgement) possible(0.03, 5.0) usual(0.1, 0.5, 0.01) group("Loom")
     }
 
-    input REST_VOLTAGE: Voltage, "V", "rest-voltage", "Battery at rest", "Engine off for some hours, everything off." {
+    input REST_VOLTAGE: Voltage, "V", "rest-voltage", "Battery at rest", "Meter across its posts, engine off for some hours, everything off." {
         default(12.6, CommonPractice) possible(3.0, 60.0) usual(11.8, 13.0, 0.1) group("Battery")
     }
     input BATTERY_RESISTANCE: Resistance, "mΩ", "battery-resistance", "Battery's inner resistance", "At 25 °C, by a tester; or rest voltage less voltage while cranking, over the current." {
         default(7.0, CommonPractice) possible(0.5, 200.0) usual(3.0, 15.0, 0.5) group("Battery")
     }
-    input COLD_FACTOR: Ratio, "", "battery-cold-factor", "and at −10 °C, times", "How much it grows in the cold." {
+    input COLD_FACTOR: Ratio, "", "battery-cold-factor", "and at −10 °C, times", "How much it grows in the cold: its maker's figure." {
         default(1.8, CommonPractice) possible(1.0, 10.0) usual(1.4, 2.5, 0.1) group("Battery")
     }
     input CAPACITY: Charge, "A·h", "capacity", "Battery holds", "On its label, for 20 hours." {
         default(44.0, CommonPractice) possible(1.0, 500.0) usual(20.0, 80.0, 1.0) group("Battery") of_the_car()
     }
-    input USABLE: Ratio, "%", "usable-share", "Usable share", "What may be taken before it will not crank." {
+    input USABLE: Ratio, "%", "usable-share", "Usable share", "What may be taken before it will not crank: its maker's figure; less for an old one." {
         default(50.0, CommonPractice) possible(5.0, 100.0) usual(30.0, 70.0, 5.0) group("Battery")
     }
     input STANDING_CURRENT: Current, "mA", "standing-current", "Drawn while parked", "By a meter in the earth cable, an hour after locking." {
@@ -222,50 +222,50 @@ declare! {
     input OTHER_LOAD_AT_CRUISE: Current, "A", "other-load-at-cruise", "All else at cruise", "What this list leaves out, on a wet night: lamps 11.7 A, wipers 4 A." {
         default(15.7, CommonPractice) possible(0.0, 300.0) usual(0.0, 40.0, 0.1) group("Battery")
     }
-    input MADE_AT_IDLE: Current, "A", "made-at-idle", "Alternator makes at idle", "Hot." {
+    input MADE_AT_IDLE: Current, "A", "made-at-idle", "Alternator makes at idle", "Hot, everything on: clamp meter on its cable." {
         possible(0.0, 1000.0) usual(10.0, 70.0, 1.0) follows(CURRENT_IDLE.id) group("Battery")
     }
-    input MADE_AT_CRUISE: Current, "A", "made-at-cruise", "Alternator makes at cruise", "Hot." {
+    input MADE_AT_CRUISE: Current, "A", "made-at-cruise", "Alternator makes at cruise", "Hot, everything on: clamp meter on its cable." {
         possible(0.0, 1000.0) usual(20.0, 100.0, 1.0) follows(CURRENT_CRUISE.id) group("Battery")
     }
 
-    input STARTER_CABLE: Length, "m", "starter-cable", "Starter cable", "Battery to starter, with the isolator's tails." {
+    input STARTER_CABLE: Length, "m", "starter-cable", "Starter cable", "A string laid from battery to starter, with the isolator's tails." {
         default(1.5, Judgement) possible(0.0, 20.0) usual(0.3, 5.0, 0.1) group("Heavy cables") of_the_car() matters()
     }
-    input STARTER_SIZE: Area, "mm²", "starter-size", "Starter cable's size", "Nominal area." {
+    input STARTER_SIZE: Area, "mm²", "starter-size", "Starter cable's size", "Nominal area, printed on it or on the reel." {
         default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
     input EARTH_TO: EarthTo, "", "earth-to", "Battery's negative goes to", "Where its cable is bolted." {
         default(0.0, CommonPractice) group("Heavy cables")
     }
-    input EARTH_CABLE: Length, "m", "earth-cable", "Earth cable", "Battery to where its negative is bolted." {
+    input EARTH_CABLE: Length, "m", "earth-cable", "Earth cable", "A string laid from battery to where its negative is bolted." {
         default(0.4, Judgement) possible(0.0, 20.0) usual(0.2, 5.0, 0.1) group("Heavy cables") of_the_car()
     }
-    input EARTH_SIZE: Area, "mm²", "earth-size", "Earth cable's size", "Nominal area." {
+    input EARTH_SIZE: Area, "mm²", "earth-size", "Earth cable's size", "Nominal area, printed on it or on the reel." {
         default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
     input STRAP: Strap, "", "strap", "Engine strap", "Braid or cable between engine and body." {
         default(0.0, CommonPractice) group("Heavy cables") matters()
     }
-    input STRAP_LENGTH: Length, "mm", "strap-length", "Engine strap's length", "Between its bolts, with slack for the engine's roll." {
+    input STRAP_LENGTH: Length, "mm", "strap-length", "Engine strap's length", "Tape between its bolts, with slack for the engine's roll." {
         default(250.0, CommonPractice) possible(20.0, 5000.0) usual(150.0, 600.0, 10.0) group("Heavy cables")
     }
-    input STRAP_SIZE: Area, "mm²", "strap-size", "Engine strap's size", "Nominal area; of braid the copper's." {
+    input STRAP_SIZE: Area, "mm²", "strap-size", "Engine strap's size", "Nominal area, from its maker; of braid the copper's." {
         default(35.0, CommonPractice) possible(0.13, 120.0) usual(10.0, 50.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
-    input JOINT_RESISTANCE: Resistance, "mΩ", "joint-resistance", "A bolted joint", "Ring and bolt, bright and tight." {
+    input JOINT_RESISTANCE: Resistance, "mΩ", "joint-resistance", "A bolted joint", "Ring and bolt, bright and tight: millivolts across it while cranking, over the amperes." {
         default(0.2, CommonPractice) possible(0.0, 50.0) usual(0.1, 1.0, 0.05) group("Heavy cables")
     }
     input JOINTS: Joints, "", "joints", "Bolted joints are", "All of the heavy cables." {
         default(0.0, CommonPractice) group("Heavy cables")
     }
-    input BODY_RESISTANCE: Resistance, "mΩ", "body-resistance", "Body", "From one bolt to another; more where panels are glued or plastic." {
+    input BODY_RESISTANCE: Resistance, "mΩ", "body-resistance", "Body", "From one bolt to another: volts between them while cranking, over the amperes; more where panels are glued or plastic." {
         default(0.05, Judgement) possible(0.0, 100.0) usual(0.02, 2.0, 0.01) group("Heavy cables")
     }
     input STRAY_RESISTANCE: Resistance, "mΩ", "stray-resistance", "Every other way from engine to body", "Throttle cable, fuel pipe, bearings: the way current takes without a strap." {
         default(30.0, Judgement) possible(1.0, 10_000.0) usual(10.0, 200.0, 5.0) group("Heavy cables")
     }
-    input CHARGE_CABLE: Length, "m", "charge-cable", "Charge cable", "Alternator to the starter's battery bolt." {
+    input CHARGE_CABLE: Length, "m", "charge-cable", "Charge cable", "A string laid from the alternator to the starter's battery bolt." {
         default(0.8, Judgement) possible(0.0, 20.0) usual(0.3, 4.0, 0.1) group("Heavy cables") of_the_car()
     }
     input CHARGE_SIZE: Area, "mm²", "charge-size", "Charge cable's size", "Nominal area. The smallest that passes unless you choose another." {
@@ -281,16 +281,16 @@ declare! {
         default(2.0, CommonPractice) group("Heavy cables")
     }
 
-    input START_TEMPERATURE: Temperature, "°C", "start-temperature", "Starting at", "Of engine and battery." {
+    input START_TEMPERATURE: Temperature, "°C", "start-temperature", "Starting at", "Of engine and battery: the coldest morning you start it on." {
         default(20.0, CommonPractice) possible(-40.0, 60.0) usual(-20.0, 30.0, 1.0) group("Starting")
     }
     input CRANK_WARM: Current, "A", "crank-current", "Starter draws at 20 °C", "While it turns steadily, by a clamp meter." {
         default(180.0, CommonPractice) possible(20.0, 1500.0) usual(100.0, 300.0, 5.0) group("Starting")
     }
-    input CRANK_COLD: Current, "A", "crank-current-cold", "and at −10 °C", "Thick oil." {
+    input CRANK_COLD: Current, "A", "crank-current-cold", "and at −10 °C", "Thick oil: clamp meter on a winter's morning." {
         default(260.0, CommonPractice) possible(20.0, 2000.0) usual(150.0, 500.0, 5.0) group("Starting")
     }
-    input INRUSH: Current, "A", "inrush-current", "and for 50 ms", "Before it turns." {
+    input INRUSH: Current, "A", "inrush-current", "and for 50 ms", "Before it turns: a clamp meter that holds the peak." {
         default(500.0, CommonPractice) possible(20.0, 3000.0) usual(300.0, 900.0, 10.0) group("Starting")
     }
     input SENSOR_EARTH: SensorEarth, "", "sensor-earth", "Sensors' earth ends", "What the control unit measures against." {
