@@ -14,6 +14,7 @@ pub mod entry;
 pub mod layout;
 pub mod listing;
 pub mod measure;
+pub mod method;
 pub mod overview;
 pub mod plan;
 pub mod quantity;

@@ -359,13 +359,18 @@ impl Plan {
     /// Runs again, traced, the step that writes a place: its lines, and what it read and wrote.
     #[must_use]
     pub fn working(&self, report: &Report, place: Place) -> Trace {
-        let mut trace = Trace::default();
         let step = self.steps().find(|step| step.writes.contains(&place.id));
-        if let Some(step) = step {
-            let mut values = report.values.clone();
-            (step.run)(&mut Case { layout: &report.layout, values: &mut values, trace: Some(&mut trace) });
-            trace.lines.retain(|said| said.of.is_none_or(|of| of == place));
-        }
+        let mut trace = step.map(|step| self.traced(report, step)).unwrap_or_default();
+        trace.lines.retain(|said| said.of.is_none_or(|of| of == place));
+        trace
+    }
+
+    /// Runs one step again, traced.
+    #[must_use]
+    pub fn traced(&self, report: &Report, step: &Step) -> Trace {
+        let mut trace = Trace::default();
+        let mut values = report.values.clone();
+        (step.run)(&mut Case { layout: &report.layout, values: &mut values, trace: Some(&mut trace) });
         trace
     }
 

@@ -51,6 +51,7 @@ pub const fn bare(specs: &'static [Spec], tables: &'static [Table], steps: &'sta
         charts: &[],
         listing: None,
         cautions: &[],
+        letters: &[],
         leaves_out: &[],
     }
 }

@@ -30,6 +30,11 @@ pub fn svg(tag: &str) -> El {
     El(document().create_element_ns(Some("http://www.w3.org/2000/svg"), tag).expect("tags are words"))
 }
 
+/// An element of MathML.
+pub fn math(tag: &str) -> El {
+    El(document().create_element_ns(Some("http://www.w3.org/1998/Math/MathML"), tag).expect("tags are words"))
+}
+
 /// A button that submits nothing.
 pub fn button(class: &str, id: &str) -> El {
     el("button").set("type", "button").class(class).id(id)

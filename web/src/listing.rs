@@ -56,11 +56,12 @@ fn table(it: &Listing) -> El {
     el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", it.title).child(table)
 }
 
-fn print(part: &str) {
+/// Prints a part of the page alone.
+pub fn print(part: &str) {
     print_alone(part, || ());
 }
 
-/// Prints a part of the page alone; then the page is as before.
+/// The same; then does something.
 pub fn print_alone(part: &str, then: impl FnOnce() + 'static) {
     let Some(root) = document().document_element() else { return };
     _ = root.set_attribute(ALONE, part);

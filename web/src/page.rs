@@ -13,9 +13,10 @@ use crate::keep::{SETTINGS, name};
 use crate::listing::listing;
 use crate::measure;
 use crate::menu::menu;
+use crate::method::{self, method};
 use crate::overview::{overview, turned};
-use crate::pictures::{charts, the_drawing};
-use crate::results::{method, results};
+use crate::pictures::{charts, drawn, the_drawing};
+use crate::results::results;
 use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
 use crate::settings::Theme;
@@ -28,6 +29,7 @@ use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
 use std::cell::RefCell;
 use trialfit_core::calculators::{ALL, Calculator};
+use trialfit_core::method::key_of;
 use trialfit_core::overview::OVERVIEW;
 use trialfit_core::share::link::{Asked, Sought, Tool};
 use wasm_bindgen::JsCast;
@@ -54,12 +56,16 @@ pub fn show() {
 /// All of it.
 fn page() -> Vec<El> {
     let bench = Bench::open();
-    follow_address(bench);
+    let cited = State::new(false);
+    follow_address(bench, cited);
     watch_other_tabs(bench);
     apply_settings(bench);
     undo_by_keys(bench);
     effect(move |_| {
         let car = bench.build().with(name);
+        if let (true, Screen::Of(calculator)) = (cited.get(), bench.looking.get()) {
+            return document().set_title(&method::title(calculator));
+        }
         document().set_title(
             &[bench.looking.get().label(), &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "),
         );
@@ -91,6 +97,7 @@ fn screen(screen: Screen) -> El {
                 el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
             let rest = el("div")
                 .class("rest")
+                .children(drawn(calculator))
                 .children(charts(calculator))
                 .children(listing(calculator))
                 .child(results(calculator))
@@ -210,16 +217,19 @@ fn live() -> El {
     el("p").class("apart").id("live").set("role", "status").says(move || said.get())
 }
 
-fn follow_address(bench: Bench) {
+fn follow_address(bench: Bench, cited: State<bool>) {
     let looking = bench.looking;
     let follow = move || {
         let fragment = window().location().hash().unwrap_or_default();
+        let is_method = |key: &Option<String>| key.as_ref().is_some_and(|key| ALL.iter().any(|it| key_of(it.key) == *key));
+        cited.set(false);
         match route::read(&fragment, ALL) {
             Route::To { screen, show } => {
                 if looking.get_untracked() != screen {
                     looking.set(screen);
                     window().scroll_to_with_x_and_y(0.0, 0.0);
                 }
+                cited.set(is_method(&show));
                 if let Some(key) = show {
                     focus_later(key);
                 }
@@ -229,6 +239,7 @@ fn follow_address(bench: Bench) {
                 Some(Shown::Key(key)) => {
                     if let Route::To { screen, show } = route::read(&key, ALL) {
                         looking.set(screen);
+                        cited.set(is_method(&show));
                         if let Some(key) = show {
                             point_out_later(key);
                         }

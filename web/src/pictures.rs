@@ -2,9 +2,10 @@
 
 use crate::bench::{Bench, plan, spec_of};
 use crate::cite::cite;
-use crate::dom::{El, button, el};
+use crate::dom::{El, button, el, folded};
 use crate::drawing::{Hands, drawing};
 use crate::history::Gesture;
+use crate::picture::say;
 use crate::plot::{Taking, plot};
 use crate::signal::{Memo, State, memo, memo_from};
 use crate::words;
@@ -16,7 +17,8 @@ use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::quantity::Ratio;
 use trialfit_core::quantity::unit::ONE;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::show::System;
+use trialfit_core::scene::Shape;
+use trialfit_core::show::{self, System};
 use trialfit_core::spec::Place;
 
 /// The drawing, if the calculator has one.
@@ -34,6 +36,35 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
     let title = el("h2").id("drawing-title").class("apart").text(words::DRAWING);
     let slot = el("section").class("slot").set("aria-labelledby", "drawing-title").child(title);
     Some(slot.child(drawing(scene, units(), hands)))
+}
+
+/// What the drawing shows, in words and figures: for whoever does not see it.
+pub fn drawn(calculator: u8) -> Option<El> {
+    let bench = Bench::get();
+    let draw = ALL[usize::from(calculator)].scene?;
+    let inside = move || {
+        bench.when_calm();
+        let Ok(scene) = bench.look_now(draw) else { return Vec::new() };
+        let system = bench.system();
+        let words = scene.shapes.iter().filter_map(|shape| match shape {
+            Shape::Dimension { label, .. } | Shape::Label { label, .. } => Some(say(label, system)),
+            _ => None,
+        });
+        let held = scene.handles.iter().map(|it| {
+            let value =
+                bench.value_now(it.place).map_or_else(|_| "?".to_owned(), |value| show::cell(spec_of(it.place), value, system).to_string());
+            format!("{}: {value}", it.label)
+        });
+        let mut all: Vec<String> = Vec::new();
+        for words in words.chain(held) {
+            if !all.contains(&words) {
+                all.push(words);
+            }
+        }
+        vec![el("p").text(&scene.description), el("ul").children(all.iter().map(|words| el("li").child(el("bdi").text(words))))]
+    };
+    let whole = el("details").class("plot-list in-words").id("drawing-in-words").child(el("summary").text(words::DRAWING_IN_WORDS));
+    Some(folded(whole, move || el("div").many(inside)))
 }
 
 /// The units the reader wants.

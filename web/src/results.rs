@@ -13,7 +13,7 @@ use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::ALL;
 use trialfit_core::report::Report;
 use trialfit_core::show;
-use trialfit_core::spec::{Id, Place, Role, RowId, Source, Spec, TableId, Verdict};
+use trialfit_core::spec::{Id, Place, Role, RowId, Spec, TableId, Verdict};
 
 /// The outputs of a calculator: judged ones first, then what leads to them, then each table's.
 pub fn results(calculator: u8) -> El {
@@ -132,28 +132,4 @@ fn guesses(spec: &Spec, build: &Build) -> Vec<&'static str> {
         places.any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none())
     };
     spec.rests_on.iter().filter(guessed).map(|&id| spec_of(id.into()).label).collect()
-}
-
-/// What the method leaves out, and where the usual values come from.
-pub fn method(calculator: u8) -> El {
-    let it = ALL[usize::from(calculator)];
-    let mut sources: Vec<(String, Vec<&'static str>)> = Vec::new();
-    for spec in it.specs.iter().filter(|spec| spec.role == Role::Input && spec.source != Source::Definition) {
-        let source = spec.source.to_string();
-        match sources.iter_mut().find(|(other, _)| *other == source) {
-            Some((_, labels)) => labels.push(spec.label),
-            None => sources.push((source, vec![spec.label])),
-        }
-    }
-    let source = |(source, labels): (String, Vec<&str>)| [el("dt").text(&source), el("dd").text(&labels.join(", "))];
-    let list = el("dl").children(sources.into_iter().flat_map(source));
-    let summary = el("summary").child(el("h3").text(words::SOURCES));
-    el("section")
-        .class("method")
-        .id("method")
-        .set("aria-labelledby", "method-title")
-        .child(el("h2").id("method-title").text(words::METHOD))
-        .child(el("h3").text(words::LEAVES_OUT))
-        .child(el("ul").children(it.leaves_out.iter().map(|words| el("li").text(words))))
-        .child(el("details").class("row-more").child(summary).child(list))
 }

@@ -11,6 +11,7 @@ use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use trialfit_core::calculators::ALL;
+use trialfit_core::method::key_of;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
 use trialfit_core::share::markup::Form;
 use trialfit_core::share::qr::{Qr, qr};
@@ -100,6 +101,7 @@ pub fn send() -> Vec<El> {
         .id("send-show")
         .child(el("option").set("value", "").text(words::SEND_SHOW_NOTHING))
         .children(tool_options)
+        .children(calculator.map(|at| el("option").set("value", &key_of(ALL[usize::from(at)].key)).text(words::METHOD)))
         .children(places.into_iter().flatten())
         .on("change", move |event| show.set(value_in(&event)));
     let link_field = el("input")

@@ -60,6 +60,7 @@ pub const DISMISS: &str = "All right";
 pub const PASSED: &str = "Limits passed";
 pub const ANSWER: &str = "Answer";
 pub const DRAWING: &str = "Drawing";
+pub const DRAWING_IN_WORDS: &str = "The drawing in words and figures";
 pub const CAUTIONS: &str = "Cautions";
 pub const JOB_CARD: &str = "Job card";
 pub const RESULTS: &str = "Results";
@@ -67,7 +68,8 @@ pub const ON_THE_WAY: &str = "On the way there";
 pub const CHARTS: &str = "Charts";
 pub const METHOD: &str = "Method";
 pub const LEAVES_OUT: &str = "What it leaves out";
-pub const SOURCES: &str = "Sources of the usual values";
+pub const WHOLE_METHOD: &str = "The whole method";
+pub const PRINT_METHOD: &str = "Print the method";
 pub const MATTERS_MOST: &str = "What matters most";
 pub const OTHER: &str = "Other";
 pub const RULES_FIRST: &str = "Local rules and licensed practice come first.";
@@ -299,6 +301,11 @@ pub fn acts_on(act: &str, what: Option<&str>) -> String {
 /// An act on something with a name: `put back: slave bore`, the visible word first.
 pub fn act_of(act: &str, what: &str) -> String {
     format!("{act}: {what}")
+}
+
+/// A method as it is cited: `Clutch: method, Trialfit 0.1.0`.
+pub fn method_of(calculator: &str, version: &str) -> String {
+    format!("{calculator}: {}, {APP} {version}", lower_first(METHOD))
 }
 
 /// Whose a value is that somebody gave.

@@ -1,5 +1,6 @@
 //! Evaluates a build outside the page, for scripts and checks.
 //!
+//! `report --method CALCULATOR` prints its method as Markdown; else
 //! `report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE] LINK_OR_FILE`;
 //! `-` reads standard input. Exits 2 when it cannot be read.
 
@@ -13,6 +14,8 @@ use std::process::ExitCode;
 use std::time::Instant;
 use tools::Tool;
 use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::ALL;
+use trialfit_core::method;
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::share::link::Link;
@@ -20,7 +23,7 @@ use trialfit_core::share::{stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
 
-const USAGE: &str = "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|\
+const USAGE: &str = "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|\
                      --combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
 
 enum Form {
@@ -62,6 +65,7 @@ fn run() -> Result<String, String> {
                 let times = count(arguments.next());
                 form = Form::Bench(times.ok_or("--bench wants how many times to evaluate, such as --bench 100000.")?);
             }
+            "--method" => return method(&arguments.next().ok_or("--method wants a calculator, such as --method clutch.")?),
             "--sweep" => {
                 let [input, from, to, most] = [(); 4].map(|()| arguments.next());
                 let sweep =
@@ -138,6 +142,14 @@ fn run() -> Result<String, String> {
             tool.run(&plan, &stored.link.build)?
         }
     })
+}
+
+/// The method of a calculator as Markdown.
+fn method(key: &str) -> Result<String, String> {
+    let known = || ALL.iter().map(|it| it.key).collect::<Vec<_>>().join(", ");
+    let at = ALL.iter().position(|it| it.key == key).ok_or_else(|| format!("{key} is not a calculator; there are {}.", known()))?;
+    let sections = method::method(&Plan::default(), ALL, at as u8, System::Metric);
+    Ok(method::markdown(&format!("{}: method, Trialfit {}", ALL[at].label, env!("CARGO_PKG_VERSION")), &sections))
 }
 
 /// A count of at least one.

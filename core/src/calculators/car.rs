@@ -146,6 +146,7 @@ pub static CAR: Calculator = Calculator {
     charts: &[shown::torque_and_power, shown::gear_speeds],
     listing: None,
     cautions: &[],
+    letters: &[],
     leaves_out: &[
         "Tyre growth at speed and slip of the driven wheels.",
         "Torque between the curve's points: peaks are those of the points given.",

@@ -52,6 +52,8 @@ pub struct Calculator {
     pub listing: Option<List>,
     /// Stand on its screen whatever its figures say, since the work can hurt someone either way.
     pub cautions: &'static [&'static str],
+    /// Letters of its equations that stand for no declared value, and what they are: `("A_m", "Area of the master cylinder")`.
+    pub letters: &'static [(&'static str, &'static str)],
     /// What it leaves out and how far it can be wrong.
     pub leaves_out: &'static [&'static str],
 }

@@ -4,6 +4,7 @@
 //! link    = "1." edition *( "/" item ) "/end"       ; no /end = cut short: the last item is dropped
 //!         / "1z." edition "/" base62 "/end"         ; the items and "end", deflated, with a checksum (RFC 1950)
 //! item    = key "=" value / key ".pm=" number [ unit ] / key ".dist=" shape / "note=" text / "show=" key
+//!         ; of show, besides inputs, answers, tables and calculators: "overview", and calculator ".whole-method"
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
 //!         / "shelf=" text                           ; where the shelf is published, from this page
@@ -64,7 +65,7 @@ pub struct Link {
     pub build: Build,
     /// Words of whoever made it; empty for none.
     pub note: String,
-    /// Key of the input, answer or calculator to open at; empty for none.
+    /// Key of the input, answer, calculator or method to open at; empty for none.
     pub show: String,
     /// A tool to open instead, with its settings.
     pub asked: Option<Asked>,

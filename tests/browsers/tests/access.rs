@@ -116,7 +116,7 @@ async fn the_rules_hold_on_a_desk_in_the_dark() -> Result<()> {
 }
 
 /// What reaches beyond the side of a screen WIDTH wide, though it does not scroll by itself.
-const BEYOND: &str = "[...document.querySelectorAll('body *')].filter((it) => it.checkVisibility() && !it.closest('.apart, .skip, .one-line, .plot-values, svg, .drawing-words') && \
+const BEYOND: &str = "[...document.querySelectorAll('body *')].filter((it) => it.checkVisibility() && !it.closest('.apart, .skip, .one-line, .plot-values, .equation, svg, .drawing-words') && \
     it.getBoundingClientRect().right > WIDTH + 1).slice(0, 5).map((it) => it.id || it.className || it.tagName)";
 
 async fn nothing_scrolls_sideways(session: &Session, width: u32, state: &str) -> Result<()> {

@@ -12,6 +12,7 @@ mod first_run;
 mod hands;
 mod house;
 mod kept;
+mod keys;
 mod links;
 mod measure;
 mod network;

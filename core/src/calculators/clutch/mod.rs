@@ -86,6 +86,16 @@ pub static CLUTCH: Calculator = Calculator {
         "Before the first drive, prove that it frees: in gear, engine running, driven wheels off the ground.",
         "Stands under the car, never a jack alone; nobody under a gearbox that hangs.",
     ],
+    letters: &[
+        ("A_m", "Area of the master cylinder"),
+        ("F_p", "Return spring at the pedal pad"),
+        ("b", "Bearing travel asked for"),
+        ("p_t", "Pressure at which the hose's growth is given"),
+        ("K₁", "Almen and László's factor of the two diameters"),
+        ("c", "Lever of the spring on its pivots"),
+        ("F", "Load of the spring at its circles"),
+        ("ν", "Poisson's ratio of steel"),
+    ],
     leaves_out: &[
         "Growth of the rigid pipe, flexing of pedal box and fork, and air in the fluid except through its bulk modulus.",
         "Fingers as part of the spring: a load worked out from dimensions is an estimate, never within.",

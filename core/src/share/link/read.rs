@@ -11,6 +11,7 @@ use crate::build::Build;
 use crate::calculators::{self, Calculator};
 use crate::entry::{clean, invisible, nearest};
 use crate::layout::Layout;
+use crate::method::key_of;
 use crate::overview::OVERVIEW;
 use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
@@ -296,7 +297,7 @@ impl Reader {
         let known = key == OVERVIEW
             || layout.place_by_key(key).is_some_and(|place| layout.find(place).is_some())
             || layout.table_by_key(key).is_some()
-            || layout.calculators().iter().any(|it| it.key == key);
+            || layout.calculators().iter().any(|it| it.key == key || key_of(it.key) == key);
         if known {
             self.link.show = key.into();
         } else {
