@@ -2,6 +2,9 @@
 //
 // To the page: `trialfit-update-waiting` on window, and data-update="waiting" on the root element for whoever comes late.
 // From the page: `trialfit-update-take` on window, once everything worth keeping is saved.
+//
+// A browser's offer to put the page on the home screen is kept until the page asks for it, in the same manner:
+// `trialfit-install-can` and data-install, `trialfit-install-ask`; data-installed where it runs from there.
 
 const root = document.documentElement;
 let registration;
@@ -37,6 +40,24 @@ async function keepForOffline() {
     if (document.visibilityState === 'visible') registration.update().catch(() => {});
   });
 }
+
+let offer;
+function mayInstall(kept) {
+  offer = kept;
+  root.toggleAttribute('data-install', !!offer);
+  dispatchEvent(new CustomEvent('trialfit-install-can'));
+}
+root.toggleAttribute('data-installed', matchMedia('(display-mode: standalone)').matches || navigator.standalone === true);
+addEventListener('beforeinstallprompt', (event) => {
+  event.preventDefault();
+  mayInstall(event);
+});
+addEventListener('appinstalled', () => mayInstall());
+// An offer is good for one time.
+addEventListener('trialfit-install-ask', () => {
+  offer?.prompt();
+  mayInstall();
+});
 
 function sayItFailed(error, what) {
   console.error(error);

@@ -123,6 +123,7 @@ fn told(notice: Notice) -> El {
         Notice::NoLink(_) => "no-link",
         Notice::Copied(_) => "copied",
         Notice::Adopted => "adopted",
+        Notice::Gone => "gone",
     };
     let list = if let Notice::Damaged(problems) = &notice { Some(lines(problems)) } else { None };
     let told = el("div").class("banner notice").id(id).child(el("p").child(el("bdi").text(&notice.text()))).children(list);

@@ -1,9 +1,10 @@
 //! What lies on the bench: the car shown, what was worked out for it, and every way to change it.
 
-use crate::browser::Browser;
+use crate::browser::{self, Browser};
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
 use crate::measure::Watch;
+use crate::moment::Moment;
 use crate::route::Screen;
 use crate::settings::Settings;
 use crate::signal::{Memo, State, memo};
@@ -16,10 +17,9 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::{ALL, Calculator, car};
-use trialfit_core::changed::{self, Changes};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::share::link::{self, Asked, Link, Sought};
+use trialfit_core::share::link::{self, Asked, Sought};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -71,6 +71,8 @@ pub enum Notice {
     Copied(String),
     /// Another tab changed the car and this one shows it.
     Adopted,
+    /// Another tab threw the car away.
+    Gone,
 }
 
 impl Notice {
@@ -82,6 +84,7 @@ impl Notice {
             Self::NoLink(why) => words::no_link(why),
             Self::Copied(name) => words::copied(name),
             Self::Adopted => words::ADOPTED.to_owned(),
+            Self::Gone => words::GONE.to_owned(),
         }
     }
 
@@ -98,7 +101,7 @@ pub struct Bench {
     build: State<Build>,
     report: leptos::prelude::Memo<Report>,
     demo: Memo<bool>,
-    history: State<History<Build>>,
+    pub(crate) history: State<History<Moment>>,
     keeper: StoredValue<Keeper<Browser>, LocalStorage>,
     /// Texts of fields that hold more than their value shows.
     pub typed: State<BTreeMap<Place, Typed>>,
@@ -132,6 +135,8 @@ pub struct Bench {
     /// What a link asks a tool that is still to be opened.
     pub(crate) wanted: StoredValue<Option<Asked>, LocalStorage>,
     calm: State<u32>,
+    /// What undo knows is newer than what the device keeps of it.
+    pub(crate) steps_to_keep: StoredValue<bool, LocalStorage>,
     calming: StoredValue<Option<Timeout>, LocalStorage>,
 }
 
@@ -169,7 +174,7 @@ impl Bench {
             build,
             report,
             demo: memo(move || build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
-            history: State::default(),
+            history: State::new(Moment::steps(keeper.steps())),
             keeper: StoredValue::new_local(keeper),
             typed: State::default(),
             typing: State::new(false),
@@ -188,6 +193,7 @@ impl Bench {
             came: State::default(),
             wanted: StoredValue::new_local(None),
             calm: State::new(0),
+            steps_to_keep: StoredValue::new_local(false),
             calming: StoredValue::new_local(None),
         };
         BENCH.set(Some(bench));
@@ -265,7 +271,7 @@ impl Bench {
         let mut after = before.clone();
         change(&mut after);
         if after != before {
-            self.history.update(|history| history.record(gesture, what, before));
+            self.history.update(|history| history.record(gesture, what, before.into()));
             self.show(after);
             self.keep();
         }
@@ -282,18 +288,14 @@ impl Bench {
         self.history.update(History::finish);
     }
 
-    /// A gesture was called off: everything as before it.
-    pub fn call_off(self, gesture: Gesture) {
-        if let Some(before) = self.history.update(|history| history.call_off(gesture)) {
-            self.show(before);
-            self.keep();
-        }
-    }
-
-    fn show(self, build: Build) {
+    /// Shows a build in the place of the one shown.
+    pub(crate) fn show(self, build: Build) {
         self.build.set(build);
         self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));
-        self.calming.set_value(Some(Timeout::new(CALM, move || self.calm.update(|calm| *calm += 1))));
+        self.calming.set_value(Some(Timeout::new(CALM, move || {
+            self.calm.update(|calm| *calm += 1);
+            self.keep_steps();
+        })));
     }
 
     /// Tracked by what may come a moment after the answer: charts and working.
@@ -301,68 +303,17 @@ impl Bench {
         self.calm.with(|_| ());
     }
 
-    pub fn undo(self) {
-        self.travel(History::undo);
-    }
-
-    pub fn redo(self) {
-        self.travel(History::redo);
-    }
-
-    fn travel(self, go: impl FnOnce(&mut History<Build>, Build) -> Option<Build>) {
-        let now = self.build.get_untracked();
-        if let Some(there) = self.history.update(|history| go(history, now)) {
-            self.show(there);
-            self.keep();
-        }
-    }
-
-    /// What the last step changed, told a moment after it. Tracked.
-    pub fn changes(self) -> Changes {
-        self.when_calm();
-        self.history.with_untracked(|history| {
-            let Some(before) = history.before_last() else { return Changes::default() };
-            let mut was = Report::new(before);
-            plan().evaluate(before, &mut was);
-            self.look_now(|build, report| changed::changes((before, &was), (build, report)))
-        })
-    }
-
-    /// Holds these builds, the first as fitted; the device keeps them.
-    pub fn hold(self, builds: Vec<Build>) {
-        let kept = self.with_keeper(|keeper| match builds.split_first() {
-            // The others as a link has them: by what differs from the first.
-            Some((first, others)) => {
-                let link = Link { held: others.iter().take(link::MOST_HELD - 1).cloned().collect(), ..first.clone().into() };
-                keeper.keep_text(keep::HELD, &link::write(&link))
-            }
-            None => keeper.discard(keep::HELD),
-        });
-        if let Err(fault) = kept {
-            self.tell(Notice::NotKept(fault));
-        }
-        // What was set aside for a link's has been given up with this.
-        if self.visit.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.held.is_some())) {
-            self.visit.update(|visit| _ = visit.as_mut().map(|visit| visit.held = None));
-        }
-        self.held.set(builds);
-    }
-
-    /// What undo would undo.
-    pub fn undoes(self) -> Memo<Option<&'static str>> {
-        memo(move || self.history.with(History::undoes))
-    }
-
-    /// What redo would bring back.
-    pub fn redoes(self) -> Memo<Option<&'static str>> {
-        memo(move || self.history.with(History::redoes))
-    }
-
     /// Keeps the build on the device. What is on the screen stays whatever becomes of that.
     pub fn keep(self) {
         let saved = self.with_keeper(|keeper| self.build.with_untracked(|build| keeper.save(build)));
         match saved {
-            Ok(Saved::Done) => self.withdraw(|notice| matches!(notice, Notice::NotKept(_))),
+            Ok(Saved::Done) => {
+                self.steps_to_keep.set_value(true);
+                self.withdraw(|notice| matches!(notice, Notice::NotKept(_) | Notice::Gone));
+                if self.with_keeper(|keeper| keeper.is_first()) {
+                    browser::ask_to_keep();
+                }
+            }
             Ok(Saved::Changed) => self.keep_copy(),
             Err(fault) => self.tell(Notice::NotKept(fault)),
         }
@@ -374,7 +325,10 @@ impl Bench {
         let name = words::copy_of(&keep::name(&copy));
         _ = copy.set_text(car::NAME.id.into(), &name);
         match self.with_keeper(|keeper| keeper.save_anew(&copy)) {
-            Ok(_) => self.tell(Notice::Copied(name)),
+            Ok(_) => {
+                self.steps_to_keep.set_value(true);
+                self.tell(Notice::Copied(name));
+            }
             Err(fault) => self.tell(Notice::NotKept(fault)),
         }
         self.show(copy);
@@ -382,6 +336,9 @@ impl Bench {
 
     /// Another tab wrote: shows what it wrote, unless that concerns another car.
     pub fn adopt(self, key: Option<&str>) {
+        if self.with_keeper(|keeper| keeper.is_gone()) && self.visit.with_untracked(Option::is_none) {
+            self.tell(Notice::Gone);
+        }
         let found = self.with_keeper(|keeper| {
             let changed = keeper.concerns(key) && keeper.changed_elsewhere();
             changed.then(|| keeper.take(keeper.number()).ok().flatten()).flatten()
@@ -391,7 +348,7 @@ impl Bench {
             Some(visit) => self.visit.set(Some(Visit { own: found.build, ..visit })),
             None => {
                 let before = self.build.get_untracked();
-                self.history.update(|history| history.record(Gesture::Elsewhere, words::OTHER_TAB, before));
+                self.history.update(|history| history.record(Gesture::Elsewhere, words::OTHER_TAB, before.into()));
                 self.show(found.build);
                 self.tell(Notice::Adopted);
             }
@@ -403,16 +360,11 @@ impl Bench {
         self.keeper.try_update_value(act).expect("the bench is as long as the page")
     }
 
-    /// Puts another build in the place of the one shown, with no way back to it by undo.
-    pub fn replace(self, build: Build) {
-        self.history.set(History::default());
+    /// Puts another build in the place of the one shown, with its own steps to undo in place of those.
+    pub fn replace(self, build: Build, steps: History<Moment>) {
+        self.history.set(steps);
         self.typed.update(BTreeMap::clear);
         self.show(build);
-    }
-
-    /// What undo knows, to be set aside during a visit.
-    pub fn swap_history(self, other: History<Build>) -> History<Build> {
-        self.history.update(|history| core::mem::replace(history, other))
     }
 
     /// The change that waited, if it is now to be done.

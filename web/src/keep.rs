@@ -1,16 +1,21 @@
 //! What the device keeps: each build as stored text under `trialfit.build.N`, which of them is on the bench, settings.
 //!
 //! Nothing is ever written over what this page has not read: a build that another tab changed meanwhile stays, and this
-//! page's goes under a new number. Text that could not be read whole is put aside before anything replaces it.
+//! page's goes under a new number. Text that could not be read whole is put aside before anything replaces it. Where room
+//! runs out, what undo knows gives way to builds, and so do cars thrown away.
 
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car;
 use trialfit_core::share::link::Link;
 use trialfit_core::share::stored::{self, Stored};
 
-const CURRENT: &str = "trialfit.current";
 const BUILD: &str = "trialfit.build.";
 const DAMAGED: &str = "trialfit.damaged.";
+const STEPS: &str = "trialfit.steps.";
+const THROWN: &str = "trialfit.thrown.";
+
+/// So many cars thrown away can be put back.
+const MOST_THROWN: usize = 5;
 
 /// Key of the settings.
 pub const SETTINGS: &str = "trialfit.settings";
@@ -40,6 +45,10 @@ pub trait Store {
     fn remove(&self, key: &str) -> Result<(), Fault>;
     /// Every key there is.
     fn keys(&self) -> Result<Vec<String>, Fault>;
+    /// Which build this tab had on its bench, else the one any tab had there last.
+    fn bench(&self) -> Option<u32>;
+    /// Notes that. It is a convenience; the builds themselves do not hang on it.
+    fn set_bench(&self, number: u32);
 }
 
 /// A build read from the device.
@@ -55,7 +64,33 @@ pub struct Found {
 pub struct Listed {
     pub number: u32,
     pub name: String,
+    /// Nothing is wrong with its text.
+    pub whole: bool,
 }
+
+/// What undo knew of a build when its steps were kept.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Steps {
+    pub text: String,
+    /// The build was not kept again since.
+    pub whole: bool,
+}
+
+/// What became of a file of builds.
+#[derive(Clone, PartialEq, Default, Debug)]
+pub struct Imported {
+    /// So many are kept now.
+    pub count: usize,
+    /// What was wrong: with which of them, and what, in a sentence.
+    pub problems: Vec<(String, String)>,
+    /// Why it ended before the end.
+    pub stopped: Option<Fault>,
+    /// So many were more than a file may have.
+    pub left_out: usize,
+}
+
+/// Far more cars than anyone has on a device.
+const MOST_IN_A_FILE: usize = 500;
 
 /// What became of a save.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -73,14 +108,19 @@ pub struct Keeper<S> {
     revision: u64,
     /// The text last read or written there; anything else in its place is somebody else's.
     last: Option<String>,
+    /// What is on the bench was to be kept, and could not be.
+    unsaved: bool,
 }
 
 impl<S: Store> Keeper<S> {
-    /// The build that was on the bench last; none on a first visit.
+    /// The build that was on the bench last, or any where that is gone; none on a first visit.
     pub fn open(store: S) -> (Self, Result<Option<Found>, Fault>) {
-        let number = store.get(CURRENT).ok().flatten().and_then(|text| text.trim().parse().ok()).unwrap_or(1);
-        let mut keeper = Self { store, number, revision: 0, last: None };
-        let found = keeper.take(number);
+        let number = store.bench().unwrap_or(1);
+        let mut keeper = Self { store, number, revision: 0, last: None, unsaved: false };
+        let mut found = keeper.take(number);
+        if let (Ok(None), Some(&last)) = (&found, keeper.numbers(BUILD).last()) {
+            found = keeper.take(last);
+        }
         (keeper, found)
     }
 
@@ -89,13 +129,11 @@ impl<S: Store> Keeper<S> {
         self.number
     }
 
-    /// Puts the build of this number on the bench.
+    /// Puts the build of this number on the bench, if there is one.
     pub fn take(&mut self, number: u32) -> Result<Option<Found>, Fault> {
-        let text = self.store.get(&key(number))?;
-        (self.number, self.revision, self.last) = (number, 0, text.clone());
-        // Which one was last on the bench is a convenience; the builds themselves do not hang on it.
-        let _ = self.store.set(CURRENT, &number.to_string());
-        let Some(text) = text else { return Ok(None) };
+        let Some(text) = self.store.get(&key(number))? else { return Ok(None) };
+        (self.number, self.revision, self.last, self.unsaved) = (number, 0, Some(text.clone()), false);
+        self.store.set_bench(number);
         match stored::read(&text) {
             Ok((stored, problems)) => {
                 self.revision = stored.revision;
@@ -129,49 +167,178 @@ impl<S: Store> Keeper<S> {
 
     /// Keeps the build as it is now.
     pub fn save(&mut self, build: &Build) -> Result<Saved, Fault> {
+        self.unsaved = true;
         let there = self.store.get(&key(self.number))?;
         if there.is_some() && there != self.last {
             return Ok(Saved::Changed);
         }
-        let text = stored::write(&Stored { name: name(build), revision: self.revision + 1, link: Link::from(build.clone()) });
-        self.store.set(&key(self.number), &text)?;
+        let text = written(build, self.revision + 1);
+        self.set_build(self.number, &text)?;
         if there.is_none() {
-            let _ = self.store.set(CURRENT, &self.number.to_string());
+            self.store.set_bench(self.number);
         }
         self.revision += 1;
-        self.last = Some(text);
+        (self.last, self.unsaved) = (Some(text), false);
         Ok(Saved::Done)
+    }
+
+    /// Writes a build. Where there is no room, what can be missed gives way.
+    fn set_build(&self, number: u32, text: &str) -> Result<(), Fault> {
+        for gives_way in [STEPS, THROWN] {
+            match self.store.set(&key(number), text) {
+                Err(Fault::Full) => self.numbers(gives_way).iter().for_each(|it| _ = self.store.remove(&format!("{gives_way}{it}"))),
+                done => return done,
+            }
+        }
+        self.store.set(&key(number), text)
+    }
+
+    /// Keeps a build under a number of its own; the bench stays as it is.
+    pub fn file(&self, build: &Build) -> Result<u32, Fault> {
+        let number = self.free(BUILD);
+        self.set_build(number, &written(build, 1))?;
+        Ok(number)
+    }
+
+    /// The build of this number, if its text is whole.
+    pub fn read(&self, number: u32) -> Option<Build> {
+        let (stored, problems) = stored::read(&self.text(&key(number))?).ok()?;
+        problems.is_empty().then_some(stored.link.build)
+    }
+
+    /// The text of a build, as it is.
+    pub fn text_of(&self, number: u32) -> Option<String> {
+        self.text(&key(number))
+    }
+
+    /// Calls a build that is not on the bench something else, if its text is whole.
+    pub fn rename(&self, number: u32, name: &str) -> Result<(), Fault> {
+        let stored = self.text_of(number).and_then(|text| stored::read(&text).ok());
+        if let Some((Stored { revision, link, .. }, problems)) = stored {
+            let mut build = link.build;
+            if problems.is_empty() && number != self.number && build.set_text(car::NAME.id.into(), name).is_ok() {
+                return self.set_build(number, &written(&build, revision + 1));
+            }
+        }
+        Ok(())
+    }
+
+    /// What undo knew of the build on the bench; none where that is of another build.
+    pub fn steps(&self) -> Option<Steps> {
+        let text = self.text(&format!("{STEPS}{}", self.number))?;
+        let (revision, text) = text.split_once('\n')?;
+        let revision: u64 = revision.parse().ok()?;
+        (revision <= self.revision).then(|| Steps { text: text.to_owned(), whole: revision == self.revision })
+    }
+
+    /// Keeps what undo knows of the build on the bench, if there is room.
+    pub fn keep_steps(&self, text: &str) {
+        _ = self.store.set(&format!("{STEPS}{}", self.number), &format!("{}\n{text}", self.revision));
     }
 
     /// Keeps the build under a new number, which becomes the one on the bench.
     pub fn save_anew(&mut self, build: &Build) -> Result<Saved, Fault> {
-        let before = (self.number, self.revision, self.last.take());
+        let before = (self.number, self.revision, self.last.take(), self.unsaved);
         self.leave();
         let saved = self.save(build);
         if saved.is_err() {
-            (self.number, self.revision, self.last) = before;
+            (self.number, self.revision, self.last, self.unsaved) = before;
         }
         saved
     }
 
-    /// The text another tab has put in place of the build on the bench, if it did.
+    /// Whether another tab has put something in place of the build on the bench, and all of this one's is kept.
     pub fn changed_elsewhere(&self) -> bool {
-        self.store.get(&key(self.number)).is_ok_and(|there| there.is_some() && there != self.last)
+        !self.unsaved && self.store.get(&key(self.number)).is_ok_and(|there| there.is_some() && there != self.last)
+    }
+
+    /// Whether another tab has thrown away the build on the bench.
+    pub fn is_gone(&self) -> bool {
+        self.last.is_some() && self.store.get(&key(self.number)).is_ok_and(|there| there.is_none())
+    }
+
+    /// Whether the build on the bench was kept for the first time.
+    pub fn is_first(&self) -> bool {
+        self.revision == 1
     }
 
     /// Every build kept, in the order of their numbers.
     pub fn list(&self) -> Vec<Listed> {
-        let listed = |number: u32| {
-            let text = self.store.get(&key(number)).ok().flatten()?;
-            let name = stored::read(&text).map(|(stored, _)| stored.name).unwrap_or_default();
-            Some(Listed { number, name })
-        };
-        self.numbers(BUILD).into_iter().filter_map(listed).collect()
+        self.listed(BUILD)
     }
 
-    /// Throws the build of this number away, unless it is on the bench.
-    pub fn throw_away(&mut self, number: u32) -> Result<(), Fault> {
-        if number == self.number { Ok(()) } else { self.store.remove(&key(number)) }
+    /// Those thrown away that can be put back.
+    pub fn thrown(&self) -> Vec<Listed> {
+        self.listed(THROWN)
+    }
+
+    fn listed(&self, prefix: &str) -> Vec<Listed> {
+        let listed = |number: u32| {
+            let read = stored::read(&self.text(&format!("{prefix}{number}"))?);
+            let whole = read.as_ref().is_ok_and(|(_, problems)| problems.is_empty());
+            Some(Listed { number, name: read.map(|(stored, _)| stored.name).unwrap_or_default(), whole })
+        };
+        self.numbers(prefix).into_iter().filter_map(listed).collect()
+    }
+
+    /// Throws the build of this number away, unless it is on the bench; it can be put back.
+    pub fn throw_away(&self, number: u32) -> Result<(), Fault> {
+        let Some(text) = self.store.get(&key(number))?.filter(|_| number != self.number) else { return Ok(()) };
+        let before = self.numbers(THROWN);
+        for old in before.iter().take((before.len() + 1).saturating_sub(MOST_THROWN)) {
+            self.store.remove(&format!("{THROWN}{old}"))?;
+            self.store.remove(&format!("{STEPS}{old}"))?;
+        }
+        // Gone first: the same text needs no more room than it had. Where there is none all the same, it comes back.
+        self.store.remove(&key(number))?;
+        let thrown = self.store.set(&format!("{THROWN}{number}"), &text);
+        if thrown.is_err() {
+            self.store.set(&key(number), &text)?;
+        }
+        thrown
+    }
+
+    /// Puts back what was thrown away: under its number, or another where that is taken.
+    pub fn put_back(&self, number: u32) -> Result<(), Fault> {
+        let thrown = format!("{THROWN}{number}");
+        let Some(text) = self.store.get(&thrown)? else { return Ok(()) };
+        let there = self.store.get(&key(number))?.map_or(number, |_| self.free(BUILD));
+        self.store.remove(&thrown)?;
+        let put = self.store.set(&key(there), &text);
+        if put.is_err() {
+            self.store.set(&thrown, &text)?;
+        }
+        put
+    }
+
+    /// Files every build of a text that was saved as a file, each under a number of its own: nothing is written over.
+    pub fn import(&self, text: &str) -> Imported {
+        let mut imported = Imported::default();
+        let mut blocks = stored::split(text);
+        for (at, block) in blocks.by_ref().take(MOST_IN_A_FILE).enumerate() {
+            let (read, problems) = match stored::read(block) {
+                Ok(read) => read,
+                Err(why) => {
+                    imported.problems.push((format!("{}", at + 1), why.to_string()));
+                    continue;
+                }
+            };
+            let called = if read.name.is_empty() { format!("{}", at + 1) } else { format!("“{}”", read.name) };
+            imported.problems.extend(problems.iter().map(|problem| (called.clone(), problem.to_string())));
+            let mut build = read.link.build;
+            if name(&build).is_empty() && !read.name.is_empty() {
+                _ = build.set_text(car::NAME.id.into(), &read.name);
+            }
+            match self.file(&build) {
+                Ok(_) => imported.count += 1,
+                Err(fault) => {
+                    imported.stopped = Some(fault);
+                    return imported;
+                }
+            }
+        }
+        imported.left_out = blocks.count();
+        imported
     }
 
     /// Keys of texts that could not be read.
@@ -214,13 +381,21 @@ impl<S: Store> Keeper<S> {
         numbers
     }
 
+    /// A number nothing has under this prefix, nor had and may have again.
     fn free(&self, prefix: &str) -> u32 {
-        self.numbers(prefix).last().map_or(1, |last| last + 1)
+        let mut taken = self.numbers(prefix);
+        taken.extend(self.numbers(THROWN));
+        taken.into_iter().max().map_or(1, |last| last.saturating_add(1))
     }
 }
 
 fn key(number: u32) -> String {
     format!("{BUILD}{number}")
+}
+
+/// The text of a build.
+pub fn written(build: &Build, revision: u64) -> String {
+    stored::write(&Stored { name: name(build), revision, link: Link::from(build.clone()) })
 }
 
 /// What the car is called.

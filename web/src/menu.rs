@@ -1,17 +1,18 @@
-//! Units, colours, the cars this browser keeps, a place to paste a link, and damaged texts put aside.
+//! Units, colours, the cars this browser keeps, the home screen, a place to paste a link, and damaged texts put aside.
 
-use crate::banners::own_car;
-use crate::bench::{Bench, Notice};
+use crate::bench::Bench;
+use crate::cars::cars;
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, item, value_in};
 use crate::field::options::chip;
-use crate::keep::Listed;
 use crate::settings::{Theme, system_key};
 use crate::sheet;
 use crate::signal::{State, memo};
 use crate::words;
+use gloo_events::EventListener;
 use leptos::prelude::*;
 use trialfit_core::show::System;
+use web_sys::CustomEvent;
 
 /// The menu.
 pub fn menu() -> Vec<El> {
@@ -37,88 +38,10 @@ pub fn menu() -> Vec<El> {
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
         cars(),
         paste(),
+        home_screen(),
         el("p").class("acts").child(sheet).child(print),
         damaged(),
     ]
-}
-
-/// What the browser keeps: which car is on the bench, and all of them.
-type Kept = (u32, Vec<Listed>);
-
-fn kept() -> Kept {
-    Bench::get().with_keeper(|keeper| (keeper.number(), keeper.list()))
-}
-
-/// The cars kept here. One is on the bench; another can be put there, or thrown away.
-fn cars() -> El {
-    let all = State::new(kept());
-    let items = move || {
-        let (on_bench, list) = all.get();
-        // A car that comes onto the bench or goes from it is shown anew.
-        list.into_iter().map(|car| item(format!("{car:?} {}", car.number == on_bench), move || one_car(all, car))).collect()
-    };
-    let another = button("quiet", "another-car").text(words::NEW_CAR).on_press(move || {
-        start_another();
-        all.set(kept());
-    });
-    el("section")
-        .child(el("h3").text(words::MENU_CARS))
-        .child(el("p").class("note").text(words::KEPT_HERE))
-        .child(el("ul").class("cars").id("cars").each(items))
-        .child(el("p").class("acts").child(another))
-}
-
-fn one_car(all: State<Kept>, Listed { number, name }: Listed) -> El {
-    let called = if name.is_empty() { words::NO_NAME } else { &name };
-    let line = el("li").set("data-car", &number.to_string()).child(el("bdi").text(called));
-    if all.with_untracked(|(on_bench, _)| *on_bench == number) {
-        return line.child(el("span").class("note").text(words::ON_THE_BENCH));
-    }
-    let act = |word: &str, act: fn(u32)| {
-        button("quiet", "").set("aria-label", &words::act_of(word, called)).text(word).on_press(move || {
-            act(number);
-            all.set(kept());
-        })
-    };
-    line.child(act(words::OPEN, open)).child(act(words::THROW_AWAY, throw_away))
-}
-
-fn open(number: u32) {
-    let bench = Bench::get();
-    leave_visit(bench);
-    match bench.with_keeper(|keeper| keeper.take(number)) {
-        Ok(Some(found)) => {
-            if !found.problems.is_empty() {
-                bench.tell(Notice::Damaged(found.problems));
-            }
-            bench.replace(found.build);
-        }
-        Ok(None) => {}
-        Err(fault) => bench.tell(Notice::NotKept(fault)),
-    }
-}
-
-fn throw_away(number: u32) {
-    let bench = Bench::get();
-    if let Err(fault) = bench.with_keeper(|keeper| keeper.throw_away(number)) {
-        bench.tell(Notice::NotKept(fault));
-    }
-}
-
-fn start_another() {
-    let bench = Bench::get();
-    leave_visit(bench);
-    let build = own_car();
-    match bench.with_keeper(|keeper| keeper.save_anew(&build)) {
-        Ok(_) => bench.replace(build),
-        Err(fault) => bench.tell(Notice::NotKept(fault)),
-    }
-}
-
-fn leave_visit(bench: Bench) {
-    if bench.visit.with_untracked(Option::is_some) {
-        bench.keep_mine();
-    }
 }
 
 /// For a home-screen app, which no link opens.
@@ -141,6 +64,37 @@ fn paste() -> El {
         .child(el("h3").child(el("label").set("for", "paste").text(words::PASTE)))
         .child(el("p").class("note").id("paste-note").text(words::PASTE_HELP))
         .child(field)
+}
+
+/// From the loader: the browser can install the page; and to it: let it ask.
+const INSTALL_CAN: &str = "trialfit-install-can";
+const INSTALL_ASK: &str = "trialfit-install-ask";
+
+/// Putting the page on the home screen, unless it was opened from there.
+fn home_screen() -> El {
+    let root = document().document_element();
+    let is = move |name: &str| root.as_ref().is_some_and(|root| root.has_attribute(name));
+    let section = el("section");
+    if is("data-installed") {
+        return section;
+    }
+    let can = State::new(is("data-install"));
+    let heard = EventListener::new(&window(), INSTALL_CAN, move |_| can.set(is("data-install")));
+    // As long as the menu is open.
+    StoredValue::new_local(heard);
+    let ask = || {
+        button("quiet", "install").text(words::INSTALL).on_press(|| {
+            if let Ok(event) = CustomEvent::new(INSTALL_ASK) {
+                _ = window().dispatch_event(&event);
+            }
+        })
+    };
+    section
+        .id("home-screen")
+        .child(el("h3").text(words::HOME_SCREEN))
+        .child(el("p").class("note").text(words::INSTALL_HELP))
+        .when(move || can.get(), move || el("p").class("acts").child(ask()))
+        .when(move || !can.get(), || el("p").class("note").text(words::INSTALL_BY_HAND))
 }
 
 /// Texts that could not be read, to copy out.

@@ -9,7 +9,7 @@ use crate::gauge;
 use crate::page::focus_later;
 use crate::parts::parts;
 use crate::route::Screen;
-use crate::signal::memo;
+use crate::signal::{Memo, memo};
 use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
@@ -29,7 +29,11 @@ pub fn whole(build: &Build, report: &Report) -> Sentence {
 
 /// The screen.
 pub fn overview() -> El {
-    let title = el("div").class("title-block").child(answer(Screen::Overview, words::OVERVIEW_QUESTION)).child(turned(usize::MAX));
+    let title = el("div")
+        .class("title-block")
+        .child(answer(Screen::Overview, words::OVERVIEW_QUESTION))
+        .child(turned(usize::MAX))
+        .child(undo_and_redo());
     let bench = Bench::get();
     let all = memo(move || bench.look(calculators));
     let one = move |it: &Overall| {
@@ -51,6 +55,24 @@ pub fn overview() -> El {
         .child(list)
         .child(el("p").class("caution").text(words::RULES_FIRST));
     el("div").class("sheet").child(title).child(side).child(parts()).child(beside()).child(feeds())
+}
+
+/// Undo and redo in words: here no choice is at hand beside which they could stand.
+fn undo_and_redo() -> El {
+    let bench = Bench::get();
+    let act = |id: &'static str, word: &'static str, what: Memo<Option<String>>, act: fn(Bench)| {
+        let there = move || what.with(Option::is_some);
+        (there, move || {
+            button("quiet", id).says(move || words::acts_on(word, what.get())).on_press(move || {
+                act(bench);
+                // The button may go with what it did.
+                focus_later(id.into());
+            })
+        })
+    };
+    let undo = act("undo", words::UNDO, bench.undoes(), Bench::undo);
+    let redo = act("redo", words::REDO, bench.redoes(), Bench::redo);
+    el("p").class("acts").when(undo.0, undo.1).when(redo.0, redo.1)
 }
 
 /// What each calculator hands to the others, with the figures of now.

@@ -291,6 +291,13 @@ fn watch_other_tabs(bench: Bench) {
         }
     })
     .forget();
+    // A page that was asleep may have heard of nothing; one that goes may not come back.
+    EventListener::new(&document(), "visibilitychange", move |_| {
+        bench.adopt(None);
+        bench.keep_steps();
+    })
+    .forget();
+    EventListener::new(&window(), "pagehide", move |_| bench.keep_steps()).forget();
 }
 
 fn apply_settings(bench: Bench) {

@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
+use crate::moment::Moment;
 use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::changed::{self, What};
@@ -11,7 +12,7 @@ use trialfit_core::share::link::{self, Asked, Opened, Sought};
 #[derive(Clone, Debug)]
 pub struct Visit {
     pub own: Build,
-    pub history: History<Build>,
+    pub history: History<Moment>,
     /// One's own build held as fitted, while one of the link stands in its place.
     pub held: Option<Vec<Build>>,
     /// Where the shelf of its parts is, from the page's own address; empty for none.
@@ -40,6 +41,7 @@ impl Bench {
             }
         };
         self.withdraw(|notice| matches!(notice, Notice::NoLink(_)));
+        self.keep_steps();
         let held = || self.held.get_untracked();
         let (own, history, own_held) = match self.visit.get_untracked() {
             Some(visit) => (visit.own, visit.history, visit.held.unwrap_or_else(held)),
@@ -49,7 +51,7 @@ impl Bench {
         let held = (!theirs.is_empty()).then(|| own_held.clone());
         let problems = problems.iter().map(ToString::to_string).collect();
         self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, problems }));
-        self.replace(link.build);
+        self.replace(link.build, History::default());
         self.held.set(if theirs.is_empty() { own_held } else { theirs });
         self.fetch_shelf(link.shelf);
         link.asked.map(|asked| Shown::Tool(asked, link.sought)).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
@@ -60,8 +62,7 @@ impl Bench {
         if let Some(visit) = self.end_visit() {
             self.held_again(visit.held);
             self.came.set(None);
-            self.replace(visit.own);
-            self.swap_history(visit.history);
+            self.replace(visit.own, visit.history);
         }
         self.answer_pending(false);
     }
@@ -76,12 +77,14 @@ impl Bench {
     /// The car of the link in place of one's own; undo brings that back.
     pub fn take_theirs(self) {
         if let Some(mut visit) = self.end_visit() {
-            visit.history.record(Gesture::Once, words::TAKE_THEIRS, visit.own);
+            let theirs = visit.held.is_some().then(|| self.held.get_untracked());
+            visit.history.record(Gesture::Once, words::TAKE_THEIRS, Moment { build: visit.own, held: visit.held });
             self.swap_history(visit.history);
             self.keep();
+            self.keep_steps();
             self.keep_shelf(&visit.shelf);
-            if visit.held.is_some() {
-                self.hold(self.held.get_untracked());
+            if let Some(held) = theirs {
+                self.keep_held(held);
             }
         }
         self.answer_pending(true);

@@ -50,8 +50,8 @@ pub const DEMO_NAME: &str = "Demo car";
 pub const NO_NAME: &str = "Unnamed car";
 pub const MY_CAR: &str = "My car";
 pub const TOLD: &str = "To know";
-pub const DEMO: &str = "Demo car, not yours.";
-pub const DEMO_CLEAR: &str = "Clear it";
+pub const DEMO: &str = "Demo car, not yours: do its parts work together? Turn any number. All stays in this browser.";
+pub const DEMO_CLEAR: &str = "Start mine";
 pub const SEND: &str = "Send";
 pub const MENU: &str = "Menu";
 pub const CLOSE: &str = "Close";
@@ -201,6 +201,8 @@ pub const CHANGE: &str = "the change";
 pub const OTHER_TAB: &str = "the other tab's change";
 pub const TAKE_SOME: &str = "taking some of the link's car";
 pub const TAKE_THEIRS: &str = "taking the link's car";
+pub const NAMING: &str = "the car's name";
+pub const HOLDING: &str = "what is held as fitted";
 pub const CLEARING: &str = "clearing the demo";
 
 pub const NOT_GIVEN: &str = "not given";
@@ -274,6 +276,20 @@ pub const ON_THE_BENCH: &str = "on the bench";
 pub const OPEN: &str = "open";
 pub const THROW_AWAY: &str = "throw away";
 pub const NEW_CAR: &str = "Start another car";
+pub const NEXT_CUSTOMER: &str = "Next customer";
+pub const SAVE_CAR: &str = "save";
+pub const NEXT_CUSTOMER_HELP: &str = "Next customer files the car on the bench with the time in its name, and starts another.";
+pub const SAVE_CARS: &str = "Save all as one file";
+pub const OPEN_CARS: &str = "Add cars from a file";
+pub const NAME: &str = "Name";
+pub const THROWN: &str = "Thrown away";
+pub const TOO_LONG: &str = "The file is too long to be one of cars; nothing was taken from it.";
+pub const HOME_SCREEN: &str = "On the home screen";
+pub const INSTALL: &str = "Put it on the home screen";
+pub const INSTALL_HELP: &str =
+    "It then opens like an app, without a network too. On some phones it keeps its own cars: take these along in a file.";
+pub const INSTALL_BY_HAND: &str =
+    "On iPhone and iPad: Share, then Add to Home Screen. Elsewhere: Install or Add to Home screen in the browser's menu.";
 pub const PASTE: &str = "Open a link";
 pub const PASTE_HELP: &str = "Paste a Trialfit link here.";
 pub const PRINT: &str = "Print";
@@ -287,6 +303,48 @@ pub fn copy_of(name: &str) -> String {
     format!("{kept}, copy")
 }
 
+/// The name of a car filed at a time; an earlier time goes from it.
+pub fn filed(name: &str, now: &str) -> String {
+    let is_time = |text: &str| text.len() == now.len() && text.chars().all(|it| it.is_ascii_digit() || "-: ".contains(it));
+    let name = name.rsplit_once(", ").filter(|(_, time)| is_time(time)).map_or(name, |(name, _)| name);
+    let kept: String = name.chars().take(40).collect();
+    format!("{}, {now}", if kept.is_empty() { NO_NAME } else { &kept })
+}
+
+/// A name as every system takes it for a file.
+pub fn file_name(name: &str) -> String {
+    let plain = |letter: char| if letter.is_alphanumeric() { letter } else { '-' };
+    name.chars().map(plain).collect()
+}
+
+/// What came of a file of cars.
+pub fn imported(count: usize) -> String {
+    match count {
+        0 => "No car was added.".to_owned(),
+        1 => "1 car was added.".to_owned(),
+        _ => format!("{count} cars were added."),
+    }
+}
+
+/// What was wrong with a car of a file, by its name or number there.
+pub fn in_file(car: &str, problem: &str) -> String {
+    format!("Car {car}: {problem}")
+}
+
+/// More than a file may have.
+pub fn left_out(count: usize) -> String {
+    format!("{count} more were left out: put them into a file of their own.")
+}
+
+/// Whether the browser promised to keep what it has.
+pub const fn promised(does: bool) -> &'static str {
+    if does {
+        "The browser has promised not to clear them away."
+    } else {
+        "The browser may clear them away when it runs short of room or the page is long unused: save a file now and then."
+    }
+}
+
 /// A word as a sentence begins with it.
 pub fn capital(word: &str) -> String {
     let mut letters = word.chars();
@@ -294,8 +352,8 @@ pub fn capital(word: &str) -> String {
 }
 
 /// What undo or redo acts on: `Undo: slave bore`.
-pub fn acts_on(act: &str, what: Option<&str>) -> String {
-    what.map_or_else(|| act.to_owned(), |what| format!("{act}: {}", lower_first(what)))
+pub fn acts_on(act: &str, what: Option<String>) -> String {
+    what.map_or_else(|| act.to_owned(), |what| format!("{act}: {}", lower_first(&what)))
 }
 
 /// An act on something with a name: `put back: slave bore`, the visible word first.
@@ -327,10 +385,10 @@ pub fn take_some(ticked: usize, all: usize) -> String {
 pub const fn not_kept(fault: Fault) -> &'static str {
     match fault {
         Fault::Blocked => {
-            "This browser lets the page keep nothing. What is on the screen stays until the page is closed: send it to yourself before."
+            "This browser lets the page keep nothing. What is on the screen stays until the page is closed: before that, save it as a file (in the menu) or send it to yourself."
         }
         Fault::Full => {
-            "There is no room left to keep this. What is on the screen stays until the page is closed: throw other cars away, or send it to yourself."
+            "There is no room left to keep this. What is on the screen stays until the page is closed: throw other cars away, or save it as a file; the menu has both."
         }
     }
 }
@@ -340,6 +398,9 @@ pub const DAMAGED: &str = "What this browser kept was damaged. The rest is here;
 
 /// Another tab changed the car.
 pub const ADOPTED: &str = "Changed in another tab; this one shows it.";
+
+/// Another tab threw the car away.
+pub const GONE: &str = "Another tab threw this car away. It is still here: the next change keeps it again.";
 
 /// This tab goes on under a new name.
 pub fn copied(name: &str) -> String {

@@ -8,6 +8,8 @@
 //! 1.1/clutch.slave-bore=22.2/end
 //! ```
 //!
+//! A file of several has one after another, each from its first line on.
+//!
 //! `rows named` stands there only when the last rows of a table are gone: their names are not given again, since links and
 //! notes may still speak of them.
 
@@ -90,6 +92,15 @@ fn keep(build: &mut Build, item: &str) -> Option<()> {
     let table = build.layout().table_by_key(key)?;
     build.keep_names(table, RowId(last.parse().ok()?));
     Some(())
+}
+
+/// The texts of a file of stored builds, each to be read by itself: damage in one leaves the others whole.
+pub fn split(text: &str) -> impl Iterator<Item = &str> {
+    let starts = text.match_indices(HEADER).map(|(at, _)| at).filter(|&at| text[..at].ends_with(['\n', '\r', '\u{FEFF}']) || at == 0);
+    let ends = starts.clone().filter(|&at| at > 0).chain([text.len()]);
+    // What stands before the first header may be a bare link.
+    let starts = core::iter::once(0).chain(starts.filter(|&at| at > 0));
+    starts.zip(ends).map(|(start, end)| &text[start..end]).filter(|text| !text.trim_matches(['\u{FEFF}', ' ', '\n', '\r', '\t']).is_empty())
 }
 
 /// Reads a stored build; a bare link or address will do.

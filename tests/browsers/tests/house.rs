@@ -68,6 +68,53 @@ async fn starts_under_its_policy_and_works_on_without_a_network() -> Result<()> 
 }
 
 #[tokio::test]
+async fn installs_and_starts_from_there_without_a_network() -> Result<()> {
+    let server = Server::start(&dist()?, 0)?;
+    let url = server.url();
+    in_browser(360, 740, async |session| {
+        session.start(&url).await?;
+        session.kept().await?;
+        let errors = session.ask("Page.getInstallabilityErrors", json!({})).await?;
+        ensure!(errors["installabilityErrors"] == json!([]), "{errors}");
+        let read = session.ask("Page.getAppManifest", json!({})).await?;
+        ensure!(read["errors"] == json!([]), "{read}");
+        let manifest = "fetch(document.querySelector('link[rel=manifest]').href).then((answer) => answer.json())";
+        let manifest = session.awaited(manifest).await?;
+        // Every icon is of the size it says, and has what belongs to it within the circle that is never cut off.
+        for icon in manifest["icons"].as_array().context("no icons")? {
+            let (source, sizes) = (icon["src"].as_str().context("no address")?, icon["sizes"].as_str().unwrap_or_default());
+            let outside = session.awaited(&format!("{OUTSIDE}('{source}')")).await?;
+            ensure!(sizes == "any" || outside[0] == json!(sizes), "{source} is {outside}");
+            ensure!(icon["purpose"] != "maskable" || outside[1] == json!(0), "{source} is cut off: {outside}");
+        }
+        ensure!(manifest["icons"].to_string().contains("maskable"));
+        // The browser's offer is kept for the menu.
+        session.press("open-menu").await?;
+        let offer = "Object.assign(new Event('beforeinstallprompt', { cancelable: true }), { prompt() { window.asked = true; } })";
+        session.value(&format!("void dispatchEvent({offer})")).await?;
+        session.press("install").await?;
+        session.until("window.asked === true && !document.getElementById('install')").await?;
+        session.says("home-screen", "Share, then Add to Home Screen").await?;
+
+        let start = manifest["start_url"].as_str().context("no start")?;
+        ensure!(start == manifest["scope"] && start == manifest["id"], "{manifest}");
+        server.stop();
+        session.driver.goto("about:blank").await?;
+        session.start(&format!("{url}{start}")).await
+    })
+    .await
+}
+
+/// Size of a picture, and how many of its dots outside the middle four fifths are not of the ground's colour.
+const OUTSIDE: &str = "(async (source) => { const picture = new Image(); picture.src = source; await picture.decode(); \
+    const { naturalWidth: wide, naturalHeight: high } = picture; const canvas = document.createElement('canvas'); \
+    canvas.width = wide; canvas.height = high; const context = canvas.getContext('2d'); context.drawImage(picture, 0, 0); \
+    const { data } = context.getImageData(0, 0, wide, high); let count = 0; \
+    for (let at = 0; at < wide * high; at++) { const [x, y] = [at % wide - wide / 2, Math.floor(at / wide) - high / 2]; \
+        if (Math.hypot(x, y) > 0.4 * wide && [0, 1, 2].some((part) => data[4 * at + part] !== data[part])) count++; } \
+    return [`${wide}x${high}`, count]; })";
+
+#[tokio::test]
 async fn an_address_that_is_not_there_leads_home_without_a_network() -> Result<()> {
     let server = Server::start(&dist()?, 0)?;
     let url = server.url();

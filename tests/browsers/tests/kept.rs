@@ -18,8 +18,9 @@ const FULL: &str = "{ const set = Storage.prototype.setItem; \
 /// Storage that the reader does not allow.
 const BLOCKED: &str = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });";
 
-/// A tab that hears nothing of others while `window.deaf` is set.
-const DEAF: &str = "addEventListener('storage', (event) => { if (window.deaf) event.stopImmediatePropagation(); }, true);";
+/// A tab that hears nothing of others, nor looks for itself, while `window.deaf` is set.
+const DEAF: &str = "for (const kind of ['storage', 'visibilitychange']) \
+    addEventListener(kind, (event) => { if (window.deaf) event.stopImmediatePropagation(); }, true);";
 
 async fn answers(session: &Session, text: &str) -> Result<()> {
     session.says("answer-spoken", &desk::answer(text, "clutch")?).await.with_context(|| text.to_owned())

@@ -119,7 +119,7 @@ async fn both_can_be_kept() -> Result<()> {
         ensure!(desk::kept(session.kept_text("trialfit.build.2").await?)? == theirs);
         // Both are in the menu, and mine opens from there.
         session.press("open-menu").await?;
-        session.says("cars", "Green-seater").await?;
+        session.until("[...document.querySelectorAll('#cars input')].some((it) => it.value === 'Green-seater')").await?;
         session.value("document.querySelector('#cars [data-car=\"1\"] button').click()").await?;
         session.press("close-menu").await?;
         shows(session, &own).await

@@ -2,6 +2,7 @@
 
 mod access;
 mod bits;
+mod cars;
 mod cited;
 mod combine;
 mod cost;

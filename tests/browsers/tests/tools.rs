@@ -170,7 +170,7 @@ async fn give_or_take_is_given_at_a_number_and_travels() -> Result<()> {
 }
 
 /// Every file the page hands over, by name: kind and, of texts, the text.
-const CATCH: &str = "window.files = {}; const make = URL.createObjectURL; window.blobs = {}; \
+pub(crate) const CATCH: &str = "window.files = {}; const make = URL.createObjectURL; window.blobs = {}; \
     URL.createObjectURL = (blob) => { const url = make(blob); window.blobs[url] = blob; return url; }; \
     HTMLAnchorElement.prototype.click = function () { const blob = window.blobs[this.href]; \
         blob.arrayBuffer().then((bytes) => { window.files[this.download] = { kind: blob.type, size: bytes.byteLength, \

@@ -52,6 +52,14 @@ impl Store for Device {
     fn keys(&self) -> Result<Vec<String>, Fault> {
         Ok(self.texts.borrow().keys().cloned().collect())
     }
+
+    fn bench(&self) -> Option<u32> {
+        self.has("bench")?.parse().ok()
+    }
+
+    fn set_bench(&self, number: u32) {
+        self.put("bench", &number.to_string());
+    }
 }
 
 fn idling_at(speed: f64) -> Build {
@@ -164,4 +172,145 @@ fn the_build_on_the_bench_is_not_thrown_away() {
     keeper.throw_away(1).unwrap();
     assert_eq!(keeper.list().len(), 1);
     assert_eq!(found(&device), idling_at(910.0));
+}
+
+#[test]
+fn a_car_is_filed_copied_and_renamed_beside_the_one_on_the_bench() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    assert_eq!(keeper.file(&idling_at(910.0)), Ok(2));
+    keeper.rename(2, "Green roadster").unwrap();
+    keeper.rename(1, "on the bench, which the page itself renames").unwrap();
+    assert_eq!(keeper.number(), 1);
+    assert_eq!(keeper.list().iter().map(|it| (it.number, it.name.as_str())).collect::<Vec<_>>(), [(1, ""), (2, "Green roadster")]);
+    assert_eq!(keeper.read(2).map(|build| build.own_value(IDLE.id.into())), Some(idling_at(910.0).own_value(IDLE.id.into())));
+    // What was read only in part is not written over by a name.
+    let damaged = "Trialfit build 1\nname: x\nrevision: 7\n1.1/car.idle=900/car.no-such-thing=3/end\n";
+    device.put("trialfit.build.3", damaged);
+    keeper.rename(3, "y").unwrap();
+    assert_eq!((device.has("trialfit.build.3").as_deref(), keeper.read(3)), (Some(damaged), None));
+}
+
+#[test]
+fn what_is_thrown_away_can_be_put_back_and_its_number_is_not_given_again() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.file(&idling_at(910.0)).unwrap();
+    let before = device.has("trialfit.build.2");
+    keeper.throw_away(2).unwrap();
+    assert_eq!((keeper.list().len(), keeper.thrown().len()), (1, 1));
+    assert_eq!(keeper.file(&idling_at(920.0)), Ok(3));
+    keeper.put_back(2).unwrap();
+    assert_eq!((device.has("trialfit.build.2"), keeper.thrown().len()), (before, 0));
+    // Another tab kept it again meanwhile: both stay.
+    keeper.throw_away(2).unwrap();
+    device.put("trialfit.build.2", "Trialfit build 1\nname: \nrevision: 9\n1.1/end\n");
+    keeper.put_back(2).unwrap();
+    assert_eq!(keeper.read(4), Some(idling_at(910.0)));
+    // Only the last few are kept.
+    for _ in 0..2 * MOST_THROWN {
+        let number = keeper.file(&idling_at(930.0)).unwrap();
+        keeper.throw_away(number).unwrap();
+    }
+    assert_eq!(keeper.thrown().len(), MOST_THROWN);
+}
+
+#[test]
+fn what_can_be_missed_gives_way_to_a_car() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.keep_steps(&"x".repeat(400));
+    keeper.file(&idling_at(910.0)).unwrap();
+    keeper.throw_away(2).unwrap();
+    let mut keeper = Keeper::open(device.with_room(560)).0;
+    assert_eq!(keeper.save(&idling_at(901.0)), Ok(Saved::Done), "where there is room nothing goes");
+    assert_eq!((keeper.steps().is_some(), keeper.thrown().len()), (true, 1));
+    keeper.file(&idling_at(920.0)).unwrap();
+    assert_eq!((keeper.steps(), keeper.thrown().len()), (None, 1), "steps go first");
+    assert_eq!(found(&device), idling_at(901.0));
+}
+
+#[test]
+fn steps_belong_to_their_car_as_it_was_kept() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    assert_eq!(keeper.steps(), None);
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.keep_steps("steps");
+    let steps = |device: &Device| Keeper::open(device.clone()).0.steps();
+    assert_eq!(steps(&device), Some(Steps { text: "steps".into(), whole: true }));
+    keeper.save(&idling_at(910.0)).unwrap();
+    assert_eq!(steps(&device), Some(Steps { text: "steps".into(), whole: false }), "kept before the last change");
+    // Another car under the same number.
+    device.put("trialfit.build.1", "Trialfit build 1\nname: \nrevision: 0\n1.1/end\n");
+    assert_eq!(steps(&device), None);
+    device.put("trialfit.steps.1", "no number");
+    assert_eq!(steps(&device), None);
+}
+
+#[test]
+fn a_file_of_cars_comes_back_beside_what_is_there() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    let own = device.has("trialfit.build.1");
+    let file = [
+        &written(&idling_at(910.0), 3),
+        "Trialfit build 1\nname: Cut\nrevision: 2\n1.1/car.id",
+        "\nTrialfit build 9\nname: Later\nrevision: 1\nwheels: 3\n1.1/car.idle=930/end\n",
+        "Trialfit build 1\nname: Empty\nrevision: 2\n",
+        &written(&idling_at(940.0), 1),
+    ];
+    let imported = keeper.import(&file.concat().replace('\n', "\r\n"));
+    assert_eq!((imported.count, imported.stopped, imported.left_out), (4, None, 0));
+    let told: Vec<&str> = imported.problems.iter().map(|(car, _)| car.as_str()).collect();
+    assert_eq!(told, ["“Cut”", "“Later”", "“Later”", "4"], "{:?}", imported.problems);
+    let builds: Vec<_> = (2..=5).map(|number| keeper.read(number).unwrap()).collect();
+    let named = |mut build: Build, name: &str| {
+        build.set_text(car::NAME.id.into(), name).unwrap();
+        build
+    };
+    assert_eq!(builds, [idling_at(910.0), named(Build::default(), "Cut"), named(idling_at(930.0), "Later"), idling_at(940.0)]);
+    assert_eq!((device.has("trialfit.build.1"), keeper.number()), (own, 1));
+
+    // What is no file of cars adds none, and says so; nor does one that finds no room.
+    for text in ["", "\u{0}\u{0}PK\u{3}", "{\"trialfit\": [1, 2]}", "Trialfit build", &"Trialfit build 1\n".repeat(2000)] {
+        let imported = keeper.import(text);
+        assert_eq!(imported.count, 0, "{text:?}");
+        assert!(text.is_empty() || !imported.problems.is_empty(), "{text:?}");
+    }
+    let imported = Keeper::open(device.with_room(10)).0.import(&written(&idling_at(910.0), 3));
+    assert_eq!((imported.count, imported.stopped), (0, Some(Fault::Full)));
+    // A link alone will do.
+    assert_eq!(keeper.import("https://example.org/#1.1/car.idle=950/end").count, 1);
+}
+
+#[test]
+fn a_car_that_went_elsewhere_is_told_and_another_comes_up() {
+    let device = Device::new();
+    let (mut one, _) = Keeper::open(device.clone());
+    one.save(&idling_at(900.0)).unwrap();
+    let (mut other, _) = Keeper::open(device.clone());
+    other.save_anew(&idling_at(910.0)).unwrap();
+    assert!(!one.is_gone());
+    other.throw_away(1).unwrap();
+    assert!(one.is_gone());
+    assert!(one.take(1).unwrap().is_none());
+    device.set_bench(1);
+    assert_eq!(found(&device), idling_at(910.0), "not the demo");
+}
+
+#[test]
+fn what_could_not_be_kept_is_not_replaced_by_another_tabs() {
+    let device = Device::new();
+    let (mut one, _) = Keeper::open(device.clone());
+    one.save(&idling_at(900.0)).unwrap();
+    let mut full = Keeper::open(device.with_room(10)).0;
+    assert_eq!(full.save(&idling_at(910.0)), Err(Fault::Full));
+    one.save(&idling_at(920.0)).unwrap();
+    assert!(!full.changed_elsewhere());
+    assert_eq!(full.save(&idling_at(911.0)), Ok(Saved::Changed), "its own goes under another number once there is room");
 }

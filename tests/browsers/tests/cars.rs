@@ -1,0 +1,307 @@
+//! Several cars on one device: names, copies, files, a way back for what was thrown away; undo through loading again; tabs.
+
+use crate::desk;
+use crate::page::{quoted, with_app};
+use crate::session::Session;
+use crate::tools::CATCH;
+use anyhow::{Context, Result, ensure};
+use serde_json::json;
+
+const BORE: &str = "clutch.slave-bore";
+const RATIO: &str = "clutch.pedal-ratio";
+
+async fn answers(session: &Session, text: &str) -> Result<()> {
+    session.says("answer-spoken", &desk::answer(text, "clutch")?).await.with_context(|| text.to_owned())
+}
+
+/// An act on the car of this number, in the menu.
+async fn act(session: &Session, number: u32, act: &str) -> Result<()> {
+    let button = format!("document.querySelector('[data-car=\"{number}\"] [data-act=\"{act}\"]')");
+    session.until(&format!("!!{button}")).await.with_context(|| format!("{act} {number}"))?;
+    session.value(&format!("void {button}.click()")).await.map(drop)
+}
+
+/// The cars in the menu as they are listed, by number and name.
+async fn listed(session: &Session, expected: &[(u32, &str)]) -> Result<()> {
+    let list = "JSON.stringify([...document.querySelectorAll('#cars > li')].map((it) => \
+        [+it.dataset.car, it.querySelector('input')?.value ?? it.querySelector('bdi').textContent]))";
+    let expected = serde_json::to_string(&json!(expected))?;
+    session.until(&format!("{list} === {}", quoted(&expected))).await
+}
+
+async fn name(session: &Session, number: u32, name: &str) -> Result<()> {
+    let field = format!("document.querySelector('[data-car=\"{number}\"] input')");
+    let change =
+        format!("((it) => {{ it.value = {}; it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})({field})", quoted(name));
+    session.value(&format!("void {change}")).await.map(drop)
+}
+
+/// Opens a file of cars.
+async fn bring(session: &Session, text: &str) -> Result<()> {
+    let open = format!(
+        "void ((it) => {{ const files = new DataTransfer(); files.items.add(new File([{}], 'cars.txt')); it.files = files.files; \
+         it.dispatchEvent(new Event('change', {{ bubbles: true }})); }})(document.getElementById('open-cars'))",
+        quoted(text)
+    );
+    session.element("open-cars").await?;
+    session.value(&open).await.map(drop)
+}
+
+#[tokio::test]
+async fn undo_and_redo_go_on_after_loading_again() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.type_in(BORE, "20.6375").await?;
+        session.type_in(RATIO, "5.5").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+        session.reload().await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+        let label = "document.getElementById('redo').ariaLabel";
+        session.until(&format!("{label} === 'Redo: pedal ratio'")).await?;
+        session.press("redo").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
+        session.reload().await?;
+        session.press("undo").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/end").await?;
+        ensure!(session.value("document.getElementById('undo').ariaDisabled").await? == "true", "more than was done");
+        session.press("redo").await?;
+
+        // What is held as fitted is part of it.
+        session.go("overview").await?;
+        session.press("hold").await?;
+        session.element("back-to-fitted").await?;
+        session.reload().await?;
+        session.press("undo").await?;
+        session.until("!document.getElementById('back-to-fitted')").await?;
+        session.press("redo").await?;
+        session.element("back-to-fitted").await?;
+        // A new step ends what could be redone.
+        session.press("undo").await?;
+        session.go("clutch").await?;
+        session.type_in(RATIO, "6").await?;
+        session.reload().await?;
+        session.until("document.getElementById('redo').hidden").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn undo_starts_anew_where_its_steps_are_damaged_or_refused() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.type_in(BORE, "20.6375").await?;
+        session.until("localStorage.getItem('trialfit.steps.1')?.includes('Slave bore') === true").await?;
+        for steps in ["", "rubbish", "1\n<Slave bore\n0 0 rubbish\n", "99\n<Slave bore\n0 0 1.1/end\n"] {
+            // Set once the page has gone: it writes when it goes.
+            let set = format!("addEventListener('pagehide', () => localStorage.setItem('trialfit.steps.1', {}))", quoted(steps));
+            session.value(&format!("void {set}")).await?;
+            session.reload().await?;
+            answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+            session.press("undo").await?;
+            answers(session, "1.1/clutch.slave-bore=20.6375/end").await.with_context(|| steps.to_owned())?;
+            session.nothing_wrong().await?;
+        }
+        session.type_in(BORE, "22.225").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn cars_are_named_copied_thrown_away_and_put_back() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.type_in(BORE, "20.6375").await?;
+        session.press("open-menu").await?;
+        listed(session, &[(1, "")]).await?;
+        name(session, 1, "Blue two-seater").await?;
+        session.says("car-name", "Blue two-seater").await?;
+        act(session, 1, "copy").await?;
+        listed(session, &[(1, "Blue two-seater"), (2, "Blue two-seater, copy")]).await?;
+        name(session, 2, "Green <b>roadster</b>").await?;
+        listed(session, &[(1, "Blue two-seater"), (2, "Green <b>roadster</b>")]).await?;
+        session.says("car-name", "Blue two-seater").await.context("the bench moved")?;
+
+        // Thrown away, it can be put back after the window was closed and the page loaded again.
+        act(session, 2, "throw away").await?;
+        listed(session, &[(1, "Blue two-seater")]).await?;
+        session.until("document.activeElement.id === 'put-back-2'").await?;
+        session.press("close-menu").await?;
+        session.reload().await?;
+        session.press("open-menu").await?;
+        session.press("put-back-2").await?;
+        listed(session, &[(1, "Blue two-seater"), (2, "Green <b>roadster</b>")]).await?;
+        session.until("!document.querySelector('#thrown li, h4')").await?;
+
+        // Each has its own steps to undo.
+        act(session, 2, "open").await?;
+        session.press("close-menu").await?;
+        session.type_in(BORE, "22.225").await?;
+        session.press("open-menu").await?;
+        act(session, 1, "open").await?;
+        session.press("close-menu").await?;
+        session.press("undo").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/end").await?;
+        session.press("open-menu").await?;
+        act(session, 2, "open").await?;
+        session.press("close-menu").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn cars_leave_as_files_and_come_back_beside_those_there() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.value(&format!("void (() => {{ {CATCH} }})()")).await?;
+        session.type_in(BORE, "20.6375").await?;
+        session.press("open-menu").await?;
+        name(session, 1, "Blue: ½").await?;
+        session.press("another-car").await?;
+        act(session, 1, "save").await?;
+        session.press("save-cars").await?;
+        session.until("Object.keys(window.files).length === 2").await?;
+        let one = session.string("window.files['Blue--½.trialfit.txt'].text").await?;
+        ensure!(desk::kept(Some(one.clone()))?.own_value(trialfit_core::calculators::clutch::SLAVE_BORE.id.into()) == Some(0.020_637_5));
+        let all = session.string("Object.entries(window.files).find(([name]) => name.startsWith('cars-20'))[1].text").await?;
+        let before = session.kept_text("trialfit.build.1").await?;
+
+        bring(session, &all).await?;
+        session.says("cars-told", "2 cars were added.").await?;
+        listed(session, &[(1, "Blue: ½"), (2, "My car"), (3, "Blue: ½"), (4, "My car")]).await?;
+        ensure!(session.kept_text("trialfit.build.1").await? == before, "written over");
+        ensure!(desk::kept(session.kept_text("trialfit.build.3").await?)? == desk::kept(before.clone())?);
+
+        // Damaged, later or strange: said, and the rest is there.
+        let odd = format!("{one}Trialfit build 7\nname: Later\nrevision: 1\n1.1/car.idle=900/end\nTrialfit build 1\nname: Gone\n");
+        bring(session, &odd).await?;
+        session.says("cars-told", "2 cars were added.").await?;
+        session.says("cars-told", "“Later”: It was stored by a later version (7)").await?;
+        session.says("cars-told", "Car 3:").await?;
+        bring(session, "%PDF-1.7 \u{0}<script>alert(1)</script>").await?;
+        session.says("cars-told", "No car was added.").await?;
+        ensure!(session.value("document.querySelectorAll('#cars > li').length").await? == json!(6));
+        ensure!(session.kept_text("trialfit.build.1").await? == before);
+        session.says("car-name", "My car").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn the_next_customer_starts_with_this_ones_car_filed() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.type_in(BORE, "20.6375").await?;
+        session.press("open-menu").await?;
+        name(session, 1, "Blue two-seater").await?;
+        session.press("next-customer").await?;
+        session.says("car-name", "My car").await?;
+        let filed = session.string("document.querySelector('[data-car=\"1\"] input').value").await?;
+        let time = filed.strip_prefix("Blue two-seater, ").context(filed.clone())?;
+        ensure!(session.value(&format!("!isNaN(new Date({}))", quoted(time))).await? == json!(true), "{filed}");
+        // Taken up again and filed again, it has the later time alone.
+        act(session, 1, "open").await?;
+        session.press("next-customer").await?;
+        let again = session.string("document.querySelector('[data-car=\"1\"] input').value").await?;
+        ensure!(again.len() == filed.len() && again.starts_with("Blue two-seater, 20"), "{again}");
+        session.press("close-menu").await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_store_filled_to_the_brim_loses_nothing_and_lets_files_out() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.value(&format!("void (() => {{ {CATCH} }})()")).await?;
+        session.type_in(BORE, "20.6375").await?;
+        session.until("!!localStorage.getItem('trialfit.steps.1')").await?;
+        let before = session.kept_text("trialfit.build.1").await?;
+        // Undo's own room is not enough for what comes.
+        let fill = "void (() => { let count = 0; for (let size = 1 << 22; size > 0; size >>= 1) { \
+            for (;;) { try { localStorage.setItem('else.' + count, 'x'.repeat(size)); count++; } catch { break; } } } \
+            localStorage.removeItem('trialfit.steps.1'); \
+            for (let size = 4096; size > 0; size >>= 1) { \
+            for (;;) { try { localStorage.setItem('else.' + count, 'x'.repeat(size)); count++; } catch { break; } } } })()";
+        session.value(fill).await?;
+        session.type_in("clutch.free-play", "4.25").await?;
+        session.says("not-kept", "no room").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await?;
+        ensure!(session.kept_text("trialfit.build.1").await? == before, "what was kept was lost");
+        // It is saved as it is on the screen.
+        session.press("open-menu").await?;
+        act(session, 1, "save").await?;
+        session.until("Object.keys(window.files).length === 1").await?;
+        let saved = desk::kept(Some(session.string("Object.values(window.files)[0].text").await?))?;
+        ensure!(saved == desk::opened("1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end")?);
+        session.press("another-car").await?;
+        session.press("close-menu").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await.context("put aside for one not kept")?;
+        // With room again all is kept.
+        session
+            .value("Object.keys(localStorage).filter((it) => it.startsWith('else.')).forEach((it) => localStorage.removeItem(it))")
+            .await?;
+        session.type_in("clutch.free-play", "5").await?;
+        session.until("!document.getElementById('not-kept')").await?;
+        let kept = desk::kept(session.kept_text("trialfit.build.1").await?)?;
+        ensure!(kept == desk::opened("1.1/clutch.slave-bore=20.6375/clutch.free-play=5/end")?);
+        Ok(())
+    })
+    .await
+}
+
+#[tokio::test]
+async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()> {
+    with_app("#clutch", async |session, url| {
+        let driver = &session.driver;
+        session.type_in(BORE, "20.6375").await?;
+        let first = driver.window().await?;
+        driver.new_tab().await.map(drop)?;
+        let second = driver.windows().await?.into_iter().find(|tab| *tab != first).context("no second tab")?;
+        driver.switch_to_window(second.clone()).await?;
+        session.start(&format!("{url}#clutch")).await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+
+        // One tab goes on to another car and throws away the one that the other shows.
+        session.press("open-menu").await?;
+        session.press("another-car").await?;
+        act(session, 1, "throw away").await?;
+        driver.switch_to_window(first.clone()).await?;
+        session.says("gone", "threw this car away").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+        session.type_in(RATIO, "5.5").await?;
+        session.until("!document.getElementById('gone')").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
+        // Put back there, both are kept, and neither tab moved.
+        driver.switch_to_window(second.clone()).await?;
+        session.press("put-back-1").await?;
+        listed(session, &[(1, ""), (2, "My car"), (3, "")]).await?;
+        session.press("close-menu").await?;
+        ensure!(desk::kept(session.kept_text("trialfit.build.3").await?)? == desk::opened("1.1/clutch.slave-bore=20.6375/end")?);
+        let both = desk::opened("1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end")?;
+        ensure!(desk::kept(session.kept_text("trialfit.build.1").await?)? == both);
+
+        // Loaded again, each tab shows the car it had.
+        session.reload().await?;
+        session.says("car-name", "My car").await?;
+        driver.switch_to_window(first.clone()).await?;
+        session.reload().await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
+
+        // One tab files the car for the next customer; the other goes on with it as filed, and can take its own steps back.
+        driver.switch_to_window(second.clone()).await?;
+        session.press("open-menu").await?;
+        act(session, 1, "open").await?;
+        session.press("next-customer").await?;
+        session.press("close-menu").await?;
+        driver.switch_to_window(first).await?;
+        session.says("car-name", "Demo car, 20").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
+        session.press("undo").await?;
+        session.press("undo").await?;
+        answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
+        driver.switch_to_window(second).await?;
+        session.says("car-name", "My car").await
+    })
+    .await
+}
