@@ -14,6 +14,12 @@ async fn answers(session: &Session, text: &str) -> Result<()> {
     session.says("answer-spoken", &desk::answer(text, "clutch")?).await.with_context(|| text.to_owned())
 }
 
+/// Presses a button, wherever it has got to by then: what is tried here is what comes of it.
+async fn tap(session: &Session, id: &str) -> Result<()> {
+    session.element(id).await?;
+    session.value(&format!("void document.getElementById({}).click()", quoted(id))).await.map(drop)
+}
+
 /// An act on the car of this number, in the menu.
 async fn act(session: &Session, number: u32, act: &str) -> Result<()> {
     let button = format!("document.querySelector('[data-car=\"{number}\"] [data-act=\"{act}\"]')");
@@ -52,32 +58,32 @@ async fn undo_and_redo_go_on_after_loading_again() -> Result<()> {
     with_app("#clutch", async |session, _| {
         session.type_in(BORE, "20.6375").await?;
         session.type_in(RATIO, "5.5").await?;
-        session.press("undo").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
         session.reload().await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
         let label = "document.getElementById('redo').ariaLabel";
         session.until(&format!("{label} === 'Redo: pedal ratio'")).await?;
-        session.press("redo").await?;
+        tap(session, "redo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
         session.reload().await?;
-        session.press("undo").await?;
-        session.press("undo").await?;
+        tap(session, "undo").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/end").await?;
         ensure!(session.value("document.getElementById('undo').ariaDisabled").await? == "true", "more than was done");
-        session.press("redo").await?;
+        tap(session, "redo").await?;
 
         // What is held as fitted is part of it.
         session.go("overview").await?;
-        session.press("hold").await?;
+        tap(session, "hold").await?;
         session.element("back-to-fitted").await?;
         session.reload().await?;
-        session.press("undo").await?;
+        tap(session, "undo").await?;
         session.until("!document.getElementById('back-to-fitted')").await?;
-        session.press("redo").await?;
+        tap(session, "redo").await?;
         session.element("back-to-fitted").await?;
         // A new step ends what could be redone.
-        session.press("undo").await?;
+        tap(session, "undo").await?;
         session.go("clutch").await?;
         session.type_in(RATIO, "6").await?;
         session.reload().await?;
@@ -97,12 +103,12 @@ async fn undo_starts_anew_where_its_steps_are_damaged_or_refused() -> Result<()>
             session.value(&format!("void {set}")).await?;
             session.reload().await?;
             answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
-            session.press("undo").await?;
+            tap(session, "undo").await?;
             answers(session, "1.1/clutch.slave-bore=20.6375/end").await.with_context(|| steps.to_owned())?;
             session.nothing_wrong().await?;
         }
         session.type_in(BORE, "22.225").await?;
-        session.press("undo").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await
     })
     .await
@@ -112,7 +118,7 @@ async fn undo_starts_anew_where_its_steps_are_damaged_or_refused() -> Result<()>
 async fn cars_are_named_copied_thrown_away_and_put_back() -> Result<()> {
     with_app("#clutch", async |session, _| {
         session.type_in(BORE, "20.6375").await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         listed(session, &[(1, "")]).await?;
         name(session, 1, "Blue two-seater").await?;
         session.says("car-name", "Blue two-seater").await?;
@@ -126,27 +132,27 @@ async fn cars_are_named_copied_thrown_away_and_put_back() -> Result<()> {
         act(session, 2, "throw away").await?;
         listed(session, &[(1, "Blue two-seater")]).await?;
         session.until("document.activeElement.id === 'put-back-2'").await?;
-        session.press("close-menu").await?;
+        tap(session, "close-menu").await?;
         session.reload().await?;
-        session.press("open-menu").await?;
-        session.press("put-back-2").await?;
+        tap(session, "open-menu").await?;
+        tap(session, "put-back-2").await?;
         listed(session, &[(1, "Blue two-seater"), (2, "Green <b>roadster</b>")]).await?;
         session.until("!document.querySelector('#thrown li, h4')").await?;
 
         // Each has its own steps to undo.
         act(session, 2, "open").await?;
-        session.press("close-menu").await?;
+        tap(session, "close-menu").await?;
         session.type_in(BORE, "22.225").await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         act(session, 1, "open").await?;
-        session.press("close-menu").await?;
-        session.press("undo").await?;
-        session.press("undo").await?;
+        tap(session, "close-menu").await?;
+        tap(session, "undo").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/end").await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         act(session, 2, "open").await?;
-        session.press("close-menu").await?;
-        session.press("undo").await?;
+        tap(session, "close-menu").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await
     })
     .await
@@ -157,11 +163,11 @@ async fn cars_leave_as_files_and_come_back_beside_those_there() -> Result<()> {
     with_app("#clutch", async |session, _| {
         session.value(&format!("void (() => {{ {CATCH} }})()")).await?;
         session.type_in(BORE, "20.6375").await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         name(session, 1, "Blue: ½").await?;
-        session.press("another-car").await?;
+        tap(session, "another-car").await?;
         act(session, 1, "save").await?;
-        session.press("save-cars").await?;
+        tap(session, "save-cars").await?;
         session.until("Object.keys(window.files).length === 2").await?;
         let one = session.string("window.files['Blue--½.trialfit.txt'].text").await?;
         ensure!(desk::kept(Some(one.clone()))?.own_value(trialfit_core::calculators::clutch::SLAVE_BORE.id.into()) == Some(0.020_637_5));
@@ -193,19 +199,19 @@ async fn cars_leave_as_files_and_come_back_beside_those_there() -> Result<()> {
 async fn the_next_customer_starts_with_this_ones_car_filed() -> Result<()> {
     with_app("#clutch", async |session, _| {
         session.type_in(BORE, "20.6375").await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         name(session, 1, "Blue two-seater").await?;
-        session.press("next-customer").await?;
+        tap(session, "next-customer").await?;
         session.says("car-name", "My car").await?;
         let filed = session.string("document.querySelector('[data-car=\"1\"] input').value").await?;
         let time = filed.strip_prefix("Blue two-seater, ").context(filed.clone())?;
         ensure!(session.value(&format!("!isNaN(new Date({}))", quoted(time))).await? == json!(true), "{filed}");
         // Taken up again and filed again, it has the later time alone.
         act(session, 1, "open").await?;
-        session.press("next-customer").await?;
+        tap(session, "next-customer").await?;
         let again = session.string("document.querySelector('[data-car=\"1\"] input').value").await?;
         ensure!(again.len() == filed.len() && again.starts_with("Blue two-seater, 20"), "{again}");
-        session.press("close-menu").await
+        tap(session, "close-menu").await
     })
     .await
 }
@@ -229,13 +235,13 @@ async fn a_store_filled_to_the_brim_loses_nothing_and_lets_files_out() -> Result
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await?;
         ensure!(session.kept_text("trialfit.build.1").await? == before, "what was kept was lost");
         // It is saved as it is on the screen.
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         act(session, 1, "save").await?;
         session.until("Object.keys(window.files).length === 1").await?;
         let saved = desk::kept(Some(session.string("Object.values(window.files)[0].text").await?))?;
         ensure!(saved == desk::opened("1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end")?);
-        session.press("another-car").await?;
-        session.press("close-menu").await?;
+        tap(session, "another-car").await?;
+        tap(session, "close-menu").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await.context("put aside for one not kept")?;
         // With room again all is kept.
         session
@@ -263,8 +269,8 @@ async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
 
         // One tab goes on to another car and throws away the one that the other shows.
-        session.press("open-menu").await?;
-        session.press("another-car").await?;
+        tap(session, "open-menu").await?;
+        tap(session, "another-car").await?;
         act(session, 1, "throw away").await?;
         driver.switch_to_window(first.clone()).await?;
         session.says("gone", "threw this car away").await?;
@@ -274,9 +280,9 @@ async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
         // Put back there, both are kept, and neither tab moved.
         driver.switch_to_window(second.clone()).await?;
-        session.press("put-back-1").await?;
+        tap(session, "put-back-1").await?;
         listed(session, &[(1, ""), (2, "My car"), (3, "")]).await?;
-        session.press("close-menu").await?;
+        tap(session, "close-menu").await?;
         ensure!(desk::kept(session.kept_text("trialfit.build.3").await?)? == desk::opened("1.1/clutch.slave-bore=20.6375/end")?);
         let both = desk::opened("1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end")?;
         ensure!(desk::kept(session.kept_text("trialfit.build.1").await?)? == both);
@@ -290,15 +296,15 @@ async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()
 
         // One tab files the car for the next customer; the other goes on with it as filed, and can take its own steps back.
         driver.switch_to_window(second.clone()).await?;
-        session.press("open-menu").await?;
+        tap(session, "open-menu").await?;
         act(session, 1, "open").await?;
-        session.press("next-customer").await?;
-        session.press("close-menu").await?;
+        tap(session, "next-customer").await?;
+        tap(session, "close-menu").await?;
         driver.switch_to_window(first).await?;
         session.says("car-name", "Demo car, 20").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
-        session.press("undo").await?;
-        session.press("undo").await?;
+        tap(session, "undo").await?;
+        tap(session, "undo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
         driver.switch_to_window(second).await?;
         session.says("car-name", "My car").await
