@@ -300,14 +300,15 @@ async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()
         act(session, 1, "open").await?;
         tap(session, "next-customer").await?;
         tap(session, "close-menu").await?;
-        driver.switch_to_window(first).await?;
+        driver.switch_to_window(first.clone()).await?;
         session.says("car-name", "Demo car, 20").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/clutch.pedal-ratio=5.5/end").await?;
         tap(session, "undo").await?;
         tap(session, "undo").await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
         driver.switch_to_window(second).await?;
-        session.says("car-name", "My car").await
+        session.says("car-name", "My car").await?;
+        driver.switch_to_window(first).await.map_err(Into::into)
     })
     .await
 }
