@@ -113,7 +113,7 @@ fn what_cannot_be_read_exits_with_two_and_one_line() {
         (["--json", "no link"].as_slice(), "“no link” is no build: a build's link has #1.1/ in it."),
         (
             ["--json"].as_slice(),
-            "usage: report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)",
+            "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)",
         ),
         (["--bench", "0", "1.1/end"].as_slice(), "--bench wants how many times to evaluate, such as --bench 100000."),
         (
