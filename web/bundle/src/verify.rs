@@ -76,9 +76,8 @@ impl Stage {
             }
             Self::Browsers => browsers(workspace, consent, &[]).map_err(Failure::goes_on),
             Self::Lighthouse => audit(workspace, consent).map_err(Failure::goes_on),
-            Self::Looks => {
-                browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::screens_look_as_they_did"]).map_err(Failure::goes_on)
-            }
+            Self::Looks => browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::screens_look_as_they_did"])
+                .map_err(Failure::goes_on),
             Self::Pictures => browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::pictures"]).map_err(Failure::goes_on),
         }
     }
