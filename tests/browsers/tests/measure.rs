@@ -147,7 +147,8 @@ async fn a_tone_is_turned_until_it_is_the_belts() -> Result<()> {
         ensure!(turned == begun + 9.0, "{turned} after {begun}");
         session.until(&format!("Math.abs(window.sounding[0][1].frequency.value - {turned}) < 0.5")).await?;
         // m·(2·L·f)² of each rib, taken as one step; closing the window ends the tone.
-        let expected = 0.022 * (2.0 * length * turned).powi(2);
+        let velocity = 2.0 * length * turned;
+        let expected = 0.022 * velocity * velocity;
         session.press("measure.take").await?;
         session.until("!document.getElementById('measure').open && window.sounding[0][0].state === 'closed'").await?;
         let taken: f64 = session.field("front-drive.rib-tension").await?.parse()?;
