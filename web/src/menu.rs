@@ -39,7 +39,8 @@ pub fn menu() -> Vec<El> {
         cars(),
         paste(),
         home_screen(),
-        el("p").class("acts").child(sheet).child(print),
+        // In a part of its own: only the window's last acts stay in sight over the others.
+        el("section").child(el("h3").text(words::ON_PAPER)).child(el("p").class("acts").child(sheet).child(print)),
         damaged(),
     ]
 }

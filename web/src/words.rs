@@ -292,7 +292,8 @@ pub const INSTALL_BY_HAND: &str =
     "On iPhone and iPad: Share, then Add to Home Screen. Elsewhere: Install or Add to Home screen in the browser's menu.";
 pub const PASTE: &str = "Open a link";
 pub const PASTE_HELP: &str = "Paste a Trialfit link here.";
-pub const PRINT: &str = "Print";
+pub const ON_PAPER: &str = "On paper";
+pub const PRINT: &str = "Print this screen";
 pub const DAMAGED_TEXTS: &str = "Damaged texts put aside";
 pub const COPY: &str = "copy";
 

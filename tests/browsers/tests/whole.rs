@@ -163,8 +163,12 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
         session.press("let-go").await?;
         session.until("!document.getElementById('let-go')").await?;
         session.go("clutch").await?;
+        // What was held comes back first, as it went last.
         session.press("undo").await?;
-        session.says("answer-spoken", &desk::answer("1.1/clutch.slave-bore=23.8125/end", "clutch")?).await
+        session.press("undo").await?;
+        session.says("answer-spoken", &desk::answer("1.1/clutch.slave-bore=23.8125/end", "clutch")?).await?;
+        session.go("overview").await?;
+        session.until("!!document.getElementById('let-go')").await
     })
     .await
 }
