@@ -5,8 +5,9 @@ use crate::bench::{Bench, plan};
 use crate::dom::{El, button, el, folded};
 use crate::listing::print;
 use crate::mathml::{equation, letter};
+use crate::page::version;
+use crate::send::page_address;
 use crate::words;
-use leptos::prelude::{document, window};
 use trialfit_core::calculators::ALL;
 use trialfit_core::method::{Entry, Letter, Section, in_unit, key_of, method as sections};
 
@@ -26,13 +27,11 @@ pub fn method(calculator: u8) -> El {
 
 /// What the method is called where it is cited.
 pub fn title(calculator: u8) -> String {
-    let version = document().document_element().and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
-    words::method_of(ALL[usize::from(calculator)].label, &version)
+    words::method_of(ALL[usize::from(calculator)].label, &version())
 }
 
 fn whole(calculator: u8) -> El {
-    let page = window().location().href().unwrap_or_default();
-    let address = format!("{}#{}", page.split('#').next().unwrap_or_default(), key_of(ALL[usize::from(calculator)].key));
+    let address = format!("{}#{}", page_address(), key_of(ALL[usize::from(calculator)].key));
     let acts = el("p").class("acts").child(button("quiet", "print-method").text(words::PRINT_METHOD).on_press(|| print("method")));
     el("div")
         .class("whole-method")

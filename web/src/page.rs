@@ -109,7 +109,7 @@ fn screen(screen: Screen) -> El {
 }
 
 /// What the car is called. Tracked.
-fn called() -> String {
+pub fn called() -> String {
     let bench = Bench::get();
     let called = bench.build().with(name);
     match called.as_str() {
@@ -123,16 +123,19 @@ fn car_name() -> El {
     el("bdi").says(called)
 }
 
+/// Which build of the app this is.
+pub fn version() -> String {
+    document().document_element().and_then(|root| root.get_attribute("data-version")).unwrap_or_default()
+}
+
 /// The answer; where there is room, and on paper, with the fields of a drawing's title block.
 fn title_block(calculator: u8) -> El {
-    let root = document().document_element();
-    let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
     let titled = |title: &str, what: El| el("div").child(el("dt").text(title)).child(el("dd").child(what));
     let fields = el("dl")
         .class("fields-of-title")
         .child(titled(words::CAR, car_name()))
         .child(titled(words::APP, el("span").text(ALL[usize::from(calculator)].label)))
-        .child(titled(words::VERSION, el("span").text(&version)));
+        .child(titled(words::VERSION, el("span").text(&version())));
     let answer = answer(Screen::Of(calculator), ALL[usize::from(calculator)].question);
     el("div").class("title-block").child(answer).child(passed(calculator)).child(turned(SHORT)).child(fields)
 }

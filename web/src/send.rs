@@ -40,7 +40,7 @@ pub fn address_of(link: &Link) -> String {
 }
 
 /// The address of this page without what follows it.
-fn page_address() -> String {
+pub fn page_address() -> String {
     let page = window().location().href().unwrap_or_default();
     page.split('#').next().unwrap_or_default().to_owned()
 }

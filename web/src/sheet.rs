@@ -4,12 +4,12 @@ use crate::bench::{Bench, spec_of};
 use crate::dom::{El, el};
 use crate::drawing::still;
 use crate::gauge;
-use crate::keep;
 use crate::listing::print_alone;
+use crate::page::{called, version};
 use crate::parts::{shelves, total};
 use crate::send::{address_of, code};
 use crate::words;
-use leptos::prelude::document;
+use leptos::prelude::{document, untrack};
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::ALL;
 use trialfit_core::report::Report;
@@ -63,7 +63,7 @@ fn sheet(build: &Build, report: &Report) -> El {
     el("section")
         .class(if dense { "build-sheet dense" } else { "build-sheet" })
         .id("build-sheet")
-        .child(title(build))
+        .child(title())
         .child(el("div").class("sheet-drawings").children(drawn))
         .child(lists)
 }
@@ -76,14 +76,11 @@ fn lines_of(lists: &El) -> usize {
 }
 
 /// What the sheet is of, with the fields of a drawing's title block (ISO 7200).
-fn title(build: &Build) -> El {
-    let root = document().document_element();
-    let version = root.and_then(|root| root.get_attribute("data-version")).unwrap_or_default();
-    let name = keep::name(build);
+fn title() -> El {
     let field = |title: &str, what: &str| el("div").child(el("dt").text(title)).child(el("dd").text(what));
     el("header")
-        .child(el("h1").child(el("bdi").text(if name.is_empty() { words::DEMO_NAME } else { &name })))
-        .child(el("dl").child(field(words::SHEET, words::APP)).child(field(words::DATE, &today())).child(field(words::VERSION, &version)))
+        .child(el("h1").child(el("bdi").text(&untrack(called))))
+        .child(el("dl").child(field(words::SHEET, words::APP)).child(field(words::DATE, &today())).child(field(words::VERSION, &version())))
 }
 
 /// The day where the reader is, as ISO 8601 writes it.

@@ -261,10 +261,7 @@ async fn tabs_that_throw_away_or_file_a_car_leave_the_others_work() -> Result<()
     with_app("#clutch", async |session, url| {
         let driver = &session.driver;
         session.type_in(BORE, "20.6375").await?;
-        let first = driver.window().await?;
-        driver.new_tab().await.map(drop)?;
-        let second = driver.windows().await?.into_iter().find(|tab| *tab != first).context("no second tab")?;
-        driver.switch_to_window(second.clone()).await?;
+        let [first, second] = session.second_tab().await?;
         session.start(&format!("{url}#clutch")).await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;
 

@@ -156,10 +156,7 @@ async fn two_tabs_on_one_car_keep_both() -> Result<()> {
     with_app("#clutch", async |session, url| {
         let driver = &session.driver;
         session.type_in(BORE, "20.6375").await?;
-        let first = driver.window().await?;
-        driver.new_tab().await.map(drop)?;
-        let second = driver.windows().await?.into_iter().find(|tab| *tab != first).context("no second tab")?;
-        driver.switch_to_window(second.clone()).await?;
+        let [first, second] = session.second_tab().await?;
         session.before_load(DEAF).await?;
         session.start(&format!("{url}#clutch")).await?;
         answers(session, "1.1/clutch.slave-bore=20.6375/end").await?;

@@ -4,7 +4,7 @@ use crate::engine::Engine;
 use crate::session::{DESK, Session, dist, in_browser};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
-use thirtyfour::{By, Key, WebElement};
+use thirtyfour::{By, Key, WebElement, WindowHandle};
 use trialfit_bundle::server::Server;
 use trialfit_core::calculators::ALL;
 use trialfit_core::overview::OVERVIEW;
@@ -163,6 +163,14 @@ impl Session {
     /// What this origin keeps under `key`.
     pub(crate) async fn kept_text(&self, key: &str) -> Result<Option<String>> {
         Ok(self.value(&format!("localStorage.getItem({})", quoted(key))).await?.as_str().map(str::to_owned))
+    }
+
+    /// Opens a second tab and goes to it, before anything is loaded there; gives both.
+    pub(crate) async fn second_tab(&self) -> Result<[WindowHandle; 2]> {
+        let first = self.driver.window().await?;
+        let second = self.driver.new_tab().await?;
+        self.driver.switch_to_window(second.clone()).await?;
+        Ok([first, second])
     }
 
     /// Loads the page again.
