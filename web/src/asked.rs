@@ -1,7 +1,7 @@
 //! What a link asks a tool, on its way there; and how the tools that are open are set, for a link to ask the same.
 
 use crate::bench::Bench;
-use crate::signal::effect;
+use crate::follow::effect;
 use leptos::prelude::*;
 use trialfit_core::share::link::{Asked, Sought, Tool};
 

@@ -31,12 +31,12 @@ pub fn job_card(calculator: u8) -> El {
     let count = (all > 0).then(|| el("span").class("count").set("data-key", "measured").says(given));
     let title = el("h2").id("card-title").text(words::JOB_CARD).text(" ").children(count);
     let card = el("section").class("card").id("card").set("aria-labelledby", "card-title").children(standing(calculator)).child(title);
-    let part = |item: Item| match item {
+    let part = move |item: Item| match item {
         Item::Input(id) => field(id.into()),
         Item::Table(table) => rows(calculator, table),
     };
-    let group = |(heading, items): Group| el("section").class("group").child(el("h3").text(heading)).children(items.into_iter().map(part));
-    card.children(groups(calculator).into_iter().map(group))
+    let group = move |(heading, items): Group| el("section").class("group").child(el("h3").text(heading)).children(items.into_iter().map(part));
+    groups(calculator).into_iter().fold(card, |card, it| card.later(move || group(it)))
 }
 
 /// Cautions that stand whatever the figures say: next below the answer on a phone, at the top on a desk.

@@ -9,7 +9,7 @@ use crate::moment::Moment;
 use crate::page::focus_later;
 use crate::signal::State;
 use crate::{browser, save, words};
-use leptos::task::spawn_local;
+use wasm_bindgen_futures::spawn_local;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::NAME;
 use wasm_bindgen::JsCast;

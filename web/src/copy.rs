@@ -4,7 +4,7 @@ use crate::dom::{El, el};
 use crate::signal::State;
 use crate::words;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
+use wasm_bindgen_futures::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;

@@ -1,6 +1,7 @@
 //! Windows over the page, as the browser makes them: it holds the focus inside and gives it back, and Esc closes.
 
-use crate::dom::{El, button, el, follow};
+use crate::dom::{El, button, el};
+use crate::follow::follow;
 use crate::signal::State;
 use crate::words;
 use leptos::prelude::*;

@@ -7,9 +7,10 @@
 //! Whatever is bound here follows the signals it reads until its owner goes: the page, a region made anew, or an item of a
 //! list.
 
+use crate::follow::{effect, follow};
 use crate::signal::{State, memo};
-use leptos::prelude::{Owner, RenderEffect, StoredValue, document};
-use std::cell::RefCell;
+use leptos::prelude::{Owner, document, untrack};
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, HtmlElement, Node};
 
@@ -50,16 +51,6 @@ pub fn folded(details: El, inside: impl Fn() -> El + 'static) -> El {
 /// An item of [`El::each`].
 pub fn item(key: impl ToString, make: impl FnOnce() -> El + 'static) -> (String, Make) {
     (key.to_string(), Box::new(make))
-}
-
-/// Runs now, and again whenever something it read has changed.
-pub fn follow(run: impl Fn() + 'static) {
-    fn boxed(run: Box<dyn Fn()>) {
-        let effect = RenderEffect::new(move |_: Option<()>| run());
-        // Kept by the owner, and cancelled with it.
-        StoredValue::new_local(effect);
-    }
-    boxed(Box::new(run));
 }
 
 impl El {
@@ -201,6 +192,25 @@ impl El {
         self
     }
 
+    /// Adds an element that is made in its turn.
+    pub fn later(self, make: impl FnOnce() -> El + 'static) -> Self {
+        self.all_later(|| [make()])
+    }
+
+    /// Adds elements that are made in their turn.
+    pub fn all_later<All: IntoIterator<Item = El>>(self, make: impl FnOnce() -> All + 'static) -> Self {
+        fn boxed(element: &Element, make: Box<dyn FnOnce() -> Vec<El>>) {
+            let end = mark(element);
+            let make = Cell::new(Some(make));
+            effect(move |_| {
+                let made = make.take().map(untrack);
+                made.into_iter().flatten().for_each(|made| insert(&made.0, &end));
+            });
+        }
+        boxed(&self.0, Box::new(|| make().into_iter().collect()));
+        self
+    }
+
     /// Adds elements.
     pub fn children(self, children: impl IntoIterator<Item = El>) -> Self {
         children.into_iter().fold(self, Self::child)
@@ -233,7 +243,7 @@ impl El {
     /// Adds an element while something is so; it is made anew only when that turns.
     pub fn when(self, is: impl Fn() -> bool + Send + Sync + 'static, make: impl Fn() -> El + 'static) -> Self {
         let is = memo(is);
-        self.maybe(move || is.get().then(|| leptos::prelude::untrack(&make)))
+        self.maybe(move || is.get().then(|| untrack(&make)))
     }
 
     /// Adds the elements of a list that follows. One whose key stays stays itself, wherever it moves.
@@ -249,7 +259,7 @@ impl El {
                     let kept = old.iter().position(|(other, ..)| *other == key).map(|at| old.swap_remove(at));
                     new.push(kept.unwrap_or_else(|| {
                         let owner = owner.child();
-                        let made = owner.with(|| leptos::prelude::untrack(make));
+                        let made = owner.with(|| untrack(make));
                         (key, made, owner)
                     }));
                 }

@@ -4,7 +4,7 @@ use crate::bench::{Bench, Notice};
 use crate::keep::SHELF;
 use crate::words;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
+use wasm_bindgen_futures::spawn_local;
 use trialfit_core::share::link::is_beside;
 use trialfit_core::shelf;
 use wasm_bindgen::{JsCast, JsValue};

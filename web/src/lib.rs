@@ -20,6 +20,7 @@ pub mod drawing;
 pub mod fetched;
 pub mod field;
 pub mod figure;
+pub mod follow;
 pub mod gauge;
 pub mod history;
 pub mod keep;

@@ -7,7 +7,8 @@ mod walk;
 pub use stopwatch::Watch;
 
 use crate::bench::{Bench, spec_of};
-use crate::dom::{El, button, el, follow};
+use crate::dom::{El, button, el};
+use crate::follow::follow;
 use crate::drawing::resting;
 use crate::pictures::units;
 use crate::table::declared;

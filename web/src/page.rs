@@ -20,7 +20,8 @@ use crate::results::results;
 use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
 use crate::settings::Theme;
-use crate::signal::{State, effect, memo};
+use crate::follow::{Turn, at_last, during, effect, settle};
+use crate::signal::{State, memo};
 use crate::tools::tools;
 use crate::visit::Shown;
 use crate::words;
@@ -43,14 +44,16 @@ const QUIET: u32 = 700;
 
 /// Shows the page and keeps it up.
 pub fn show() {
-    // The view of leptos itself is empty: it only sets up what follows signals.
-    mount_to_body(|| {
+    let owner = Owner::new();
+    owner.with(|| {
         if let Some(body) = document().body() {
             for part in page() {
                 _ = body.append_child(part.element());
             }
         }
     });
+    // What the page follows, it follows until it goes.
+    std::mem::forget(owner);
 }
 
 /// All of it.
@@ -75,37 +78,58 @@ fn page() -> Vec<El> {
         event.prevent_default();
         focus_later("main".into());
     });
-    let main = el("main").id("main").set("tabindex", "-1").maybe(move || Some(screen(bench.looking.get())));
-    vec![skip, strip(), visit_bar(), banners(), main, bar(), measure::window(), live(), on_paper()]
+    let made = State::new(false);
+    let main = el("main").id("main").set("tabindex", "-1").flag("aria-busy", move || !made.get());
+    let main = main.maybe(move || Some(screen(bench.looking.get(), made)));
+    let [bar, live] = during(Turn::Late, || [bar(), live()]);
+    vec![skip, strip(), visit_bar(), banners(), main, bar, measure::window(), live, on_paper()]
 }
 
 /// On paper only: the link, for whoever has the sheet and not the page.
 fn on_paper() -> El {
     let link = State::new(String::new());
-    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(&Bench::get().build().get_untracked().into()))).forget();
+    EventListener::new(&window(), "beforeprint", move |_| {
+        link.set(address_of(&Bench::get().build().get_untracked().into()));
+        settle();
+    })
+    .forget();
     el("p").class("on-paper").says(move || link.get())
 }
 
-/// What is looked at.
-fn screen(screen: Screen) -> El {
+/// What is looked at: the answer at once, then what one looks at first, then all the rest.
+fn screen(screen: Screen, made: State<bool>) -> El {
+    made.set(false);
     let whole = el("div").class("screen").set("data-calculator", screen.key());
     // Made anew when something else is looked at, not when a number changes.
-    untrack(|| match screen {
+    let whole = untrack(|| match screen {
         Screen::Overview => whole.class("screen whole").child(overview()),
         Screen::Of(calculator) => {
-            let sheet =
-                el("div").class("sheet").child(title_block(calculator)).children(the_drawing(calculator)).children(the_choice(calculator));
-            let rest = el("div")
-                .class("rest")
-                .children(drawn(calculator))
-                .children(charts(calculator))
-                .children(listing(calculator))
-                .child(results(calculator))
-                .child(tools(calculator))
-                .child(method(calculator));
-            whole.child(sheet).child(job_card(calculator)).child(rest)
+            let sheet = el("div").class("sheet").child(title_block(calculator));
+            whole.child(during(Turn::Soon, || {
+                sheet.all_later(move || the_drawing(calculator)).all_later(move || the_choice(calculator))
+            }))
         }
+    });
+    during(Turn::Late, || {
+        let whole = match screen {
+            Screen::Overview => whole,
+            Screen::Of(calculator) => whole.later(move || job_card(calculator)).later(move || rest(calculator)),
+        };
+        at_last(move || made.set(true));
+        whole
     })
+}
+
+/// All below the job card.
+fn rest(calculator: u8) -> El {
+    el("div")
+        .class("rest")
+        .all_later(move || drawn(calculator))
+        .all_later(move || charts(calculator))
+        .all_later(move || listing(calculator))
+        .later(move || results(calculator))
+        .later(move || tools(calculator))
+        .later(move || method(calculator))
 }
 
 /// What the car is called. Tracked.
@@ -270,6 +294,7 @@ fn open_tool(bench: Bench, asked: Asked, sought: Sought) {
     bench.looking.set(screen);
     // Once the bench is calm: what tools find before that is taken to be of another build.
     Timeout::new(2 * CALM, move || {
+        settle();
         // Without a shelf there is nothing to search, but a place to open one: the search is asked once it is.
         let there = document().get_element_by_id(asked.tool.key());
         let Some(tool) = there.or_else(|| document().get_element_by_id(Tool::Parts.key())) else { return };
@@ -345,6 +370,7 @@ fn undo_by_keys(bench: Bench) {
 /// Focuses what has this id once the page has settled, opening what it is folded into, clear of the bars.
 pub fn focus_later(id: String) {
     Timeout::new(0, move || {
+        settle();
         if !focus(&id) && open_results_of(&id) {
             // What stands in there is made once it is open.
             Timeout::new(80, move || _ = focus(&id)).forget();
@@ -374,6 +400,7 @@ fn open_results_of(key: &str) -> bool {
 /// Points out what has this id, or the field it stands in. Nobody means to type yet, so no keypad opens.
 fn point_out_later(id: String) {
     Timeout::new(0, move || {
+        settle();
         if !point_out(&id) && open_results_of(&id) {
             Timeout::new(80, move || _ = point_out(&id)).forget();
         }

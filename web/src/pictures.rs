@@ -75,7 +75,7 @@ pub fn units() -> Memo<System> {
 /// The charts, if the calculator has any.
 pub fn charts(calculator: u8) -> Option<El> {
     let charts = ALL[usize::from(calculator)].charts;
-    let plots = || el("div").class("plots").children(charts.iter().map(|&make| one_chart(make)));
+    let plots = || charts.iter().fold(el("div").class("plots"), |plots, &make| plots.later(move || one_chart(make)));
     let section = || el("section").class("charts").id("charts").set("aria-labelledby", "charts-title");
     let title = || el("h2").id("charts-title").text(words::CHARTS);
     (!charts.is_empty()).then(|| section().child(title()).child(plots()))

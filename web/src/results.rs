@@ -30,7 +30,7 @@ pub fn results(calculator: u8) -> El {
         }
     }
     let headed = !judged.is_empty() && !others.is_empty();
-    let list = |places: Vec<Place>| el("div").class("outcomes").children(places.into_iter().map(outcome));
+    let list = |places: Vec<Place>| places.into_iter().fold(el("div").class("outcomes"), |list, place| list.later(move || outcome(place)));
     el("section")
         .class("results")
         .id("results")

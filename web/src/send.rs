@@ -9,7 +9,7 @@ use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
+use wasm_bindgen_futures::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::method::key_of;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};

@@ -3,7 +3,7 @@
 //! They are leptos' signals and memos. Its code is written once for each type of value; here all values stand behind one
 //! door, so that the phone loads that code once.
 
-use leptos::prelude::{Effect, Get, GetUntracked, Notify, RwSignal, Set, UpdateUntracked};
+use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set, UpdateUntracked};
 use std::any::Any;
 use std::fmt;
 use std::marker::PhantomData;
@@ -214,13 +214,4 @@ impl<T: Clone + 'static> Memo<T> {
     pub fn get_untracked(self) -> T {
         self.with_untracked(T::clone)
     }
-}
-
-/// Does something once the page has settled, and again whenever something it read has changed; told whether it is the first
-/// time.
-pub fn effect(run: impl Fn(bool) + 'static) {
-    fn boxed(run: Box<dyn Fn(bool)>) {
-        Effect::new(move |before: Option<()>| run(before.is_none()));
-    }
-    boxed(Box::new(run));
 }
