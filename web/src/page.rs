@@ -161,7 +161,8 @@ fn title_block(calculator: u8) -> El {
         .child(titled(words::APP, el("span").text(ALL[usize::from(calculator)].label)))
         .child(titled(words::VERSION, el("span").text(&version())));
     let answer = answer(Screen::Of(calculator), ALL[usize::from(calculator)].question);
-    el("div").class("title-block").child(answer).child(passed(calculator)).child(turned(SHORT)).child(fields)
+    let [passed, turned] = during(Turn::Soon, || [passed(calculator), turned(SHORT)]);
+    el("div").class("title-block").child(answer).child(passed).child(turned).child(fields)
 }
 
 /// Car, calculator, send, menu; while the answer is out of sight, the answer in one line instead.
