@@ -35,7 +35,8 @@ pub fn job_card(calculator: u8) -> El {
         Item::Input(id) => field(id.into()),
         Item::Table(table) => rows(calculator, table),
     };
-    let group = move |(heading, items): Group| el("section").class("group").child(el("h3").text(heading)).children(items.into_iter().map(part));
+    let group =
+        move |(heading, items): Group| el("section").class("group").child(el("h3").text(heading)).children(items.into_iter().map(part));
     groups(calculator).into_iter().fold(card, |card, it| card.later(move || group(it)))
 }
 

@@ -9,11 +9,11 @@ use crate::moment::Moment;
 use crate::page::focus_later;
 use crate::signal::State;
 use crate::{browser, save, words};
-use wasm_bindgen_futures::spawn_local;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::NAME;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{File, HtmlInputElement};
 
 /// A file longer than this is none of ours.

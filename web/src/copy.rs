@@ -4,10 +4,10 @@ use crate::dom::{El, el};
 use crate::signal::State;
 use crate::words;
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{HtmlInputElement, HtmlTextAreaElement};
 
 #[wasm_bindgen]

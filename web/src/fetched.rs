@@ -4,11 +4,11 @@ use crate::bench::{Bench, Notice};
 use crate::keep::SHELF;
 use crate::words;
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 use trialfit_core::share::link::is_beside;
 use trialfit_core::shelf;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{ReadableStreamDefaultReader, RequestCredentials, RequestInit, RequestMode, RequestRedirect, Response};
 
 /// No shelf is larger, in bytes.

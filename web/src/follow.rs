@@ -56,7 +56,15 @@ impl Turns {
         let slice = Closure::<dyn Fn()>::new(|| TURNS.with(Self::slice)).into_js_value();
         messages.port1().set_onmessage(Some(slice.unchecked_ref()));
         let on_frame = Closure::new(|| TURNS.with(Self::post));
-        Self { turn: Cell::new(Turn::Now), waiting: Default::default(), due: Cell::default(), slicing: Cell::default(), at_last: RefCell::default(), messages, on_frame }
+        Self {
+            turn: Cell::new(Turn::Now),
+            waiting: Default::default(),
+            due: Cell::default(),
+            slicing: Cell::default(),
+            at_last: RefCell::default(),
+            messages,
+            on_frame,
+        }
     }
 
     fn post(&self) {

@@ -8,8 +8,8 @@ pub use stopwatch::Watch;
 
 use crate::bench::{Bench, spec_of};
 use crate::dom::{El, button, el};
-use crate::follow::follow;
 use crate::drawing::resting;
+use crate::follow::follow;
 use crate::pictures::units;
 use crate::table::declared;
 use crate::words;

@@ -8,6 +8,7 @@ use crate::choice::the_choice;
 use crate::dialog::dialog;
 use crate::dom::{El, el};
 use crate::figure::spoken;
+use crate::follow::{Turn, at_last, during, effect, settle};
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
 use crate::listing::listing;
@@ -20,7 +21,6 @@ use crate::results::results;
 use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
 use crate::settings::Theme;
-use crate::follow::{Turn, at_last, during, effect, settle};
 use crate::signal::{State, memo};
 use crate::tools::tools;
 use crate::visit::Shown;
@@ -105,9 +105,7 @@ fn screen(screen: Screen, made: State<bool>) -> El {
         Screen::Overview => whole.class("screen whole").child(overview()),
         Screen::Of(calculator) => {
             let sheet = el("div").class("sheet").child(title_block(calculator));
-            whole.child(during(Turn::Soon, || {
-                sheet.all_later(move || the_drawing(calculator)).all_later(move || the_choice(calculator))
-            }))
+            whole.child(during(Turn::Soon, || sheet.all_later(move || the_drawing(calculator)).all_later(move || the_choice(calculator))))
         }
     });
     during(Turn::Late, || {
@@ -374,7 +372,11 @@ pub fn focus_later(id: String) {
         settle();
         if !focus(&id) && open_results_of(&id) {
             // What stands in there is made once it is open.
-            Timeout::new(80, move || _ = focus(&id)).forget();
+            Timeout::new(80, move || {
+                settle();
+                focus(&id);
+            })
+            .forget();
         }
     })
     .forget();
@@ -403,7 +405,11 @@ fn point_out_later(id: String) {
     Timeout::new(0, move || {
         settle();
         if !point_out(&id) && open_results_of(&id) {
-            Timeout::new(80, move || _ = point_out(&id)).forget();
+            Timeout::new(80, move || {
+                settle();
+                point_out(&id);
+            })
+            .forget();
         }
     })
     .forget();

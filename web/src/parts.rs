@@ -2,15 +2,14 @@
 
 use crate::bench::Bench;
 use crate::dom::{El, button, el, put_value, value_in};
+use crate::follow::effect;
 use crate::history::Gesture;
 use crate::keep::SHELF;
 use crate::save;
-use crate::follow::effect;
 use crate::signal::State;
 use crate::tools::combine::combine;
 use crate::words;
 use leptos::prelude::untrack;
-use wasm_bindgen_futures::spawn_local;
 use std::collections::BTreeMap;
 use trialfit_core::build::{Build, Fitted};
 use trialfit_core::quantity::Mass;
@@ -19,6 +18,7 @@ use trialfit_core::shelf::{self, Kit, Line, Shelf};
 use trialfit_core::show;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{File, HtmlInputElement};
 
 /// Invented parts to try it with.

@@ -9,7 +9,6 @@ use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 use trialfit_core::calculators::ALL;
 use trialfit_core::method::key_of;
 use trialfit_core::share::link::{self, Asked, Link, NOTE, Sought, Tool};
@@ -20,6 +19,7 @@ use trialfit_core::show;
 use trialfit_core::spec::{Id, Role};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::spawn_local;
 
 #[wasm_bindgen]
 extern "C" {

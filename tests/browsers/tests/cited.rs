@@ -47,6 +47,7 @@ async fn every_answer_gives_a_link_to_itself() -> Result<()> {
     with_app("#clutch", async |session, _| {
         session.type_in("clutch.slave-bore", "20.6375").await?;
         session.press("clutch.pedal-force.working").await?;
+        session.until("!!document.querySelector('[id=\"clutch.pedal-force.cite\"] summary')").await?;
         session.value("void document.querySelector('[id=\"clutch.pedal-force.cite\"] summary').click()").await?;
         let link = session.field("clutch.pedal-force.link").await?;
         ensure!(link.ends_with("#1.1/clutch.slave-bore=20.6375/show=clutch.pedal-force/end"), "{link}");

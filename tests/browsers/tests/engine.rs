@@ -80,14 +80,22 @@ impl Engine {
     }
 }
 
+/// Between finding a free port and taking it, another driver may have taken it.
+const TRIES: usize = 3;
+
 fn chromium(profile: &Path, width: u32, height: u32) -> Result<Running> {
+    let found = (0..TRIES).find_map(|_| chromedriver().transpose());
+    let (driver, port) = found.context("chromedriver did not say its port")??;
+    Ok(Running { port, wanted: of_chromium(profile, width, height)?, _driver: driver, _screen: None })
+}
+
+fn chromedriver() -> Result<Option<(Process, u16)>> {
     let mut driver = Command::new(named("TRIALFIT_CHROMEDRIVER")?);
     let child = driver.arg("--port=0").stdout(Stdio::piped()).stderr(Stdio::null()).spawn();
     let mut driver = Process { child: child.context("chromedriver did not start")?, group: false };
     let said = BufReader::new(driver.child.stdout.take().context("no output")?);
     let port = said.lines().map_while(Result::ok).find_map(|line| port_in(&line));
-    let port = port.context("chromedriver did not say its port")?;
-    Ok(Running { port, wanted: of_chromium(profile, width, height)?, _driver: driver, _screen: None })
+    Ok(port.map(|port| (driver, port)))
 }
 
 fn port_in(line: &str) -> Option<u16> {

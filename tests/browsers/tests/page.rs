@@ -70,6 +70,7 @@ impl Session {
         self.value(&format!("void (location.hash = {})", quoted(key))).await?;
         let calculator = key.split('.').next().unwrap_or_default();
         self.until(&format!("document.querySelector('.screen').dataset.calculator === {}", quoted(calculator))).await?;
+        self.whole().await?;
         if key.contains('.') {
             self.until(&format!("document.activeElement?.id === {}", quoted(key))).await?;
         }

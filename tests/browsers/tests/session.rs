@@ -105,7 +105,13 @@ impl Session {
     /// Waits until the app has taken over the page.
     pub(crate) async fn started(&self) -> Result<()> {
         self.until("document.readyState === 'complete' && !document.getElementById('starting') && document.body.innerText.trim() !== ''")
-            .await
+            .await?;
+        self.whole().await
+    }
+
+    /// Waits until all of the screen is made.
+    pub(crate) async fn whole(&self) -> Result<()> {
+        self.until("!!document.querySelector('main:not([aria-busy]) .screen')").await
     }
 
     /// Waits until the app is kept for use offline.

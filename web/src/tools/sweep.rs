@@ -5,9 +5,9 @@ use super::{asked, choice, ends, pick_answer, pick_input, range_of, unit_of, wat
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::figure::pieces;
+use crate::follow::effect;
 use crate::pictures::{empty, taking};
 use crate::plot::plot;
-use crate::follow::effect;
 use crate::signal::{State, memo_from};
 use crate::words;
 use trialfit_core::chart::Chart;

@@ -3,12 +3,12 @@
 use super::{Ask, Question};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el, folded};
+use crate::follow::effect;
 use crate::history::Gesture;
 use crate::page::focus_later;
 use crate::parts::{cautions, total, weight};
 use crate::pictures::units;
 use crate::plot::{Taking, plot};
-use crate::follow::effect;
 use crate::signal::{State, memo};
 use crate::tools::runner::Runner;
 use crate::tools::sweep::at;
