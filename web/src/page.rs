@@ -16,7 +16,7 @@ use crate::measure;
 use crate::menu::menu;
 use crate::method::{self, method};
 use crate::overview::{overview, turned};
-use crate::pictures::{charts, drawn, the_drawing};
+use crate::pictures::{charts, drawing_saves, drawn, the_drawing};
 use crate::results::results;
 use crate::route::{self, Route, Screen};
 use crate::send::{address_of, send};
@@ -123,6 +123,7 @@ fn rest(calculator: u8) -> El {
     el("div")
         .class("rest")
         .all_later(move || drawn(calculator))
+        .all_later(move || drawing_saves(calculator))
         .all_later(move || charts(calculator))
         .all_later(move || listing(calculator))
         .later(move || results(calculator))

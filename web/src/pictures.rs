@@ -8,8 +8,8 @@ use crate::history::Gesture;
 use crate::picture::say;
 use crate::plot::{Taking, plot};
 use crate::signal::{Memo, State, memo, memo_from};
-use crate::words;
 use crate::working::working;
+use crate::{save, words};
 use leptos::prelude::*;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, Plot as MakeChart};
@@ -36,6 +36,13 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
     let title = el("h2").id("drawing-title").class("apart").text(words::DRAWING);
     let slot = el("section").class("slot").set("aria-labelledby", "drawing-title").child(title);
     Some(slot.child(drawing(scene, units(), hands)))
+}
+
+/// The drawing as a file or for a message.
+pub fn drawing_saves(calculator: u8) -> Option<El> {
+    let sheet = document().query_selector(".slot .drawing-sheet").ok().flatten()?;
+    let called = move || format!("{} {}", words::DRAWING, ALL[usize::from(calculator)].label);
+    Some(save::saves(called, &sheet, || None))
 }
 
 /// What the drawing shows, in words and figures: for whoever does not see it.

@@ -14,7 +14,6 @@ use crate::words;
 use leptos::prelude::*;
 use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::show::{Shown, System, figure};
-use web_sys::Element;
 
 /// How far from a point a tap still takes it, in pixels.
 const REACH: f64 = 30.0;
@@ -68,7 +67,8 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .bind("viewBox", move || Some(frame.get().view_box()))
         .child(svg("desc").says(finding))
         .child(svg("g").drawn(move || sheet.with(|sheet| sheet.svg.clone())));
-    let sheet_element = picture.element().clone();
+    let called = move || chart.with_untracked(|chart| chart.title.clone());
+    let saves = save::saves(called, picture.element(), move || Some(save_values(chart, units)));
     let caption = el("figcaption").child(el("b").class("plot-title").says(title)).text(" ").child(el("span").says(finding));
     el("figure")
         .class("plot")
@@ -77,29 +77,16 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .many(notes)
         .when(choosable, move || choice(chart, taking))
         .when(tabled, move || table(chart, units))
-        .child(list(words::SAVE, move || saves(chart, units, &sheet_element)))
+        .child(saves)
 }
 
-/// The chart as a file.
-fn saves(chart: Memo<Chart>, units: Memo<System>, sheet: &Element) -> El {
-    let name = move |ending: &str| {
-        let title = chart.with_untracked(|chart| chart.title.to_lowercase());
-        let plain: String = title.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' }).collect();
-        format!("{plain}.{ending}")
-    };
-    let act = |label: &str, act: Box<dyn Fn(&Element)>| {
-        let sheet = sheet.clone();
-        button("quiet", "").text(label).on_press(move || act(&sheet))
-    };
-    let csv = move |_: &Element| {
+/// The values of the chart as a file.
+fn save_values(chart: Memo<Chart>, units: Memo<System>) -> El {
+    button("quiet", "").text(words::SAVE_CSV).on_press(move || {
         let values = untrack(|| chart.with(|chart| values::table(chart, units.get())));
-        save::text(&name("csv"), "text/csv", &values::csv(&values));
-    };
-    el("p")
-        .class("acts")
-        .child(act(words::SAVE_SVG, Box::new(move |sheet| save::svg(&name("svg"), sheet))))
-        .child(act(words::SAVE_PNG, Box::new(move |sheet| save::png(&name("png"), sheet))))
-        .child(act(words::SAVE_CSV, Box::new(csv)))
+        let name = save::plain(&chart.with_untracked(|chart| chart.title.clone()));
+        save::text(&format!("{name}.csv"), "text/csv", &values::csv(&values));
+    })
 }
 
 impl Taking {

@@ -1,11 +1,16 @@
-//! Files for whoever wants a chart elsewhere: a drawing, a picture, a table.
+//! Files for whoever wants a drawing or chart elsewhere: a drawing, a picture, a table.
 
-use crate::dom;
+use crate::dom::{self, El, button, el, folded};
+use crate::send::{can_share_files, share_file};
+use crate::words;
 use leptos::prelude::{document, window};
+use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{
     Blob, BlobPropertyBag, CanvasRenderingContext2d, Element, HtmlAnchorElement, HtmlCanvasElement, HtmlImageElement, Url, XmlSerializer,
 };
+
+const SVG: &str = "image/svg+xml";
 
 /// Dots of a picture for each of the screen's.
 const SHARPNESS: f64 = 3.0;
@@ -17,17 +22,33 @@ pub fn text(name: &str, kind: &str, text: &str) {
     }
 }
 
-/// The drawing in an `svg` element as a file that needs no other.
-pub fn svg(name: &str, of: &Element) {
-    text(name, "image/svg+xml", &alone(of));
+/// Folded: the picture in an `svg` element as a file or for a message, and what else there is to save.
+pub fn saves(called: impl Fn() -> String + 'static, sheet: &Element, more: impl Fn() -> Option<El> + 'static) -> El {
+    let (sheet, called) = (sheet.clone(), Rc::new(called));
+    let act = move |label: &str, act: fn(String, &Element)| {
+        let (sheet, called) = (sheet.clone(), called.clone());
+        button("quiet", "").text(label).on_press(move || act(called(), &sheet))
+    };
+    let inside = move || {
+        let send = can_share_files().then(|| act(words::SEND_PICTURE, |name, of| png(&name, of, share_file)));
+        let drawing = act(words::SAVE_SVG, |name, of| text(&format!("{}.svg", plain(&name)), SVG, &alone(of)));
+        let picture = act(words::SAVE_PNG, |name, of| png(&name, of, |name, blob| hand_over(name, &blob)));
+        el("p").class("acts").child(drawing).child(picture).children(more()).children(send)
+    };
+    folded(el("details").class("plot-list").child(el("summary").text(words::SAVE)), inside)
 }
 
-/// The same as a picture.
-pub fn png(name: &str, of: &Element) {
-    let name = name.to_owned();
+/// A name that every file system takes.
+pub fn plain(name: &str) -> String {
+    name.to_lowercase().chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' }).collect()
+}
+
+/// The drawing in an `svg` element as a picture.
+fn png(name: &str, of: &Element, then: fn(&str, Blob)) {
+    let name = format!("{}.png", plain(name));
     let frame = of.get_bounding_client_rect();
     let (width, height) = (frame.width(), frame.height());
-    let (Some(blob), Ok(image)) = (blob("image/svg+xml", &alone(of)), HtmlImageElement::new()) else { return };
+    let (Some(blob), Ok(image)) = (blob(SVG, &alone(of)), HtmlImageElement::new()) else { return };
     let Ok(url) = Url::create_object_url_with_blob(&blob) else { return };
     let drawn = image.clone();
     let source = url.clone();
@@ -43,7 +64,7 @@ pub fn png(name: &str, of: &Element) {
         _ = context.draw_image_with_html_image_element_and_dw_and_dh(&drawn, 0.0, 0.0, size.0, size.1);
         let done = Closure::once_into_js(move |blob: Option<Blob>| {
             if let Some(blob) = blob {
-                hand_over(&name, &blob);
+                then(&name, blob);
             }
         });
         _ = canvas.to_blob(done.unchecked_ref());
@@ -110,7 +131,8 @@ fn blob(kind: &str, text: &str) -> Option<Blob> {
     Blob::new_with_str_sequence_and_options(&parts, &options).ok()
 }
 
-fn hand_over(name: &str, blob: &Blob) {
+/// Gives a file to the reader.
+pub fn hand_over(name: &str, blob: &Blob) {
     let Ok(url) = Url::create_object_url_with_blob(blob) else { return };
     let link = document().create_element("a").ok().and_then(|it| it.dyn_into::<HtmlAnchorElement>().ok());
     if let Some(link) = link {

@@ -7,7 +7,7 @@ use crate::dom::{El, button, el, folded, svg, value_in};
 use crate::field::options::chip;
 use crate::route::Screen;
 use crate::signal::{State, memo};
-use crate::words;
+use crate::{save, words};
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
 use trialfit_core::method::key_of;
@@ -30,6 +30,9 @@ extern "C" {
     static SHARER: Sharer;
     #[wasm_bindgen(method, getter, js_name = share)]
     fn can_share(this: &Sharer) -> Option<js_sys::Function>;
+    /// Whether it takes this; not every browser can be asked.
+    #[wasm_bindgen(method, catch, js_name = canShare)]
+    fn takes(this: &Sharer, what: &web_sys::ShareData) -> Result<bool, JsValue>;
     #[wasm_bindgen(method)]
     fn share(this: &Sharer, what: &web_sys::ShareData) -> js_sys::Promise;
 }
@@ -198,4 +201,33 @@ pub fn share(text: &str) {
     let shared = JsFuture::from(SHARER.with(|sharer| sharer.share(&what)));
     // Whoever breaks it off needs no message.
     spawn_local(async move { _ = shared.await });
+}
+
+/// Whether it takes pictures too.
+pub fn can_share_files() -> bool {
+    let empty = web_sys::File::new_with_str_sequence(&js_sys::Array::new(), "empty.png");
+    can_share() && empty.is_ok_and(|empty| SHARER.with(|sharer| sharer.takes(&with_file(&empty))).unwrap_or(false))
+}
+
+fn with_file(file: &web_sys::File) -> web_sys::ShareData {
+    let what = web_sys::ShareData::new();
+    what.set_files(&js_sys::Array::of1(file));
+    what
+}
+
+/// Hands a picture to it; where it will not have it, to the reader as a file.
+pub fn share_file(name: &str, picture: web_sys::Blob) {
+    let kind = web_sys::FilePropertyBag::new();
+    kind.set_type(&picture.type_());
+    let file = web_sys::File::new_with_blob_sequence_and_options(&js_sys::Array::of1(&picture), name, &kind);
+    let Ok(file) = file else { return save::hand_over(name, &picture) };
+    let shared = JsFuture::from(SHARER.with(|sharer| sharer.share(&with_file(&file))));
+    let name = name.to_owned();
+    spawn_local(async move {
+        let refused = shared.await.err().and_then(|why| why.dyn_into::<js_sys::Error>().ok());
+        // Whoever breaks it off wants no file either.
+        if refused.is_some_and(|why| why.name() != "AbortError") {
+            save::hand_over(&name, &picture);
+        }
+    });
 }

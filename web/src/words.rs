@@ -188,6 +188,7 @@ pub const TRIANGULAR: &str = "triangular";
 pub const SAVE: &str = "Save";
 pub const SAVE_SVG: &str = "drawing (SVG)";
 pub const SAVE_PNG: &str = "picture (PNG)";
+pub const SEND_PICTURE: &str = "send the picture";
 pub const SAVE_CSV: &str = "values (CSV)";
 
 pub const TAKING: &str = "taking a point of the chart";

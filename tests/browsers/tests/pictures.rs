@@ -65,7 +65,6 @@ async fn each_small(mut with: impl AsyncFnMut(&Session, String, Image) -> Result
 }
 
 #[tokio::test]
-#[ignore = "when asked for, by `cargo verify --only looks`: screens may change, and are then looked at"]
 async fn screens_look_as_they_did() -> Result<()> {
     let mut others = Vec::new();
     each_small(async |session, name, small| {

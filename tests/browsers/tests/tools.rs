@@ -201,6 +201,31 @@ async fn a_chart_is_saved_as_drawing_picture_and_table() -> Result<()> {
 }
 
 #[tokio::test]
+async fn a_drawing_is_sent_as_a_picture_and_saved_where_it_is_refused() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        let sharing = "navigator.canShare = (what) => what.files.length === 1; navigator.share = (what) => { window.shared = what; \
+            return window.refusal ? Promise.reject(new DOMException('no', window.refusal)) : Promise.resolve(); };";
+        session.value(&format!("void (() => {{ {CATCH} {sharing} }})()")).await?;
+        let folded = ".rest > details:nth-of-type(2)";
+        session.value(&format!("document.querySelector('{folded}').open = true")).await?;
+        session.until(&format!("document.querySelectorAll('{folded} button').length === 3")).await?;
+        let send = format!("void (window.shared = null, document.querySelectorAll('{folded} button')[2].click())");
+        for (refusal, files) in [("", 0), ("AbortError", 0), ("NotAllowedError", 1)] {
+            session.value(&format!("window.refusal = '{refusal}'")).await?;
+            session.value(&send).await?;
+            session.until("window.shared?.files[0].type === 'image/png' && window.shared.files[0].size > 5000").await?;
+            session.until(&format!("Object.keys(window.files).length === {files}")).await?;
+        }
+        ensure!(session.string("Object.keys(window.files)[0]").await? == "drawing-clutch.png");
+        session.value(&format!("document.querySelector('{folded} button').click()")).await?;
+        let drawn =
+            "new DOMParser().parseFromString(window.files['drawing-clutch.svg'].text, 'image/svg+xml').querySelectorAll('path').length > 5";
+        session.until(&format!("!!window.files['drawing-clutch.svg'] && {drawn}")).await
+    })
+    .await
+}
+
+#[tokio::test]
 async fn a_shelf_and_its_kit_list_leave_as_files() -> Result<()> {
     with_app("#overview", async |session, _| {
         session.value(&format!("void (() => {{ {CATCH} }})()")).await?;

@@ -24,8 +24,8 @@ cargo app [build | serve]   build the app and serve it; `build` only builds, `se
 cargo app check ADDRESS     look at a published app: headers, types, compression, readiness for use offline
 
 cargo verify                every check
-    --only STAGE            this one alone, or with others named so: format, clippy, tests, clippy-wasm, build, browsers, lighthouse; or looks, which compares
-                            screens with the pictures kept of them, or pictures, which makes those and the README's
+    --only STAGE            this one alone, or with others named so: format, clippy, tests, clippy-wasm, build, browsers, lighthouse; or pictures, which makes
+                            those of the README and those that screens are compared with
     --yes                   agree to installing what is missing
 ";
 

@@ -34,9 +34,7 @@ pub enum Stage {
     Build,
     Browsers,
     Lighthouse,
-    /// Compares screens with the pictures kept of them; when asked for, as they change with what is added.
-    Looks,
-    /// Makes the README's pictures again; checks nothing, so only when asked for.
+    /// Makes the README's pictures and those that screens are compared with again; checks nothing, so only when asked for.
     Pictures,
 }
 
@@ -53,7 +51,6 @@ impl Stage {
             Self::Build => "build",
             Self::Browsers => "browsers",
             Self::Lighthouse => "lighthouse",
-            Self::Looks => "looks",
             Self::Pictures => "pictures",
         }
     }
@@ -76,8 +73,6 @@ impl Stage {
             }
             Self::Browsers => browsers(workspace, consent, &[]).map_err(Failure::goes_on),
             Self::Lighthouse => audit(workspace, consent).map_err(Failure::goes_on),
-            Self::Looks => browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::screens_look_as_they_did"])
-                .map_err(Failure::goes_on),
             Self::Pictures => browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::pictures"]).map_err(Failure::goes_on),
         }
     }
@@ -88,7 +83,7 @@ impl FromStr for Stage {
 
     fn from_str(text: &str) -> Result<Self> {
         let names = Self::ALL.map(Self::name).join(", ");
-        let stage = Self::ALL.into_iter().chain([Self::Looks, Self::Pictures]).find(|stage| stage.name() == text);
+        let stage = Self::ALL.into_iter().chain([Self::Pictures]).find(|stage| stage.name() == text);
         stage.with_context(|| format!("“{text}” is not a stage; these are: {names}"))
     }
 }
