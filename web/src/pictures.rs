@@ -42,7 +42,7 @@ pub fn the_drawing(calculator: u8) -> Option<El> {
 pub fn drawing_saves(calculator: u8) -> Option<El> {
     let sheet = document().query_selector(".slot .drawing-sheet").ok().flatten()?;
     let called = move || format!("{} {}", words::DRAWING, ALL[usize::from(calculator)].label);
-    Some(save::saves(called, &sheet, || None))
+    Some(save::saves(words::SAVE_DRAWING, called, &sheet, || None).class("plot-list in-words"))
 }
 
 /// What the drawing shows, in words and figures: for whoever does not see it.

@@ -68,7 +68,7 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
         .child(svg("desc").says(finding))
         .child(svg("g").drawn(move || sheet.with(|sheet| sheet.svg.clone())));
     let called = move || chart.with_untracked(|chart| chart.title.clone());
-    let saves = save::saves(called, picture.element(), move || Some(save_values(chart, units)));
+    let saves = save::saves(words::SAVE, called, picture.element(), move || Some(save_values(chart, units)));
     let caption = el("figcaption").child(el("b").class("plot-title").says(title)).text(" ").child(el("span").says(finding));
     el("figure")
         .class("plot")

@@ -23,7 +23,7 @@ pub fn text(name: &str, kind: &str, text: &str) {
 }
 
 /// Folded: the picture in an `svg` element as a file or for a message, and what else there is to save.
-pub fn saves(called: impl Fn() -> String + 'static, sheet: &Element, more: impl Fn() -> Option<El> + 'static) -> El {
+pub fn saves(what: &str, called: impl Fn() -> String + 'static, sheet: &Element, more: impl Fn() -> Option<El> + 'static) -> El {
     let (sheet, called) = (sheet.clone(), Rc::new(called));
     let act = move |label: &str, act: fn(String, &Element)| {
         let (sheet, called) = (sheet.clone(), called.clone());
@@ -35,7 +35,7 @@ pub fn saves(called: impl Fn() -> String + 'static, sheet: &Element, more: impl 
         let picture = act(words::SAVE_PNG, |name, of| png(&name, of, |name, blob| hand_over(name, &blob)));
         el("p").class("acts").child(drawing).child(picture).children(more()).children(send)
     };
-    folded(el("details").class("plot-list").child(el("summary").text(words::SAVE)), inside)
+    folded(el("details").class("plot-list").child(el("summary").text(what)), inside)
 }
 
 /// A name that every file system takes.

@@ -186,6 +186,7 @@ pub const UNIFORM: &str = "anywhere between alike";
 pub const TRIANGULAR: &str = "triangular";
 
 pub const SAVE: &str = "Save";
+pub const SAVE_DRAWING: &str = "Save the drawing";
 pub const SAVE_SVG: &str = "drawing (SVG)";
 pub const SAVE_PNG: &str = "picture (PNG)";
 pub const SEND_PICTURE: &str = "send the picture";
