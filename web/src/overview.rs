@@ -5,6 +5,7 @@ use crate::bench::{Bench, plan};
 use crate::beside::beside;
 use crate::dom::{El, button, el};
 use crate::figure::pieces;
+use crate::follow::{Turn, during};
 use crate::gauge;
 use crate::page::focus_later;
 use crate::parts::parts;
@@ -32,7 +33,7 @@ pub fn overview() -> El {
     let title = el("div")
         .class("title-block")
         .child(answer(Screen::Overview, words::OVERVIEW_QUESTION))
-        .child(turned(usize::MAX))
+        .child(during(Turn::Soon, || turned(usize::MAX)))
         .child(undo_and_redo());
     let bench = Bench::get();
     let all = memo(move || bench.look(calculators));
@@ -54,7 +55,8 @@ pub fn overview() -> El {
         .child(el("h2").id("side-title").text(words::SIDE_BY_SIDE))
         .child(list)
         .child(el("p").class("caution").text(words::RULES_FIRST));
-    el("div").class("sheet").child(title).child(side).child(parts()).child(beside()).child(feeds())
+    let sheet = el("div").class("sheet").child(title).child(side);
+    during(Turn::Late, || sheet.later(parts).later(beside).later(feeds))
 }
 
 /// Undo and redo in words: here no choice is at hand beside which they could stand.

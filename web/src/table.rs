@@ -158,8 +158,8 @@ impl Rows {
     fn card(self, row: RowId) -> El {
         let key = self.row_key(row);
         let columns = columns(self.calculator, self.table, Role::Input);
-        let fields = columns.iter().map(|&id| field(Place { id, row: Some(row) }));
-        let fields = el("div").class("fields").children(fields);
+        let places = columns.iter().map(|&id| Place { id, row: Some(row) });
+        let fields = places.fold(el("div").class("fields"), |fields, place| fields.later(move || field(place)));
         let name = memo(move || row_name(self.table, row));
         let title = el("bdi").says(move || name.get());
         let card = el("li").class("row").set("data-key", &key);
