@@ -4,7 +4,7 @@
 //! before that frame, the rest after it, in slices short enough that the next key never waits. leptos would do all of it at
 //! once, so its values and owners are used here, and its effects are not.
 
-use leptos::prelude::{Owner, StoredValue, document, window};
+use leptos::prelude::{Owner, StoredValue, window};
 use leptos::reactive::graph::{AnySource, AnySubscriber, ReactiveNode, Source, Subscriber, WithObserver};
 use send_wrapper::SendWrapper;
 use std::cell::{Cell, RefCell};
@@ -27,7 +27,7 @@ pub enum Turn {
 /// A slice ends after so many milliseconds.
 const SLICE: f64 = 5.0;
 
-/// A page that is not shown has no frames; it goes on after so many milliseconds.
+/// A page that is not shown has no frames; it goes on after so many milliseconds without one.
 const NO_FRAME: i32 = 100;
 
 thread_local! {
@@ -41,8 +41,9 @@ struct Turns {
     waiting: [RefCell<VecDeque<Weak<Follower>>>; 3],
     /// Those of now are about to be done.
     due: Cell<bool>,
-    /// A slice is to come.
+    /// A slice is to come, the first of them after a frame.
     slicing: Cell<bool>,
+    before_frame: Cell<bool>,
     /// What is done once nobody waits.
     at_last: RefCell<Vec<Box<dyn FnOnce()>>>,
     /// A message comes after what the browser has to do first.
@@ -55,12 +56,13 @@ impl Turns {
         let messages = MessageChannel::new().expect("every browser has channels");
         let slice = Closure::<dyn Fn()>::new(|| TURNS.with(Self::slice)).into_js_value();
         messages.port1().set_onmessage(Some(slice.unchecked_ref()));
-        let on_frame = Closure::new(|| TURNS.with(Self::post));
+        let on_frame = Closure::new(|| TURNS.with(Self::after_frame));
         Self {
             turn: Cell::new(Turn::Now),
             waiting: Default::default(),
             due: Cell::default(),
             slicing: Cell::default(),
+            before_frame: Cell::default(),
             at_last: RefCell::default(),
             messages,
             on_frame,
@@ -91,12 +93,16 @@ impl Turns {
         if self.is_done() || self.slicing.replace(true) {
             return;
         }
+        self.before_frame.set(true);
         let on_frame = self.on_frame.as_ref().unchecked_ref();
-        _ = if document().hidden() {
-            window().set_timeout_with_callback_and_timeout_and_arguments_0(on_frame, NO_FRAME)
-        } else {
-            window().request_animation_frame(on_frame)
-        };
+        _ = window().request_animation_frame(on_frame);
+        _ = window().set_timeout_with_callback_and_timeout_and_arguments_0(on_frame, NO_FRAME);
+    }
+
+    fn after_frame(&self) {
+        if self.before_frame.replace(false) {
+            self.post();
+        }
     }
 
     /// After it.
