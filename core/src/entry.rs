@@ -8,6 +8,7 @@
 //! - A space or an apostrophe before exactly three digits groups them: `17 500`, `17'500`.
 //! - Units are read without regard to case, except that `m` (a thousandth) is never taken for `M` (a million).
 //! - `5-3/4` is refused: it may mean 5¾ or 4¼.
+//! - A conductor may be typed by its American gauge, `6 AWG`, `AWG 2/0`: see [`gauge`].
 
 mod nearest;
 mod number;
@@ -19,7 +20,9 @@ pub(crate) use nearest::nearest;
 pub(crate) use text::invisible;
 pub use text::{clean, hostile};
 
-use crate::quantity::{Dimension, Unit};
+use crate::quantity::unit::{AWG, CONDUCTOR};
+use crate::quantity::{Area, Dimension, Unit};
+use crate::show::{Sort, gauge};
 use sum::Reader;
 use unit::Match;
 
@@ -147,6 +150,14 @@ pub enum EntryError {
         /// A sum with the field's unit.
         example: String,
     },
+    /// `AWG 2.5`.
+    #[error(
+        "“{text}” is no American gauge: they are whole, 40 the thinnest and 4/0 the thickest. Write one like 12 AWG, or an area like 2.5 mm²."
+    )]
+    NoGauge {
+        /// What was typed.
+        text: String,
+    },
     /// `8 in 5 ft`, `5 ft 14 in`.
     #[error("“{text}” does not add up. Write the larger unit first and less than one of it after, like {example}.")]
     Parts {
@@ -155,6 +166,18 @@ pub enum EntryError {
         /// A pair that would be taken.
         example: String,
     },
+}
+
+/// A conductor typed by its American gauge; none where that is not what was typed.
+fn gauge(letters: &[char], unit: &Unit) -> Option<Result<f64, EntryError>> {
+    if unit.sort != Some(Sort::Conductor) {
+        return None;
+    }
+    let text: String = letters.iter().collect::<String>().to_ascii_lowercase();
+    let name = text.strip_suffix("awg").or_else(|| text.strip_prefix("awg"));
+    // In a field of gauges a bare number is one.
+    let name = name.or_else(|| (*unit == *AWG && !text.contains(char::is_alphabetic)).then_some(&text))?;
+    Some(gauge::named(name.trim()).map(Area::si).ok_or_else(|| EntryError::NoGauge { text: clean(&text.to_uppercase(), 24) }))
 }
 
 /// Reads a quantity as typed into a field of this dimension, whose bare numbers are of `unit`; gives its SI number,
@@ -172,13 +195,17 @@ pub enum EntryError {
 /// # Errors
 /// [`EntryError`], when the text is anything else.
 pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<f64, EntryError> {
-    let entry = Entry { shown: clean(text, 24), dimension, unit };
+    // Areas are no gauges: what is said of them is in their own unit.
+    let entry = Entry { shown: clean(text, 24), dimension, unit: if *unit == *AWG { CONDUCTOR } else { unit } };
     if text.chars().nth(LONGEST).is_some() {
         return Err(EntryError::TooLong { example: entry.example() });
     }
     let letters = text::plain(text);
     if letters.is_empty() {
         return Err(EntryError::Empty { example: entry.example() });
+    }
+    if let Some(read) = gauge(&letters, unit) {
+        return read;
     }
     let si = entry.parts(&mut Reader::new(&letters))?;
     if !si.is_finite() {

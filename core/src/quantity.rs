@@ -9,6 +9,7 @@ pub mod unit;
 
 pub use relations::{circle, rim_speed};
 
+use crate::show::Sort;
 use crate::spec::Domain;
 
 /// One unit of a dimension: SI value = (number + `offset`) · `multiply` / `divide`.
@@ -23,6 +24,8 @@ pub struct Unit {
     pub spoken: &'static str,
     /// Symbol of the unit shown instead when imperial units are chosen (itself where the trade uses no other).
     pub imperial: &'static str,
+    /// What it is chosen with; none where everybody uses the same.
+    pub sort: Option<Sort>,
     multiply: f64,
     divide: f64,
     offset: f64,
@@ -68,6 +71,12 @@ impl Dimension {
     #[must_use]
     pub fn difference(&'static self, unit: &'static Unit) -> (&'static Self, &'static Unit) {
         if *self == *Temperature::DIMENSION { (TemperatureRise::DIMENSION, TemperatureRise::DIMENSION.unit("K")) } else { (self, unit) }
+    }
+
+    /// Whether this is one of its units, be it marked as the unit of [bores](unit::BORE) or not.
+    #[must_use]
+    pub fn has(&'static self, unit: &Unit) -> bool {
+        self.units.iter().any(|known| known.symbol == unit.symbol && known.also == unit.also)
     }
 
     /// The unit with exactly this symbol, if there is one.
@@ -116,7 +125,9 @@ pub trait Quantity: Value {
 }
 
 macro_rules! quantities {
-    ($($(#[$about:meta])* $name:ident $words:literal {
+    (@sort) => { None };
+    (@sort $sort:ident) => { Some(Sort::$sort) };
+    ($($(#[$about:meta])* $name:ident $words:literal $($sort:ident)? {
         $($symbol:literal $also:tt $spoken:literal -> $imperial:literal = $multiply:expr, $divide:expr, $offset:expr; $make:ident $read:ident)*
     })*) => {$(
         $(#[$about])*
@@ -124,9 +135,10 @@ macro_rules! quantities {
         pub struct $name(f64);
 
         impl $name {
+            const SORT: Option<Sort> = quantities!(@sort $($sort)?);
             /// Kind and units.
             pub const DIMENSION: &'static Dimension = &Dimension { name: $words, units: &[$(Unit {
-                symbol: $symbol, also: &$also, spoken: $spoken, imperial: $imperial,
+                symbol: $symbol, also: &$also, spoken: $spoken, imperial: $imperial, sort: Self::SORT,
                 multiply: $multiply, divide: $divide, offset: $offset,
             }),*] };
             /// None of it.
@@ -189,7 +201,7 @@ const INCH: f64 = 0.0254;
 
 quantities! {
     /// A distance.
-    Length "length" {
+    Length "length" Length {
         "m" ["m", "metre", "metres", "meter", "meters"] "metres" -> "ft" = 1.0, 1.0, 0.0; metres in_metres
         "mm" ["mm", "millimetre", "millimetres", "millimeter", "millimeters"] "millimetres" -> "in" = 1.0, 1000.0, 0.0; millimetres in_millimetres
         "cm" ["cm", "centimetre", "centimetres"] "centimetres" -> "in" = 1.0, 100.0, 0.0; centimetres in_centimetres
@@ -200,7 +212,7 @@ quantities! {
         "µm" ["um", "micron", "microns"] "micrometres" -> "µm" = 1.0, 1_000_000.0, 0.0; micrometres in_micrometres
     }
     /// A surface.
-    Area "area" {
+    Area "area" Length {
         "m²" ["m2", "sqm"] "square metres" -> "ft²" = 1.0, 1.0, 0.0; square_metres in_square_metres
         "mm²" ["mm2", "sqmm"] "square millimetres" -> "in²" = 1.0, 1e6, 0.0; square_millimetres in_square_millimetres
         "cm²" ["cm2"] "square centimetres" -> "in²" = 1.0, 1e4, 0.0; square_centimetres in_square_centimetres
@@ -208,7 +220,7 @@ quantities! {
         "ft²" ["ft2", "sqft"] "square feet" -> "ft²" = 0.3048 * 0.3048, 1.0, 0.0; square_feet in_square_feet
     }
     /// A volume.
-    Volume "volume" {
+    Volume "volume" Length {
         "m³" ["m3"] "cubic metres" -> "m³" = 1.0, 1.0, 0.0; cubic_metres in_cubic_metres
         "L" ["l", "litre", "litres", "liter", "liters", "dm3"] "litres" -> "L" = 1.0, 1000.0, 0.0; litres in_litres
         "cm³" ["cm3", "cc", "ml"] "cubic centimetres" -> "in³" = 1.0, 1e6, 0.0; cubic_centimetres in_cubic_centimetres
@@ -222,12 +234,12 @@ quantities! {
     }
     /// An angle.
     Angle "angle" {
-        "rad" ["rad", "radian", "radians"] "radians" -> "°" = 1.0, 1.0, 0.0; radians in_radians
+        "rad" ["rad", "radian", "radians"] "radians" -> "rad" = 1.0, 1.0, 0.0; radians in_radians
         "°" ["deg", "degree", "degrees"] "degrees" -> "°" = PI, 180.0, 0.0; degrees in_degrees
     }
     /// How fast something turns.
     RotationalSpeed "rotational speed" {
-        "rad/s" ["radps"] "radians per second" -> "min⁻¹" = 1.0, 1.0, 0.0; radians_per_second in_radians_per_second
+        "rad/s" ["radps"] "radians per second" -> "rad/s" = 1.0, 1.0, 0.0; radians_per_second in_radians_per_second
         "min⁻¹" ["rpm", "rev/min", "r/min", "/min", "1/min", "min-1"] "per minute" -> "min⁻¹" = PI, 30.0, 0.0; per_minute in_per_minute
     }
     /// A change of rotational speed.
@@ -235,28 +247,28 @@ quantities! {
         "rad/s²" ["radps2"] "radians per second squared" -> "rad/s²" = 1.0, 1.0, 0.0; radians_per_second_squared in_radians_per_second_squared
     }
     /// How fast something moves.
-    Velocity "speed" {
+    Velocity "speed" Speed {
         "m/s" ["mps"] "metres per second" -> "ft/s" = 1.0, 1.0, 0.0; metres_per_second in_metres_per_second
         "km/h" ["kph", "kmh", "kmph"] "kilometres per hour" -> "mph" = 1.0, 3.6, 0.0; kilometres_per_hour in_kilometres_per_hour
         "mph" ["mph"] "miles per hour" -> "mph" = 0.44704, 1.0, 0.0; miles_per_hour in_miles_per_hour
         "ft/s" ["fps"] "feet per second" -> "ft/s" = 0.3048, 1.0, 0.0; feet_per_second in_feet_per_second
     }
     /// A push or pull.
-    Force "force" {
+    Force "force" Force {
         "N" ["n", "newton", "newtons"] "newtons" -> "lbf" = 1.0, 1.0, 0.0; newtons in_newtons
         "kN" ["kn", "kilonewton", "kilonewtons"] "kilonewtons" -> "lbf" = 1000.0, 1.0, 0.0; kilonewtons in_kilonewtons
         "kgf" ["kgf", "kg", "kp"] "kilograms force" -> "lbf" = STANDARD_GRAVITY, 1.0, 0.0; kilograms_force in_kilograms_force
         "lbf" ["lbf", "lb", "lbs", "pounds"] "pounds force" -> "lbf" = POUND_FORCE, 1.0, 0.0; pounds_force in_pounds_force
     }
     /// A turning effort. Not an energy, though the units multiply alike.
-    Torque "torque" {
+    Torque "torque" Torque {
         "N·m" ["nm", "n.m", "n m", "newton metres"] "newton metres" -> "lbf·ft" = 1.0, 1.0, 0.0; newton_metres in_newton_metres
         "lbf·ft" ["lbfft", "lbft", "lb ft", "lb-ft", "ft lb", "ft-lb", "ftlb", "lbf ft", "ft lbf", "lb.ft"] "pounds force feet" -> "lbf·ft" = POUND_FORCE * 0.3048, 1.0, 0.0; pounds_force_feet in_pounds_force_feet
         "lbf·in" ["lbfin", "lbin", "lb in", "in lb", "lbf in"] "pounds force inches" -> "lbf·in" = POUND_FORCE * INCH, 1.0, 0.0; pounds_force_inches in_pounds_force_inches
         "kgf·m" ["kgfm", "kgm", "kg m", "mkp"] "kilograms force metres" -> "lbf·ft" = STANDARD_GRAVITY, 1.0, 0.0; kilograms_force_metres in_kilograms_force_metres
     }
     /// A pressure, absolute or over the air's as its input says.
-    Pressure "pressure" {
+    Pressure "pressure" Pressure {
         "Pa" ["pa", "pascal", "pascals"] "pascals" -> "psi" = 1.0, 1.0, 0.0; pascals in_pascals
         "kPa" ["kpa"] "kilopascals" -> "psi" = 1e3, 1.0, 0.0; kilopascals in_kilopascals
         "MPa" ["mpa", "n/mm2"] "megapascals" -> "psi" = 1e6, 1.0, 0.0; megapascals in_megapascals
@@ -265,7 +277,7 @@ quantities! {
         "psi" ["psi", "lb/in2"] "pounds per square inch" -> "psi" = POUND_FORCE, INCH * INCH, 0.0; pounds_per_square_inch in_pounds_per_square_inch
     }
     /// An amount of matter.
-    Mass "mass" {
+    Mass "mass" Mass {
         "kg" ["kg", "kilo", "kilos", "kilogram", "kilograms"] "kilograms" -> "lb" = 1.0, 1.0, 0.0; kilograms in_kilograms
         "g" ["g", "gram", "grams"] "grams" -> "oz" = 1.0, 1000.0, 0.0; grams in_grams
         "lb" ["lb", "lbs", "pound", "pounds"] "pounds" -> "lb" = POUND, 1.0, 0.0; pounds in_pounds
@@ -273,18 +285,18 @@ quantities! {
         "st" ["st", "stone"] "stone" -> "lb" = POUND * 14.0, 1.0, 0.0; stone in_stone
     }
     /// Resistance to being spun up.
-    Inertia "moment of inertia" {
+    Inertia "moment of inertia" Mass {
         "kg·m²" ["kgm2", "kg m2", "kg.m2"] "kilogram square metres" -> "lb·in²" = 1.0, 1.0, 0.0; kilogram_square_metres in_kilogram_square_metres
         "lb·in²" ["lbin2", "lb in2"] "pound square inches" -> "lb·in²" = POUND * INCH * INCH, 1.0, 0.0; pound_square_inches in_pound_square_inches
     }
     /// A temperature on a scale.
-    Temperature "temperature" {
+    Temperature "temperature" Temperature {
         "K" ["k", "kelvin"] "kelvin" -> "°F" = 1.0, 1.0, 0.0; kelvin in_kelvin
         "°C" ["c", "degc", "celsius"] "degrees Celsius" -> "°F" = 1.0, 1.0, 273.15; celsius in_celsius
         "°F" ["f", "degf", "fahrenheit"] "degrees Fahrenheit" -> "°F" = 5.0, 9.0, 459.67; fahrenheit in_fahrenheit
     }
     /// A difference of temperatures.
-    TemperatureRise "temperature difference" {
+    TemperatureRise "temperature difference" Temperature {
         "K" ["k", "c", "°c", "degc"] "kelvin" -> "°F rise" = 1.0, 1.0, 0.0; kelvin_rise in_kelvin_rise
         "°F rise" ["f", "°f", "degf"] "degrees Fahrenheit" -> "°F rise" = 5.0, 9.0, 0.0; fahrenheit_rise in_fahrenheit_rise
     }
@@ -297,7 +309,7 @@ quantities! {
         "d" ["d", "day", "days"] "days" -> "d" = 86_400.0, 1.0, 0.0; days in_days
     }
     /// Work per time.
-    Power "power" {
+    Power "power" Power {
         "W" ["w", "watt", "watts"] "watts" -> "W" = 1.0, 1.0, 0.0; watts in_watts
         "kW" ["kw", "kilowatt", "kilowatts"] "kilowatts" -> "hp" = 1000.0, 1.0, 0.0; kilowatts in_kilowatts
         "hp" ["hp", "bhp"] "horsepower" -> "hp" = POUND_FORCE * 0.3048 * 550.0, 1.0, 0.0; horsepower in_horsepower
@@ -330,7 +342,7 @@ quantities! {
     }
     /// What a battery holds.
     Charge "charge" {
-        "A·s" ["as", "coulomb", "coulombs"] "ampere seconds" -> "A·h" = 1.0, 1.0, 0.0; ampere_seconds in_ampere_seconds
+        "A·s" ["as", "coulomb", "coulombs"] "ampere seconds" -> "A·s" = 1.0, 1.0, 0.0; ampere_seconds in_ampere_seconds
         "A·h" ["ah", "amp hours", "ampere hours"] "ampere hours" -> "A·h" = 3600.0, 1.0, 0.0; ampere_hours in_ampere_hours
     }
     /// A current squared over a time: what a fuse lets through and a wire must swallow.
@@ -372,9 +384,10 @@ quantities! {
         "J/(kg·K)" ["jpkgk", "j/kgk"] "joules per kilogram kelvin" -> "J/(kg·K)" = 1.0, 1.0, 0.0; joules_per_kilogram_kelvin in_joules_per_kilogram_kelvin
     }
     /// Force per travel.
-    Stiffness "stiffness" {
+    Stiffness "stiffness" Force {
         "N/m" ["npm"] "newtons per metre" -> "lbf/in" = 1.0, 1.0, 0.0; newtons_per_metre in_newtons_per_metre
         "N/mm" ["npmm"] "newtons per millimetre" -> "lbf/in" = 1000.0, 1.0, 0.0; newtons_per_millimetre in_newtons_per_millimetre
+        "kgf/mm" ["kgfpmm", "kg/mm", "kp/mm"] "kilograms force per millimetre" -> "lbf/in" = STANDARD_GRAVITY * 1000.0, 1.0, 0.0; kilograms_force_per_millimetre in_kilograms_force_per_millimetre
         "lbf/in" ["lbfpin", "lb/in", "lbin"] "pounds force per inch" -> "lbf/in" = POUND_FORCE, INCH, 0.0; pounds_force_per_inch in_pounds_force_per_inch
     }
     /// Torque per angle of twist.

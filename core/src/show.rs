@@ -1,37 +1,19 @@
-//! How values are shown: digits, signs, units of one system or the other, inches as fractions.
+//! How values are shown: digits, signs, the units that each reader prefers, inches as fractions, wires by their gauge.
 //!
 //! The same for every reader, whatever the device's language: a point for the decimals, a true minus, and a narrow space
 //! between groups of three from five digits on. [`crate::entry`] reads back whatever stands here.
 
 mod cell;
+pub mod gauge;
 mod label;
+mod system;
 
 pub use cell::{cell, figure, sentence};
 pub use label::{label, row_name};
+pub use system::{Sort, System, Way};
 
 use crate::quantity::unit::ONE;
-use crate::quantity::{Dimension, Length, Unit};
-
-/// Which units people prefer to see.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum System {
-    /// Each quantity in its own unit: millimetres, newtons, bar.
-    #[default]
-    Metric,
-    /// Inches, pounds, psi where the trade uses them.
-    Imperial,
-}
-
-impl System {
-    /// The unit to show instead of `unit`, which is one of `dimension`'s.
-    #[must_use]
-    pub fn unit(self, dimension: &'static Dimension, unit: &'static Unit) -> &'static Unit {
-        match self {
-            Self::Metric => unit,
-            Self::Imperial => dimension.find(unit.imperial).unwrap_or(unit),
-        }
-    }
-}
+use crate::quantity::{Length, Unit};
 
 /// A value as shown: its figures apart from its unit, so that a page can set them large, and as a voice says both.
 #[derive(Clone, PartialEq, Debug)]

@@ -4,7 +4,8 @@
 //! and a [`Spec`]. Handles carry only an [`Id`]; everything said about it is found through the calculator.
 
 use crate::measure::{Guide, Sketch};
-use crate::quantity::{Dimension, Unit, Value};
+use crate::quantity::unit::{BORE, CONDUCTOR};
+use crate::quantity::{Area, Dimension, Length, Unit, Value};
 use core::marker::PhantomData;
 
 /// One declaration: which calculator, and which of its declarations.
@@ -296,6 +297,20 @@ impl Spec {
     #[must_use]
     pub const fn text(mut self, most: u16) -> Self {
         self.kind = Kind::Text(most);
+        self
+    }
+
+    /// The bore of a cylinder, in millimetres.
+    #[must_use]
+    pub const fn bore(mut self) -> Self {
+        self.kind = Kind::Quantity { dimension: Length::DIMENSION, unit: BORE };
+        self
+    }
+
+    /// The area of a conductor, in square millimetres.
+    #[must_use]
+    pub const fn conductor(mut self) -> Self {
+        self.kind = Kind::Quantity { dimension: Area::DIMENSION, unit: CONDUCTOR };
         self
     }
 

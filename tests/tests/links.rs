@@ -93,6 +93,7 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
                 core::iter::once(asked.tool.key().to_owned()).chain(items).collect::<Vec<_>>().join(" ") == rest
             }),
             "note" => link.note == rest,
+            "units" => link.units.is_some_and(|units| units.write() == rest),
             "show" => link.show == rest,
             "shelf" => link.shelf == rest,
             _ => return Err(format!("{word} is not known here")),

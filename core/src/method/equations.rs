@@ -93,8 +93,7 @@ fn note(trace: Trace, step: &Step, report: &Report, lines: &mut Vec<Explained>) 
     let layout = report.layout();
     let is = |id: Id, number: f64, unit: &Unit| {
         let Kind::Quantity { dimension, .. } = layout.kind(id) else { return false };
-        dimension.units.contains(unit)
-            && layout.places_of(id).any(|place| report.value(place).is_ok_and(|value| value.to_bits() == number.to_bits()))
+        dimension.has(unit) && layout.places_of(id).any(|place| report.value(place).is_ok_and(|value| value.to_bits() == number.to_bits()))
     };
     for (at, said) in trace.lines.iter().enumerate() {
         let known = lines.iter().position(|other| core::ptr::eq(other.line, said.line));

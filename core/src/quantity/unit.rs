@@ -18,3 +18,12 @@ units! {
     L_PER_MIN Flow "L/min"; KG_PER_M LinearDensity "kg/m"; KG_PER_M3 Density "kg/m³"; J_PER_KG_K SpecificHeat "J/(kg·K)";
     N_PER_MM Stiffness "N/mm"; NM_PER_RAD TorsionalStiffness "N·m/rad"; HZ Frequency "Hz"; ONE Ratio ""; PERCENT Ratio "%";
 }
+
+/// Millimetres of a cylinder's bore, for which people choose their unit apart from other lengths.
+pub const BORE: &Unit = &Unit { sort: Some(Sort::Bore), ..*MM };
+
+/// Square millimetres of a conductor, which some call by its gauge.
+pub const CONDUCTOR: &Unit = &Unit { sort: Some(Sort::Conductor), ..*MM2 };
+
+/// American wire gauge, as a field names it. No scale of areas: [`gauge`](crate::show::gauge) reads and tells it.
+pub const AWG: &Unit = &Unit { symbol: "AWG", also: &[], spoken: "American wire gauge", ..*CONDUCTOR };

@@ -5,6 +5,7 @@
 //!         / "1z." edition "/" base62 "/end"         ; the items and "end", deflated, with a checksum (RFC 1950)
 //! item    = key "=" value / key ".pm=" number [ unit ] / key ".dist=" shape / "note=" text / "show=" key
 //!         ; of show, besides inputs, answers, tables and calculators: "overview", and calculator ".whole-method"
+//!         / "units=" base *( "." sort "-" way )     ; the units it is shown in: "metric" or "imperial", and what is otherwise
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
 //!         / "shelf=" text                           ; where the shelf is published, from this page
@@ -40,6 +41,7 @@ mod sought;
 mod write;
 
 use crate::build::Build;
+use crate::show::System;
 
 pub use asked::{Asked, Tool};
 pub use read::{read, read_for};
@@ -73,6 +75,8 @@ pub struct Link {
     pub sought: Sought,
     /// Address of a shelf published beside the app, from the page's own, see [`is_beside`]; empty for none.
     pub shelf: String,
+    /// The units to show it in; none leaves that to the reader.
+    pub units: Option<System>,
     /// Builds held beside it, at most [`MOST_HELD`].
     pub held: Vec<Build>,
 }

@@ -142,6 +142,12 @@ pub enum LinkProblem {
         /// As written.
         item: String,
     },
+    /// Units that are none.
+    #[error("The link wants units this version does not know (“{word}”); that was left out.")]
+    Units {
+        /// As written.
+        word: String,
+    },
     /// A shelf somewhere else.
     #[error("The link names a shelf at “{address}”, which is not beside this page; it was left out.")]
     NotBeside {

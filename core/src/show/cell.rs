@@ -1,6 +1,6 @@
 //! Cells, and sentences with figures in them, as text.
 
-use super::{Shown, System, answer, input};
+use super::{Shown, System, answer, gauge, input};
 use crate::quantity::{DIMENSIONS, Unit};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Kind, Role, Spec};
@@ -10,11 +10,12 @@ use crate::spec::{Kind, Role, Spec};
 pub fn cell(spec: &Spec, value: f64, system: System) -> Shown {
     match spec.kind {
         Kind::Quantity { dimension, unit } => {
-            let unit = system.unit(dimension, unit);
-            match spec.role {
-                Role::Input => input(value, unit),
-                Role::Output => answer(value, unit, spec.digits),
-            }
+            let instead = system.unit(dimension, unit);
+            let shown = match spec.role {
+                Role::Input => input(value, instead),
+                Role::Output => answer(value, instead, spec.digits),
+            };
+            if system.shows_gauges(unit) { gauge::told(value, shown) } else { shown }
         }
         Kind::Choice(choices) => {
             let label = choices.get(value as usize).map_or("", |choice| choice.label);
@@ -27,8 +28,9 @@ pub fn cell(spec: &Spec, value: f64, system: System) -> Shown {
 /// A figure of a sentence or label.
 #[must_use]
 pub fn figure(value: f64, unit: &'static Unit, digits: u8, system: System) -> Shown {
-    let dimension = DIMENSIONS.iter().find(|dimension| dimension.units.contains(unit));
-    answer(value, dimension.map_or(unit, |dimension| system.unit(dimension, unit)), digits)
+    let dimension = DIMENSIONS.iter().find(|dimension| dimension.has(unit));
+    let shown = answer(value, dimension.map_or(unit, |dimension| system.unit(dimension, unit)), digits);
+    if system.shows_gauges(unit) { gauge::told(value, shown) } else { shown }
 }
 
 /// A sentence in plain text.

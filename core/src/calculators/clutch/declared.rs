@@ -151,7 +151,7 @@ declare! {
         default(0.0, CommonPractice) group("Slave and fork")
     }
     input SLAVE_BORE: Length, "mm", "slave-bore", "Slave bore", "Cast or stamped on the cylinder; else measure the piston." {
-        default(22.225, CommonPractice) possible(8.0, 60.0) usual(19.05, 25.4, 0.1) sizes(bores::SLAVE_SIZES) sketched(&sketches::CYLINDER) group("Slave and fork") of_the_car() matters() digits(4)
+        bore() default(22.225, CommonPractice) possible(8.0, 60.0) usual(19.05, 25.4, 0.1) sizes(bores::SLAVE_SIZES) sketched(&sketches::CYLINDER) group("Slave and fork") of_the_car() matters() digits(4)
     }
     input FORK_RATIO: Ratio, "", "fork-ratio", "Fork ratio", "A over B: pivot to rod, over pivot to bearing. Rule on the bench; type both, as 90/50." {
         default(1.8, CommonPractice) possible(0.5, 6.0) usual(1.4, 2.2, 0.01) sketched(&sketches::FORK) group("Slave and fork")
@@ -170,7 +170,7 @@ declare! {
     }
 
     input MASTER_BORE: Length, "mm", "master-bore", "Master bore", "Cast or stamped on the cylinder; else measure the piston." {
-        default(19.05, CommonPractice) possible(8.0, 60.0) usual(15.875, 20.6375, 0.1) sizes(bores::MASTER_SIZES) sketched(&sketches::CYLINDER) group("Pedal and master") of_the_car() matters() digits(4)
+        bore() default(19.05, CommonPractice) possible(8.0, 60.0) usual(15.875, 20.6375, 0.1) sizes(bores::MASTER_SIZES) sketched(&sketches::CYLINDER) group("Pedal and master") of_the_car() matters() digits(4)
     }
     input PEDAL_RATIO: Ratio, "", "pedal-ratio", "Pedal ratio", "A over B: pivot to the middle of the pad, over pivot to the push rod's pin. Tape; type both, as 310/52." {
         default(6.0, CommonPractice) possible(1.0, 15.0) usual(4.5, 7.0, 0.1) sketched(&sketches::PEDAL) group("Pedal and master") of_the_car()
@@ -309,7 +309,7 @@ declare! {
     output FACING_PRESSURE_OUTER: Pressure, "kPa", "facing-pressure-outer", "Pressure at the outer edge", "Lowest, bedded in." {}
 
     output SLAVE_AREA: Area, "mm²", "slave-area", "Area of the slave's piston", "Plain, or the concentric slave's ring." {}
-    output EQUIVALENT_BORE: Length, "mm", "equivalent-bore", "Slave as a plain bore", "A plain piston of the same area." { digits(4) }
+    output EQUIVALENT_BORE: Length, "mm", "equivalent-bore", "Slave as a plain bore", "A plain piston of the same area." { bore() digits(4) }
     output HYDRAULIC_RATIO: Ratio, "", "hydraulic-ratio", "Hydraulic ratio", "Slave area over master area." {}
     output OVERALL_RATIO: Ratio, "", "overall-ratio", "Overall ratio", "Pad travel for each of the bearing, before hose and fluid give." {}
     output PEDAL_FORCE: Force, "N", "pedal-force", "Pedal force at its peak", "Pushing slowly to release, plate new." {

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::build::Build;
 use crate::quantity::Length;
-use crate::quantity::unit::MM;
+use crate::quantity::unit::{BORE, MM};
 use crate::report::{Report, Unknown};
 use crate::scene::{Anchor, Handle, Pen, Point, Scene, Shape};
 use crate::sentence::Piece;
@@ -89,8 +89,12 @@ fn block(x: f64, y: f64, width: f64, height: f64, hatched: bool, pen: Pen) -> Sh
 
 fn measure(from: Point, to: Point, offset: f64, words: &'static str, length: Length, pen: Pen) -> Shape {
     let figure = Piece::Figure { value: length.si(), unit: MM, digits: 3 };
-    let label = if words.is_empty() { vec![figure] } else { vec![words.into(), " ".into(), figure] };
-    Shape::Dimension { from, to, offset, label, pen }
+    Shape::Dimension { from, to, offset, label: vec![words.into(), " ".into(), figure], pen }
+}
+
+/// Across a bore of so many millimetres.
+fn across_bore(from: Point, to: Point, bore: f64) -> Shape {
+    Shape::Dimension { from, to, offset: 12.0, label: vec![Piece::figure(BORE.to_si(bore), BORE)], pen: Pen::Changing }
 }
 
 fn label(x: f64, y: f64, anchor: Anchor, words: &'static str) -> Shape {
@@ -154,7 +158,7 @@ fn master(system: &System, at_release: Length, shapes: &mut Vec<Shape>, handles:
     shapes.push(block(MASTER_PISTON_X, y - bore / 2.0, PISTON, bore, true, Pen::Outline));
     shapes.push(block(MASTER_PISTON_X + pushed, y - bore / 2.0, PISTON, bore, false, Pen::Hidden));
     let (low, high) = (Point { x: MASTER_END_X, y: y - bore / 2.0 }, Point { x: MASTER_END_X, y: y + bore / 2.0 });
-    shapes.push(measure(high, low, 12.0, "", Length::from_si(bore / 1e3), Pen::Changing));
+    shapes.push(across_bore(high, low, bore));
     handles.push(Handle {
         at: Point { x: (MASTER_X + MASTER_END_X) / 2.0, y: y + bore / 2.0 },
         place: MASTER_BORE.id.into(),
@@ -184,7 +188,7 @@ fn fork(system: &System, reached: Length, slave_travel: Length, shapes: &mut Vec
     shapes.push(block(SLAVE_PISTON_X, y - bore / 2.0, PISTON, bore, true, Pen::Outline));
     shapes.push(block(SLAVE_PISTON_X - pushed, y - bore / 2.0, PISTON, bore, false, Pen::Hidden));
     let (low, high) = (Point { x: SLAVE_END_X, y: y - bore / 2.0 }, Point { x: SLAVE_END_X, y: y + bore / 2.0 });
-    shapes.push(measure(high, low, 12.0, "", Length::from_si(bore / 1e3), Pen::Changing));
+    shapes.push(across_bore(high, low, bore));
     let (rest, free) = (Point { x: pivot.x, y: y - 8.0 }, Point { x: pivot.x - pushed, y: y - 8.0 });
     shapes.push(measure(free, rest, -12.0, "slave", slave_travel, Pen::Thin));
     handles.push(Handle {

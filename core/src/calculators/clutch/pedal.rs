@@ -12,7 +12,7 @@ use super::{
     USUAL_HOSE_GROWTH, joined,
 };
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{CM3, CM3_PER_M, GPA, J, KPA, M, MM, MM2, MPA, N, ONE};
+use crate::quantity::unit::{BORE, CM3, CM3_PER_M, GPA, J, KPA, M, MM, MM2, MPA, N, ONE};
 use crate::quantity::{Area, Force, Length, Pressure, circle, cubic_centimetres_per_metre, ratio};
 use crate::report::Unknown;
 use crate::spec::{Id, Source};
@@ -26,9 +26,9 @@ static RUBBER: Line = Line {
     source: Source::FromMemory("FMVSS 106, S5.3.2: at most 0.66 cm³ per foot for hose of 3 mm bore or less"),
 };
 static BRAIDED: Line = Line { equation: "q = 0.3", terms: &[], unit: CM3_PER_M, source: Source::Judgement };
-static CIRCLE: Line = Line { equation: "A = π · d · d / 4", terms: &[("d", MM)], unit: MM2, source: Source::Definition };
+static CIRCLE: Line = Line { equation: "A = π · d · d / 4", terms: &[("d", BORE)], unit: MM2, source: Source::Definition };
 static GIVEN_AREA: Line = Line { equation: "A = A_c", terms: &[("A_c", MM2)], unit: MM2, source: Source::Definition };
-static AS_BORE: Line = Line { equation: "d = √(4 · A / π)", terms: &[("A", MM2)], unit: MM, source: Source::Definition };
+static AS_BORE: Line = Line { equation: "d = √(4 · A / π)", terms: &[("A", MM2)], unit: BORE, source: Source::Definition };
 static RATIO: Line = Line { equation: "i = A_s / A_m", terms: &[("A_s", MM2), ("A_m", MM2)], unit: ONE, source: PASCAL };
 static OVERALL: Line = Line { equation: "i_t = R · i · k", terms: &[("R", ONE), ("i", ONE), ("k", ONE)], unit: ONE, source: PASCAL };
 static PRESSURE: Line = Line {

@@ -16,7 +16,7 @@ use super::{
 use crate::data::conductors::{self, Conductor};
 use crate::data::fuses::Fuse;
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{A, CELSIUS, M, MILLIOHM, MILLIOHM_PER_M, MM2, V};
+use crate::quantity::unit::{A, CELSIUS, CONDUCTOR, M, MILLIOHM, MILLIOHM_PER_M, V};
 use crate::quantity::{HeatPerLength, Resistance, Temperature, ThermalResistance, Voltage};
 use crate::report::Unknown;
 use crate::spec::Source;
@@ -30,7 +30,7 @@ static CHARGE_LOSS: Line = Line {
 };
 static SETTLED: Line = Line {
     equation: "I² · R(θ) = loss(S, θ, θ_a)",
-    terms: &[("I", A), ("S", MM2), ("θ_a", CELSIUS)],
+    terms: &[("I", A), ("S", CONDUCTOR), ("θ_a", CELSIUS)],
     unit: CELSIUS,
     source: Source::Published("Churchill & Chu, Int. J. Heat Mass Transfer 18 (1975); resistance by ISO 6722-1, from memory"),
 };

@@ -9,14 +9,14 @@ use crate::chart::{Axis, Chart, Curve, Edge, Spot};
 use crate::data::conductors::{Conductor, STOCKED_AREAS, after_short};
 use crate::data::fuses::MUST_OPEN;
 use crate::plan::Plan;
-use crate::quantity::unit::{CELSIUS, MM2, ONE, V};
+use crate::quantity::unit::{CELSIUS, CONDUCTOR, ONE, V};
 use crate::quantity::{Area, CurrentSquareTime, Ratio, Temperature, Voltage, square_millimetres};
 use crate::report::{Report, Unknown};
 use crate::spec::{Place, Verdict};
 
 const NO_CIRCUIT: Unknown = Unknown::NoSolution("There is no circuit to draw.");
 
-const SIZE_AXIS: Axis = Axis { label: "wire size", dimension: Area::DIMENSION, unit: MM2 };
+const SIZE_AXIS: Axis = Axis { label: "wire size", dimension: Area::DIMENSION, unit: CONDUCTOR };
 
 /// Sizes drawn go up to this many times the larger of the chosen and the smallest that passes.
 const DRAWN: f64 = 4.0;

@@ -31,7 +31,7 @@ declare! {
         default(f64::NAN, Judgement) possible(0.0, 50.0) usual(0.2, 8.0, 0.1) group("Circuit") of_the_car() matters()
     }
     column(CIRCUITS) SIZE: Area, "mm²", "size", "Wire size", "Nominal area, on the reel. The smallest that passes unless you choose another." {
-        possible(0.13, 120.0) usual(0.5, 16.0, 0.25) sizes(STOCKED_AREAS) follows(SMALLEST.id) group("Circuit") matters()
+        conductor() possible(0.13, 120.0) usual(0.5, 16.0, 0.25) sizes(STOCKED_AREAS) follows(SMALLEST.id) group("Circuit") matters()
     }
     column(CIRCUITS) FUSE: Current, "A", "fuse", "Fuse", "Rating of the fuse at the source. The smallest that carries the load unless you choose another." {
         possible(0.5, 250.0) usual(1.0, 100.0, 1.0) sizes(RATINGS) follows(SUGGESTED_FUSE.id) group("Circuit")
@@ -121,7 +121,7 @@ declare! {
         default(0.0, CommonPractice) group("Parts")
     }
     input LEAST_SIZE: Area, "mm²", "least-size", "Thinnest wire you use", "Thinner ones break at their crimps." {
-        default(0.5, CommonPractice) possible(0.13, 10.0) usual(0.35, 1.0, 0.05) group("Parts")
+        conductor() default(0.5, CommonPractice) possible(0.13, 10.0) usual(0.35, 1.0, 0.05) group("Parts")
     }
     input LEAST_FUSE: Current, "A", "least-fuse", "Smallest fuse you use", "Smaller ones are hard to buy at the roadside." {
         default(5.0, CommonPractice) possible(0.5, 30.0) usual(1.0, 10.0, 0.5) group("Parts")
@@ -233,7 +233,7 @@ declare! {
         default(1.5, Judgement) possible(0.0, 20.0) usual(0.3, 5.0, 0.1) group("Heavy cables") of_the_car() matters()
     }
     input STARTER_SIZE: Area, "mm²", "starter-size", "Starter cable's size", "Nominal area, printed on it or on the reel." {
-        default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
+        conductor() default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
     input EARTH_TO: EarthTo, "", "earth-to", "Battery's negative goes to", "Where its cable is bolted." {
         default(0.0, CommonPractice) group("Heavy cables")
@@ -242,7 +242,7 @@ declare! {
         default(0.4, Judgement) possible(0.0, 20.0) usual(0.2, 5.0, 0.1) group("Heavy cables") of_the_car()
     }
     input EARTH_SIZE: Area, "mm²", "earth-size", "Earth cable's size", "Nominal area, printed on it or on the reel." {
-        default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
+        conductor() default(35.0, CommonPractice) possible(1.0, 120.0) usual(16.0, 70.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
     input STRAP: Strap, "", "strap", "Engine strap", "Braid or cable between engine and body." {
         default(0.0, CommonPractice) group("Heavy cables") matters()
@@ -251,7 +251,7 @@ declare! {
         default(250.0, CommonPractice) possible(20.0, 5000.0) usual(150.0, 600.0, 10.0) group("Heavy cables")
     }
     input STRAP_SIZE: Area, "mm²", "strap-size", "Engine strap's size", "Nominal area, from its maker; of braid the copper's." {
-        default(35.0, CommonPractice) possible(0.13, 120.0) usual(10.0, 50.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
+        conductor() default(35.0, CommonPractice) possible(0.13, 120.0) usual(10.0, 50.0, 1.0) sizes(STOCKED_AREAS) group("Heavy cables")
     }
     input JOINT_RESISTANCE: Resistance, "mΩ", "joint-resistance", "A bolted joint", "Ring and bolt, bright and tight: millivolts across it while cranking, over the amperes." {
         default(0.2, CommonPractice) possible(0.0, 50.0) usual(0.1, 1.0, 0.05) group("Heavy cables")
@@ -269,7 +269,7 @@ declare! {
         default(0.8, Judgement) possible(0.0, 20.0) usual(0.3, 4.0, 0.1) group("Heavy cables") of_the_car()
     }
     input CHARGE_SIZE: Area, "mm²", "charge-size", "Charge cable's size", "Nominal area. The smallest that passes unless you choose another." {
-        possible(0.13, 120.0) usual(4.0, 35.0, 1.0) sizes(STOCKED_AREAS) follows(CHARGE_SMALLEST.id) group("Heavy cables")
+        conductor() possible(0.13, 120.0) usual(4.0, 35.0, 1.0) sizes(STOCKED_AREAS) follows(CHARGE_SMALLEST.id) group("Heavy cables")
     }
     input CHARGE_FUSE: Current, "A", "charge-fuse", "Charge fuse", "At the battery's end of the charge cable." {
         possible(10.0, 250.0) usual(30.0, 150.0, 5.0) sizes(RATINGS) follows(SUGGESTED_CHARGE_FUSE.id) group("Heavy cables")
@@ -373,8 +373,8 @@ declare! {
     output_column(CIRCUITS) COPPER_LENGTH: Length, "m", "copper-length", "Wire out and back", "All wire of this size in the loop." {}
     output_column(CIRCUITS) NEAR_DROP: Voltage, "V", "near-drop", "Better lose only", "Four fifths of what it may lose." {}
     output_column(CIRCUITS) LASTING: Temperature, "°C", "lasting-temperature", "Insulation stands", "For 3000 hours, by its letter." {}
-    output_column(CIRCUITS) SMALLEST_ALONE: Area, "mm²", "smallest-alone", "Smallest if it ran alone", "By heat and loss in still air, without neighbours; its fuse is not asked." {}
-    output_column(CIRCUITS) SMALLEST: Area, "mm²", "smallest", "Smallest that passes", "Loses no more than allowed when hot, stays cool enough in its bundle, and is guarded by its fuse; sizes of ISO 6722-1, from memory." {}
+    output_column(CIRCUITS) SMALLEST_ALONE: Area, "mm²", "smallest-alone", "Smallest if it ran alone", "By heat and loss in still air, without neighbours; its fuse is not asked." { conductor() }
+    output_column(CIRCUITS) SMALLEST: Area, "mm²", "smallest", "Smallest that passes", "Loses no more than allowed when hot, stays cool enough in its bundle, and is guarded by its fuse; sizes of ISO 6722-1, from memory." { conductor() }
     output_column(CIRCUITS) GOVERNS: Governs, "", "governs", "Decided by", "What the next smaller size fails." {}
     output_column(CIRCUITS) DROP: Voltage, "V", "drop", "Voltage lost", "Out and back, everything in the loop, with the copper hot; resistances of ISO 6722-1, from memory." {
         at_most(ALLOWED.id, Some(NEAR_DROP.id)) caution("Heat, chafe and poor crimps burn more cars than thin copper.")
@@ -444,7 +444,7 @@ declare! {
         at_most(ERROR_ALLOWED.id, Some(ERROR_NEAR.id))
     }
     output SUGGESTED_CHARGE_FUSE: Current, "A", "suggested-charge-fuse", "Smallest charge fuse", "A quarter over the alternator's output; ratings of ISO 8820-3, from memory." {}
-    output CHARGE_SMALLEST: Area, "mm²", "charge-smallest", "Smallest charge cable", "Loses no more than allowed when hot, stays cool enough, is guarded by its fuse; sizes of ISO 6722-1, from memory." {}
+    output CHARGE_SMALLEST: Area, "mm²", "charge-smallest", "Smallest charge cable", "Loses no more than allowed when hot, stays cool enough, is guarded by its fuse; sizes of ISO 6722-1, from memory." { conductor() }
     output CHARGE_DROP: Voltage, "V", "charge-drop", "Charge cable loses", "Alternator to starter to battery, at full output." {
         at_most(CHARGE_ALLOWED.id, Some(CHARGE_NEAR.id))
     }

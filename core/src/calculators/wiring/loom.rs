@@ -8,7 +8,7 @@ use crate::build::Build;
 use crate::data::conductors::GAUGES;
 use crate::listing::Listing;
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{M, MM, MM2, PERCENT};
+use crate::quantity::unit::{CONDUCTOR, M, MM, PERCENT};
 use crate::quantity::{Area, Length, Ratio, Value, square_millimetres};
 use crate::report::{Report, Unknown};
 use crate::sentence::Piece;
@@ -133,7 +133,7 @@ pub fn listing(build: &Build, report: &Report) -> Listing {
             vec![wire.label.clone().into()],
             vec![wire.from.clone().into()],
             vec![wire.to.clone().into()],
-            figure(wire.size.map(Value::to_cell), MM2),
+            figure(wire.size.map(Value::to_cell), CONDUCTOR),
             vec![wire.gauge.into()],
             vec![wire.colour.clone().into()],
             figure(wire.length.map(Value::to_cell), M),

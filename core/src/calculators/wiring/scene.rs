@@ -8,7 +8,7 @@ use super::{
 };
 use crate::build::Build;
 use crate::data::fuses::Fuse;
-use crate::quantity::unit::{MM2, V};
+use crate::quantity::unit::{CONDUCTOR, V};
 use crate::quantity::{Area, Current, Voltage};
 use crate::report::{Report, Unknown};
 use crate::scene::{Anchor, Pen, Point, Scene, Shape};
@@ -169,7 +169,7 @@ fn draw(row: &Row, y: f64, shapes: &mut Vec<Shape>) {
 fn figures(row: &Row) -> Vec<Piece> {
     let mut pieces = Vec::new();
     if let Ok(size) = row.size {
-        pieces.push(Piece::Figure { value: size.si(), unit: MM2, digits: 2 });
+        pieces.push(Piece::Figure { value: size.si(), unit: CONDUCTOR, digits: 2 });
     }
     if let Ok((lost, allowed)) = row.lost {
         if !pieces.is_empty() {

@@ -4,7 +4,7 @@ use super::choices::{Check, Guard};
 use super::{ALLOWED, CHECK, CIRCUITS, DROP, GUARD, LASTING, NAME, SIZE, SMALLEST, WIRE_TEMPERATURE};
 use crate::build::Build;
 use crate::quantity::Value;
-use crate::quantity::unit::{CELSIUS, MM2, V};
+use crate::quantity::unit::{CELSIUS, CONDUCTOR, V};
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Kind, Place, Sense, Verdict};
@@ -107,7 +107,7 @@ fn circuit(build: &Build, report: &Report, at: usize, all: usize, failing: usize
             // Only where a thicker wire is the cure.
             match (report.cell(SMALLEST, at), report.cell(SIZE, at), report.cell(GUARD, at)) {
                 (Ok(smallest), Ok(size), guard) if smallest > size && !matches!(guard, Ok(Guard::TooSmall | Guard::Unfused)) => {
-                    pieces.extend(["; ".into(), Piece::figure(smallest.si(), MM2), " passes.".into()]);
+                    pieces.extend(["; ".into(), Piece::figure(smallest.si(), CONDUCTOR), " passes.".into()]);
                 }
                 _ => pieces.push(".".into()),
             }

@@ -18,7 +18,7 @@ use super::{
 use crate::data::conductors::{Conductor, EVERY, Insulation, PER_KELVIN, REFERENCE, SIZES, STOCKED, warming};
 use crate::data::fuses::Fuse;
 use crate::plan::{Case, Line, Step};
-use crate::quantity::unit::{A, CELSIUS, M, MILLIOHM_PER_M, MM2, V};
+use crate::quantity::unit::{A, CELSIUS, CONDUCTOR, M, MILLIOHM_PER_M, V};
 use crate::quantity::{Area, Current, Length, Temperature, ThermalConductivity, Voltage};
 use crate::report::Unknown;
 use crate::spec::Source;
@@ -32,7 +32,7 @@ static LIMITING: Line = Line {
 static SMALLEST_LINE: Line = Line {
     equation: "S : loss(θ_c) ≥ I_rms² · R(θ_c)",
     terms: &[("I_rms", A), ("θ_c", CELSIUS)],
-    unit: MM2,
+    unit: CONDUCTOR,
     source: Source::Published("Churchill & Chu, Int. J. Heat Mass Transfer 18 (1975); sizes by ISO 6722-1, from memory"),
 };
 

@@ -15,6 +15,7 @@ use crate::method::key_of;
 use crate::overview::OVERVIEW;
 use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
+use crate::show::System;
 use crate::spec::{Role, RowId, TableId};
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -226,12 +227,13 @@ impl Reader {
             match key {
                 _ if key.starts_with("part.") => {}
                 "part" if self.is_held() && value == "gone" => {}
-                _ if self.is_held() && (is_setting(key) || matches!(key, "shelf" | "note" | "show")) => {
+                _ if self.is_held() && (is_setting(key) || matches!(key, "shelf" | "note" | "show" | "units")) => {
                     self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) })
                 }
                 "shelf" => self.shelf(value),
                 "note" => self.link.note = self.words("note", value, NOTE),
                 "show" => self.show(value),
+                "units" => self.units(value),
                 _ if is_setting(key) => {}
                 _ => match key.rsplit_once('.') {
                     Some((stem, "pm")) => self.half_width(stem, key, value),
@@ -303,6 +305,17 @@ impl Reader {
         } else {
             self.unknown_key(key);
         }
+    }
+
+    fn units(&mut self, value: &str) {
+        let unknown = match System::read(value) {
+            Some((system, unknown)) => {
+                self.link.units = Some(system);
+                unknown
+            }
+            None => vec![value],
+        };
+        unknown.into_iter().for_each(|word| self.problems.add(LinkProblem::Units { word: clean(word, QUOTED) }));
     }
 
     /// Readable words, no longer than may stand there.

@@ -55,6 +55,9 @@ fn body(link: &Link) -> String {
     if !note.is_empty() {
         item(&mut text, "note", &words::write(&note));
     }
+    if let Some(units) = link.units {
+        item(&mut text, "units", &units.write());
+    }
     for (count, held) in link.held.iter().take(MOST_HELD).enumerate() {
         text.push_str(&format!("b{}/", count + 2));
         text.push_str(&differing(build, held));
