@@ -78,7 +78,15 @@ fn came_with() -> Option<El> {
     let (has_note, has_problems) = (!visit.note.is_empty(), !visit.problems.is_empty());
     let note = || el("p").id("visit-note").text(words::NOTE_SAYS).text(" ").child(el("q").child(el("bdi").text(&visit.note)));
     let problems = || [el("p").text(words::LINK_PROBLEMS), lines(&visit.problems).id("visit-problems")];
-    let came = el("div").class("banner came").children(has_note.then(note)).children(has_problems.then(problems).into_iter().flatten());
+    let units = || {
+        let mine = button("quiet", "my-units").text(words::MY_UNITS).on_press(|| {
+            Bench::get().in_own_units();
+            focus_later("main".into());
+        });
+        el("p").class("acts").id("visit-units").child(el("span").text(words::UNITS_OF_LINK)).child(mine)
+    };
+    let came = el("div").class("banner came").children(has_note.then(note)).children(visit.units.map(|_| units()));
+    let came = came.children(has_problems.then(problems).into_iter().flatten());
     Some(came.child(differs()))
 }
 

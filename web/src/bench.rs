@@ -111,6 +111,8 @@ pub struct Bench {
     pub away: State<bool>,
     /// Units and colours.
     pub settings: State<Settings>,
+    /// The units shown: a visit may bring its own.
+    system: Memo<System>,
     /// The visit to a car that came by link, with one's own set aside.
     pub visit: State<Option<Visit>>,
     /// The input that is being measured in a window of its own.
@@ -170,6 +172,7 @@ impl Bench {
                 (report, true)
             })
         });
+        let (settings, visit) = (State::new(settings), State::<Option<Visit>>::default());
         let bench = Self {
             build,
             report,
@@ -179,8 +182,12 @@ impl Bench {
             typed: State::default(),
             typing: State::new(false),
             away: State::new(false),
-            settings: State::new(settings),
-            visit: State::default(),
+            settings,
+            system: memo(move || {
+                let of_link = visit.with(|visit| visit.as_ref().and_then(|visit| visit.units));
+                of_link.unwrap_or_else(|| settings.with(|settings| settings.system))
+            }),
+            visit,
             measuring: State::default(),
             watch: State::new(watch),
             asking: State::new(false),
@@ -257,7 +264,20 @@ impl Bench {
 
     /// The units to show, tracked.
     pub fn system(self) -> System {
-        self.settings.with(|settings| settings.system)
+        self.system.get()
+    }
+
+    /// Shows one's own units also where the link visited brought some.
+    pub fn in_own_units(self) {
+        if self.visit.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.units.is_some())) {
+            self.visit.update(|visit| _ = visit.as_mut().map(|visit| visit.units = None));
+        }
+    }
+
+    /// Takes other units for one's own.
+    pub fn prefer(self, system: System) {
+        self.settings.update(|settings| settings.system = system);
+        self.in_own_units();
     }
 
     /// Changes the build, unless it is one that came by link: then asks first.

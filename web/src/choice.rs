@@ -9,7 +9,6 @@ use crate::field::slider::{fraction, slider, step_button};
 use crate::figure::{figure, unit};
 use crate::page::focus_later;
 use crate::signal::{State, memo};
-use crate::stops::Stops;
 use crate::table::{declared, row_name};
 use crate::words;
 use trialfit_core::calculators::ALL;
@@ -49,14 +48,12 @@ fn choice_at(place: Place) -> El {
     let bench = Bench::get();
     let spec = spec_of(place);
     let entry = Entry::of(place);
-    let turn = entry.zip(Stops::of(spec)).map(|(entry, stops)| {
-        el("div")
-            .class("turn")
-            .child(step_button(entry, false, "choice-less"))
-            .child(slider(entry, stops, "choice-slider"))
-            .child(step_button(entry, true, "choice-more"))
+    let turn = entry.and_then(|entry| {
+        let slider = slider(entry, "choice-slider")?;
+        let turn = el("div").class("turn").child(step_button(entry, false, "choice-less"));
+        Some(turn.child(slider).child(step_button(entry, true, "choice-more")))
     });
-    let symbol = move || entry.map(|entry| unit(entry.units(bench.system()).0.symbol));
+    let symbol = move || entry.map(|entry| unit(entry.unit(bench.system()).symbol));
     let line = el("div")
         .class("line")
         .child(el("label").set("for", "choice").text(spec.label))

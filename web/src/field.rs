@@ -14,7 +14,6 @@ use crate::history::Gesture;
 use crate::measure;
 use crate::page::focus_later;
 use crate::signal::{State, memo};
-use crate::stops::Stops;
 use crate::words;
 use entry::Entry;
 use leptos::prelude::*;
@@ -37,7 +36,7 @@ pub fn field(place: Place) -> El {
     let said = memo(move || note(place, entry));
     let open = State::new(false);
     let unit = move || {
-        let (unit, _) = entry?.units(bench.system());
+        let unit = entry?.unit(bench.system());
         (!unit.symbol.is_empty()).then(|| figure::unit(unit.symbol))
     };
     // Words, lists and chips take a line of their own.
@@ -177,7 +176,7 @@ fn more_about(place: Place, entry: Option<Entry>) -> El {
         let words = format!("{}: {}", calculator_of(target).label, spec_of(target).label);
         Some(el("a").set("href", &format!("#{}", bench.key(target))).text(&words))
     };
-    let slide = entry.zip(Stops::of(spec)).map(|(entry, stops)| slider(entry, stops, &format!("{key}.slider")));
+    let slide = entry.and_then(|entry| slider(entry, &format!("{key}.slider")));
     el("div")
         .class("about")
         .child(el("p").class("help").text(spec.help))

@@ -3,24 +3,24 @@
 use crate::bench::Bench;
 use crate::cars::cars;
 use crate::copy::{copied_or_not, copy};
-use crate::dom::{El, button, el, item, value_in};
+use crate::dom::{El, button, el, folded, item, value_in};
 use crate::field::options::chip;
-use crate::settings::{Theme, system_key};
+use crate::settings::Theme;
 use crate::sheet;
 use crate::signal::{State, memo};
 use crate::words;
 use gloo_events::EventListener;
 use leptos::prelude::*;
-use trialfit_core::show::System;
+use trialfit_core::show::{Sort, System, Way};
 use web_sys::CustomEvent;
 
 /// The menu.
 pub fn menu() -> Vec<El> {
     let bench = Bench::get();
     let system = |system: System| {
-        let (chip, radio) =
-            chip("units", &format!("units-{}", system_key(system)), words::system(system), move || bench.system() == system);
-        _ = radio.on("change", move |_| bench.settings.update(|settings| settings.system = system));
+        let now = move || bench.settings.with(|settings| settings.system == system);
+        let (chip, radio) = chip("units", &format!("units-{}", system.write()), words::system(system), now);
+        _ = radio.on("change", move |_| bench.prefer(system));
         chip
     };
     let theme = |theme: Theme| {
@@ -35,6 +35,7 @@ pub fn menu() -> Vec<El> {
     vec![
         el("h2").text(words::MENU),
         chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
+        units_one_by_one(),
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
         cars(),
         paste(),
@@ -43,6 +44,27 @@ pub fn menu() -> Vec<El> {
         el("section").child(el("h3").text(words::ON_PAPER)).child(el("p").class("acts").child(sheet).child(print)),
         damaged(),
     ]
+}
+
+/// Each sort of quantity in a unit of its own.
+fn units_one_by_one() -> El {
+    let bench = Bench::get();
+    let own = move || bench.settings.with(|settings| settings.system);
+    let row = move |sort: Sort| {
+        let id = format!("units-of-{}", sort.key());
+        let option = |(at, way): (usize, &Way)| el("option").set("value", &at.to_string()).text(way.label);
+        let ways = el("select").id(&id).children(sort.ways().iter().enumerate().map(option));
+        let ways = ways.value(move || own().way(sort).to_string()).on("change", move |event| {
+            let way = value_in(&event).parse().unwrap_or_default();
+            bench.prefer(bench.settings.with_untracked(|settings| settings.system).with(sort, way));
+        });
+        el("p").class("asked").child(el("label").set("for", &id).text(words::sort(sort))).child(ways)
+    };
+    let mixed = move || ![System::Metric, System::Imperial].contains(&own());
+    let title = el("summary").id("units-each-title").says(move || words::one_by_one(mixed()));
+    folded(el("details").class("row-more").id("units-each").child(title), move || {
+        el("div").class("units").children(Sort::ALL.map(row)).child(el("p").class("note").text(words::GAUGES_HELP))
+    })
 }
 
 /// For a home-screen app, which no link opens.

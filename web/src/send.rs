@@ -54,6 +54,7 @@ pub fn send() -> Vec<El> {
     let note = State::new(String::new());
     let show = State::new(String::new());
     let with_held = State::new(true);
+    let in_my_units = State::new(false);
     let at = bench.looking.get_untracked();
     let tools = open_tools(at);
     let tool_options: Vec<El> =
@@ -67,7 +68,8 @@ pub fn send() -> Vec<El> {
         let held = if with_held.get() { bench.held.get() } else { Vec::new() };
         let sought = if asked.is_some_and(|asked| asked.tool == Tool::Combine) { bench.sought.get() } else { Sought::default() };
         let shelf = bench.shelf_address(asked.is_some_and(|asked| matches!(asked.tool, Tool::Combine | Tool::Parts)));
-        Link { note: note.get(), show, asked, sought, held, shelf, ..bench.build().get().into() }
+        let units = in_my_units.get().then(|| bench.system());
+        Link { note: note.get(), show, asked, sought, units, held, shelf, ..bench.build().get().into() }
     });
     let address = memo(move || link.with(address_of));
     let text = memo(move || {
@@ -146,6 +148,7 @@ pub fn send() -> Vec<El> {
             .child(note_field)
             .child(label("send-show", words::SEND_SHOW))
             .child(show_field)
+            .child(el("p").class("chips").child(tick("send-units", words::SEND_UNITS, in_my_units)))
             .child(held),
         part(words::SEND_TEXT).child(forms).child(whole).child(text_field).child(acts(words_acts, words_copied)),
     ]

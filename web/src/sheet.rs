@@ -40,7 +40,7 @@ pub fn print() {
 
 fn sheet(build: &Build, report: &Report) -> El {
     let bench = Bench::get();
-    let system = bench.settings.with_untracked(|settings| settings.system);
+    let system = untrack(|| bench.system());
     let sections = Section::all(build, report, system);
     let given = given(build, report, system);
     let guesses = guesses(build);

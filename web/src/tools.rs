@@ -142,8 +142,8 @@ fn range_of(place: Place) -> [f64; 2] {
     let spec = spec_of(place);
     match spec.kind {
         Kind::Quantity { unit, .. } => {
-            let ends = Stops::of(spec).map_or(spec.possible, |stops| [stops.at(0), stops.at(stops.last())]);
-            ends.map(|end| unit.to_si(end))
+            let stops = Stops::of(spec, untrack(|| Bench::get().system()));
+            stops.map_or_else(|| spec.possible.map(|end| unit.to_si(end)), |stops| [stops.at(0), stops.at(stops.last())])
         }
         Kind::Choice(choices) => [0.0, choices.len().saturating_sub(1) as f64],
         Kind::Text(_) => [0.0; 2],

@@ -7,6 +7,7 @@ use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::changed::{self, What};
 use trialfit_core::share::link::{self, Asked, Opened, Sought};
+use trialfit_core::show::System;
 
 /// The car set aside, and what came with the link besides the car.
 #[derive(Clone, Debug)]
@@ -19,6 +20,8 @@ pub struct Visit {
     pub shelf: String,
     /// Words of whoever made the link.
     pub note: String,
+    /// The units it is to be shown in, until its reader wants others.
+    pub units: Option<System>,
     /// What of it could not be used.
     pub problems: Vec<String>,
 }
@@ -50,7 +53,7 @@ impl Bench {
         let theirs = link.held;
         let held = (!theirs.is_empty()).then(|| own_held.clone());
         let problems = problems.iter().map(ToString::to_string).collect();
-        self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, problems }));
+        self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, units: link.units, problems }));
         self.replace(link.build, History::default());
         self.held.set(if theirs.is_empty() { own_held } else { theirs });
         self.fetch_shelf(link.shelf);

@@ -5,7 +5,7 @@ use crate::settings::Theme;
 use trialfit_core::build::Refusal;
 use trialfit_core::report::lower_first;
 use trialfit_core::share::link::Tool;
-use trialfit_core::show::{Shown, System};
+use trialfit_core::show::{Shown, Sort, System};
 use trialfit_core::spec::{Kind, Sense, Spec};
 
 pub const CAR: &str = "Car";
@@ -256,6 +256,7 @@ pub const SEND_SHOW: &str = "Open it at";
 pub const SEND_ANSWERS: &str = "An answer, with its working";
 pub const SEND_VALUES: &str = "A value";
 pub const SEND_HELD: &str = "with what is held as fitted";
+pub const SEND_UNITS: &str = "shown in my units";
 pub const SEND_FORM: &str = "Written for";
 pub const SEND_WHOLE: &str = "with every figure and what was given";
 pub const PLAIN: &str = "a message";
@@ -415,12 +416,36 @@ pub fn no_link(why: &str) -> String {
     format!("The link was not opened. {why}")
 }
 
-pub const fn system(system: System) -> &'static str {
-    match system {
-        System::Metric => "millimetres, newtons",
-        System::Imperial => "inches, pounds",
+pub fn system(system: System) -> &'static str {
+    if system == System::Metric { "millimetres, newtons" } else { "inches, pounds" }
+}
+
+/// What opens the units of each sort.
+pub fn one_by_one(mixed: bool) -> String {
+    if mixed { "One by one: mixed" } else { "One by one" }.to_owned()
+}
+
+pub const fn sort(sort: Sort) -> &'static str {
+    match sort {
+        Sort::Length => "Lengths",
+        Sort::Bore => "Cylinder bores",
+        Sort::Conductor => "Wire sizes",
+        Sort::Torque => "Torque",
+        Sort::Force => "Effort, loads, springs",
+        Sort::Pressure => "Pressure",
+        Sort::Temperature => "Temperature",
+        Sort::Speed => "Speed",
+        Sort::Mass => "Mass",
+        Sort::Power => "Power",
     }
 }
+
+/// How wires are told by their gauge.
+pub const GAUGES_HELP: &str = "A wire within 1 % of a gauge’s copper is called by it. Any other keeps its mm² and names the next thicker gauge of the trade; charts and limits keep mm². Whatever is set here, a number typed with its unit is read by that unit: 10 kgf, 7/8 in, 6 AWG.";
+
+/// With a link that brought units.
+pub const UNITS_OF_LINK: &str = "Shown in the units of the link.";
+pub const MY_UNITS: &str = "Show mine";
 
 pub const fn theme(theme: Theme) -> &'static str {
     match theme {

@@ -132,7 +132,7 @@ fn run() -> Result<String, String> {
             for problem in problems {
                 eprintln!("{problem}");
             }
-            text::report(&stored.link, &report, System::Metric)
+            text::report(&stored.link, &report, stored.link.units.unwrap_or_default())
         }
         Form::Bench(times) => bench(&plan, &stored.link.build, &mut report, times),
         Form::Tool(tool) => {

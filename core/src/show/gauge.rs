@@ -28,6 +28,17 @@ pub fn area(gauge: i32) -> Area {
     square_millimetres(libm::round(diameter * diameter * core::f64::consts::FRAC_PI_4 * 1e6) / 1e6)
 }
 
+/// Areas of the trade's gauges, rising, in mm²: [`GAUGES`], for the steps of a slider.
+pub static AREAS: [f64; GAUGES.len()] = {
+    let mut areas = [0.0; GAUGES.len()];
+    let mut at = 0;
+    while at < areas.len() {
+        areas[at] = GAUGES[at].1;
+        at += 1;
+    }
+    areas
+};
+
 /// Natural logarithm of 92.
 const LN_92: f64 = 4.521_788_577_049_04;
 

@@ -7,6 +7,7 @@ use crate::stops::Stops;
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::entry::{clean, read_quantity};
+use trialfit_core::quantity::unit::AWG;
 use trialfit_core::quantity::{Dimension, Unit};
 use trialfit_core::report::Unknown;
 use trialfit_core::show::{self, Shown, System};
@@ -41,14 +42,27 @@ impl Entry {
         Some(Self { bench, place, spec, dimension, unit, value, typed })
     }
 
-    /// The unit bare numbers are read in, and its counterpart of the other system where that is another.
-    pub fn units(self, system: System) -> (&'static Unit, Option<&'static Unit>) {
-        let other = match system {
-            System::Metric => System::Imperial,
-            System::Imperial => System::Metric,
-        };
-        let unit = |system: System| system.unit(self.dimension, self.unit);
-        (unit(system), Some(unit(other)).filter(|other| *other != unit(system)))
+    /// The unit bare numbers are read in.
+    pub fn unit(self, system: System) -> &'static Unit {
+        if system.shows_gauges(self.unit) { AWG } else { system.unit(self.dimension, self.unit) }
+    }
+
+    /// That, then the others it may be shown in.
+    pub fn units(self, system: System) -> Vec<&'static Unit> {
+        let mut units = vec![self.unit(system)];
+        if let Some(sort) = self.unit.sort {
+            for unit in (0..sort.ways().len()).map(|way| self.unit(system.with(sort, way))) {
+                if !units.contains(&unit) {
+                    units.push(unit);
+                }
+            }
+        }
+        units
+    }
+
+    /// The stops of its slider in the units shown.
+    pub fn stops(self) -> Option<Stops> {
+        Stops::of(self.spec, self.bench.system())
     }
 
     /// The value in force as the field shows it.
@@ -61,8 +75,14 @@ impl Entry {
     pub fn text(self) -> String {
         match self.typed.get() {
             Some(typed) => typed.text,
-            None => self.shown().map(|shown| shown.number).unwrap_or_default(),
+            None => self.shown().map(|shown| self.written(shown)).unwrap_or_default(),
         }
+    }
+
+    /// As it reads back: an area that is no gauge among gauges brings its unit.
+    fn written(self, shown: Shown) -> String {
+        let brings_unit = self.unit(self.bench.system()) == AWG && shown.unit != AWG.symbol;
+        if brings_unit { format!("{} {}", shown.number, self.unit.symbol) } else { shown.number }
     }
 
     /// Why what stands in the field was not taken.
@@ -76,8 +96,8 @@ impl Entry {
             self.drop_text();
             return;
         }
-        let system = self.bench.settings.with_untracked(|settings| settings.system);
-        let read = read_quantity(&text, self.dimension, self.units(system).0).map_err(|why| why.to_string());
+        let system = untrack(|| self.bench.system());
+        let read = read_quantity(&text, self.dimension, self.unit(system)).map_err(|why| why.to_string());
         let read = read.and_then(|value| {
             let checked = self.bench.build().with_untracked(|build| build.check(self.place, value));
             checked.map(|()| value).map_err(|why| words::refusal(why, self.spec, &clean(&text, REPEATED), system))
@@ -116,12 +136,9 @@ impl Entry {
 
     /// The next stop up or down, if there is one that may stand here.
     pub fn next(self, up: bool) -> Option<f64> {
-        let stops = Stops::of(self.spec)?;
-        let number = match self.value.get_untracked() {
-            Ok(value) => self.unit.from_si(value),
-            Err(_) => stops.at(stops.last() / 2),
-        };
-        let next = self.unit.to_si(stops.next(number, up)?);
+        let stops = self.stops()?;
+        let value = self.value.get_untracked().unwrap_or_else(|_| stops.at(stops.last() / 2));
+        let next = stops.next(value, up)?;
         self.bench.build().with_untracked(|build| build.check(self.place, next).is_ok()).then_some(next)
     }
 
@@ -130,10 +147,5 @@ impl Entry {
         if let Some(next) = self.next(up) {
             self.bench.set(Gesture::Sliding(self.place), self.place, next);
         }
-    }
-
-    /// The value in force as a number of the spec's unit.
-    pub fn number(self) -> Option<f64> {
-        self.value.get().ok().map(|value| self.unit.from_si(value))
     }
 }

@@ -52,7 +52,6 @@ pub fn number_input(entry: Entry, id: &str, note: &str) -> El {
 
 /// Sign, slash, space, units, and a way to the keypad with letters. Shown where the pointer is a finger.
 fn keys(entry: Entry, input: &HtmlInputElement, letters: State<bool>) -> El {
-    let (unit, other) = entry.units(Bench::get().system());
     let key = |sign: &str, spoken: &str, press: Box<dyn Fn(&HtmlInputElement)>| {
         let input = input.clone();
         // Spoken as it is written where that is letters.
@@ -85,7 +84,7 @@ fn keys(entry: Entry, input: &HtmlInputElement, letters: State<bool>) -> El {
         // The keypad changes only when the field is entered anew.
         _ = input.blur().and_then(|()| input.focus());
     };
-    let units = [Some(unit), other].into_iter().flatten().filter(|unit| !unit.symbol.is_empty());
+    let units = entry.units(Bench::get().system()).into_iter().filter(|unit| !unit.symbol.is_empty());
     el("span")
         .class("keys")
         .child(key("−", words::MINUS_KEY, Box::new(turn_sign)))

@@ -19,28 +19,34 @@ const HELD: u32 = 400;
 const AGAIN: u32 = 110;
 
 /// A slider. Its track takes no taps; the thumb is dragged, arrow keys step.
-pub fn slider(entry: Entry, stops: Stops, id: &str) -> El {
+pub fn slider(entry: Entry, id: &str) -> Option<El> {
     let bench = Bench::get();
     let place = entry.place;
-    let stop = memo(move || entry.number().map_or(stops.last() / 2, |number| stops.nearest(number)));
-    el("input")
+    entry.stops()?;
+    let last = move || entry.stops().map_or(0, Stops::last);
+    let stop = memo(move || match (entry.stops(), entry.value.get()) {
+        (Some(stops), Ok(value)) => stops.nearest(value),
+        _ => last() / 2,
+    });
+    let slider = el("input")
         .class("slider")
         .id(id)
         .set("type", "range")
         .set("min", "0")
-        .set("max", &stops.last().to_string())
+        .bind("max", move || Some(last().to_string()))
         .set("step", "1")
         .set("aria-label", entry.spec.label)
         .bind("aria-valuetext", move || Some(spoken(entry)))
         .value(move || stop.get().to_string())
         .on("input", move |event| {
-            if let Ok(index) = value_in(&event).parse() {
-                bench.set(Gesture::Sliding(place), place, entry.spec.to_cell(stops.at(index)));
+            if let (Ok(index), Some(stops)) = (value_in(&event).parse(), untrack(|| entry.stops())) {
+                bench.set(Gesture::Sliding(place), place, stops.at(index));
             }
             // Where the change was not taken, the thumb goes back.
             put_value(&event, &stop.get_untracked().to_string());
         })
-        .on("change", move |_| bench.finish())
+        .on("change", move |_| bench.finish());
+    Some(slider)
 }
 
 /// `22.2 millimetres, 7 eighths of an inch`.

@@ -42,7 +42,7 @@ pub fn tolerance(entry: Entry) -> El {
     };
     let take = move |text: String| {
         let (place, label) = (entry.place, entry.spec.label);
-        let system = bench.settings.with_untracked(|settings| settings.system);
+        let system = leptos::prelude::untrack(|| bench.system());
         let read = if text.trim().is_empty() {
             Ok(None)
         } else {

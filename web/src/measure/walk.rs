@@ -79,7 +79,7 @@ fn stop(place: Place) -> El {
     let spec = spec_of(place);
     let entry = Entry::of(place);
     let said = memo(move || note(place, entry));
-    let unit = move || entry.map(|entry| figure::unit(entry.units(Bench::get().system()).0.symbol));
+    let unit = move || entry.map(|entry| figure::unit(entry.unit(Bench::get().system()).symbol));
     el("div")
         .class_when("wrong", move || said.with(|(wrong, _)| *wrong))
         .child(el("label").set("for", "measure.value").text(spec.label).text(" ").maybe(unit))
