@@ -117,9 +117,6 @@ impl System {
     };
 }
 
-/// Between the words of a system as text.
-const BETWEEN: char = '.';
-
 impl System {
     /// Which of a sort's ways is chosen.
     #[must_use]
@@ -139,6 +136,7 @@ impl System {
     /// The unit to show instead of `unit`, which is one of `dimension`'s. Of conductors it is the area's also where gauges
     /// are chosen: gauges are no even scale. Single values are told by their gauge all the same, see [`shows_gauges`](Self::shows_gauges).
     #[must_use]
+    #[inline(never)] // asked for in many places: small counts
     pub fn unit(self, dimension: &'static Dimension, unit: &'static Unit) -> &'static Unit {
         let Some(sort) = unit.sort.filter(|sort| *sort != Sort::Conductor) else { return unit };
         let way = self.way(sort);
@@ -161,12 +159,17 @@ impl System {
     /// of the two, so that a sort of some later day goes with most of the others.
     #[must_use]
     pub fn write(self) -> String {
-        let others = |base: Self| Sort::ALL.into_iter().filter(move |sort| self.way(*sort) != base.way(*sort));
-        let (base, name) = [(Self::Metric, METRIC), (Self::Imperial, IMPERIAL)]
-            .into_iter()
-            .min_by_key(|(base, _)| others(*base).count())
-            .unwrap_or((Self::Metric, METRIC));
-        others(base).fold(name.to_owned(), |text, sort| format!("{text}{BETWEEN}{}-{}", sort.key(), sort.ways()[self.way(sort)].key))
+        let written = |base: Self, name: &str| {
+            let mut words = vec![name.to_owned()];
+            for sort in Sort::ALL {
+                if self.way(sort) != base.way(sort) {
+                    words.push(format!("{}-{}", sort.key(), sort.ways()[self.way(sort)].key));
+                }
+            }
+            words
+        };
+        let (metric, imperial) = (written(Self::Metric, METRIC), written(Self::Imperial, IMPERIAL));
+        if metric.len() <= imperial.len() { metric } else { imperial }.join(".")
     }
 
     /// Reads that; gives also the words that say nothing known. None where the base is none.
@@ -180,7 +183,7 @@ impl System {
     /// ```
     #[must_use]
     pub fn read(text: &str) -> Option<(Self, Vec<&str>)> {
-        let mut words = text.split(BETWEEN);
+        let mut words = text.split('.');
         let mut system = match words.next() {
             Some(METRIC) => Self::Metric,
             Some(IMPERIAL) => Self::Imperial,
