@@ -26,4 +26,5 @@ mod sheet;
 mod shelves;
 mod tools;
 mod typing;
+mod units;
 mod whole;
