@@ -20,7 +20,7 @@ pub(crate) use nearest::nearest;
 pub(crate) use text::invisible;
 pub use text::{clean, hostile};
 
-use crate::quantity::unit::{AWG, CONDUCTOR};
+use crate::quantity::unit::CONDUCTOR;
 use crate::quantity::{Area, Dimension, Unit};
 use crate::show::{Sort, gauge};
 use sum::Reader;
@@ -176,7 +176,7 @@ fn gauge(letters: &[char], unit: &Unit) -> Option<Result<f64, EntryError>> {
     let text: String = letters.iter().collect::<String>().to_ascii_lowercase();
     let name = text.strip_suffix("awg").or_else(|| text.strip_prefix("awg"));
     // In a field of gauges a bare number is one.
-    let name = name.or_else(|| (*unit == *AWG && !text.contains(char::is_alphabetic)).then_some(&text))?;
+    let name = name.or_else(|| (unit.is_gauge() && !text.contains(char::is_alphabetic)).then_some(&text))?;
     Some(gauge::named(name.trim()).map(Area::si).ok_or_else(|| EntryError::NoGauge { text: clean(&text.to_uppercase(), 24) }))
 }
 
@@ -196,7 +196,7 @@ fn gauge(letters: &[char], unit: &Unit) -> Option<Result<f64, EntryError>> {
 /// [`EntryError`], when the text is anything else.
 pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<f64, EntryError> {
     // Areas are no gauges: what is said of them is in their own unit.
-    let entry = Entry { shown: clean(text, 24), dimension, unit: if *unit == *AWG { CONDUCTOR } else { unit } };
+    let entry = Entry { shown: clean(text, 24), dimension, unit: if unit.is_gauge() { CONDUCTOR } else { unit } };
     if text.chars().nth(LONGEST).is_some() {
         return Err(EntryError::TooLong { example: entry.example() });
     }

@@ -32,6 +32,12 @@ pub struct Unit {
 }
 
 impl Unit {
+    /// Whether it is [AWG](unit::AWG), which names areas and is no scale of them.
+    #[must_use]
+    pub fn is_gauge(&self) -> bool {
+        self.symbol == unit::AWG.symbol
+    }
+
     /// SI number of `number` of this unit.
     #[must_use]
     pub const fn to_si(&self, number: f64) -> f64 {

@@ -10,7 +10,7 @@ use std::borrow::Cow;
 pub enum Piece {
     /// Words as they stand.
     Words(Cow<'static, str>),
-    /// A figure, SI, shown in this unit or its imperial counterpart.
+    /// A figure, SI, shown in this unit or what its reader has instead.
     Figure {
         /// SI number.
         value: f64,

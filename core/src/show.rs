@@ -8,7 +8,7 @@ pub mod gauge;
 mod label;
 mod system;
 
-pub use cell::{cell, figure, sentence};
+pub use cell::{brief, cell, figure, sentence};
 pub use label::{label, row_name};
 pub use system::{Sort, System, Way};
 

@@ -53,7 +53,7 @@ fn choice_at(place: Place) -> El {
         let turn = el("div").class("turn").child(step_button(entry, false, "choice-less"));
         Some(turn.child(slider).child(step_button(entry, true, "choice-more")))
     });
-    let symbol = move || entry.map(|entry| unit(entry.unit(bench.system()).symbol));
+    let symbol = move || entry.map(|entry| unit(entry.after()));
     let line = el("div")
         .class("line")
         .child(el("label").set("for", "choice").text(spec.label))

@@ -441,7 +441,7 @@ pub const fn sort(sort: Sort) -> &'static str {
 }
 
 /// How wires are told by their gauge.
-pub const GAUGES_HELP: &str = "A wire within 1 % of a gauge’s copper is called by it. Any other keeps its mm² and names the next thicker gauge of the trade; charts and limits keep mm². Whatever is set here, a number typed with its unit is read by that unit: 10 kgf, 7/8 in, 6 AWG.";
+pub const GAUGES_HELP: &str = "A wire within 1 % of a gauge is called by it; any other keeps its mm² and names a gauge thick enough. Charts and limits keep mm². A number typed with its unit is read by it, whatever is set here: 10 kgf, 7/8 in, 6 AWG.";
 
 /// With a link that brought units.
 pub const UNITS_OF_LINK: &str = "Shown in the units of the link.";

@@ -15,7 +15,7 @@ pub fn cell(spec: &Spec, value: f64, system: System) -> Shown {
                 Role::Input => input(value, instead),
                 Role::Output => answer(value, instead, spec.digits),
             };
-            if system.shows_gauges(unit) { gauge::told(value, shown) } else { shown }
+            if system.shows_gauges(unit) { gauge::or_thicker(value, gauge::of(value).unwrap_or(shown)) } else { shown }
         }
         Kind::Choice(choices) => {
             let label = choices.get(value as usize).map_or("", |choice| choice.label);
@@ -25,12 +25,19 @@ pub fn cell(spec: &Spec, value: f64, system: System) -> Shown {
     }
 }
 
-/// A figure of a sentence or label.
+/// A figure of a sentence.
 #[must_use]
 pub fn figure(value: f64, unit: &'static Unit, digits: u8, system: System) -> Shown {
+    let shown = brief(value, unit, digits, system);
+    if system.shows_gauges(unit) { gauge::or_thicker(value, shown) } else { shown }
+}
+
+/// The same where room is short, as in a drawing: without what may be taken instead of a conductor that is no gauge.
+#[must_use]
+pub fn brief(value: f64, unit: &'static Unit, digits: u8, system: System) -> Shown {
     let dimension = DIMENSIONS.iter().find(|dimension| dimension.has(unit));
     let shown = answer(value, dimension.map_or(unit, |dimension| system.unit(dimension, unit)), digits);
-    if system.shows_gauges(unit) { gauge::told(value, shown) } else { shown }
+    if system.shows_gauges(unit) { gauge::of(value).unwrap_or(shown) } else { shown }
 }
 
 /// A sentence in plain text.

@@ -79,10 +79,22 @@ impl Entry {
         }
     }
 
+    /// What stands after the field: its unit, or the gauge that may be taken for an area that brings its own.
+    pub fn after(self) -> &'static str {
+        let unit = self.unit(self.bench.system());
+        match self.shown() {
+            Some(shown) if unit.is_gauge() => shown.unit.trim_start_matches(self.unit.symbol).trim_start(),
+            _ => unit.symbol,
+        }
+    }
+
     /// As it reads back: an area that is no gauge among gauges brings its unit.
     fn written(self, shown: Shown) -> String {
-        let brings_unit = self.unit(self.bench.system()) == AWG && shown.unit != AWG.symbol;
-        if brings_unit { format!("{} {}", shown.number, self.unit.symbol) } else { shown.number }
+        if self.unit(self.bench.system()).is_gauge() && shown.unit != AWG.symbol {
+            format!("{} {}", shown.number, self.unit.symbol)
+        } else {
+            shown.number
+        }
     }
 
     /// Why what stands in the field was not taken.
