@@ -222,7 +222,7 @@ mod tests {
                     let both = |dimension: &&Dimension| {
                         dimension.units.iter().filter(of_sort).filter(|it| [*from, *to].contains(&it.symbol)).count() == 2
                     };
-                    assert!(crate::quantity::DIMENSIONS.iter().any(|it| both(it)), "{from} {to}");
+                    assert!(crate::quantity::DIMENSIONS.iter().any(both), "{from} {to}");
                 }
             }
         }
