@@ -28,6 +28,9 @@ pub(crate) fn equation(line: &Line) -> El {
     whole.children(read(text, &names).iter().map(set))
 }
 
+/// Other words as short as these are names.
+const SHORT_WORDS: [&str; 4] = ["at", "by", "of", "or"];
+
 struct Reader<'a> {
     rest: &'a str,
     names: &'a [&'a str],
@@ -128,7 +131,8 @@ impl Reader<'_> {
                 let word = self.take(|letter| (letter.is_alphanumeric() && !is_power(letter)) || matches!(letter, '_' | '′' | '+'));
                 // One letter or one with an index is a name; functions stand before a bracket or a root.
                 let stands_before = self.rest.trim_start().starts_with(['(', '√']);
-                let is_name = word.contains('_') || word.chars().filter(char::is_ascii_lowercase).count() < 3;
+                let short = word.chars().filter(char::is_ascii_lowercase).count() < 3 && !SHORT_WORDS.contains(&word.as_str());
+                let is_name = word.contains('_') || short;
                 if is_name || stands_before { Bit::Letter(word) } else { Bit::Words(word) }
             }
             _ => {

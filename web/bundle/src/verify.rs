@@ -62,7 +62,8 @@ impl Stage {
             Self::Tests => {
                 // Compiled first: if that fails there is no point in anything else.
                 native_test(workspace, &["--no-run"]).map_err(Failure::ends)?;
-                native_test(workspace, &["--no-fail-fast"]).map_err(Failure::goes_on)
+                native_test(workspace, &["--no-fail-fast"]).map_err(Failure::goes_on)?;
+                page_test(workspace).map_err(Failure::goes_on)
             }
             Self::ClippyWasm => clippy_wasm(workspace, consent).map_err(Failure::goes_on),
             Self::Build => {
@@ -176,6 +177,12 @@ fn browsers(workspace: &Workspace, consent: Consent, arguments: &[&str]) -> Resu
 
 fn native_test(workspace: &Workspace, arguments: &[&str]) -> Result<()> {
     run(native_test_command(workspace).args(arguments))
+}
+
+/// What of the page is plain functions; by itself, since what it leans on has other features there.
+fn page_test(workspace: &Workspace) -> Result<()> {
+    let mut command = Toolchain::Running.cargo("test");
+    run(command.current_dir(&workspace.root).args(["--package", "trialfit-web", "--lib"]))
 }
 
 /// The same packages each time, so that their dependencies have the same features and are built once.
