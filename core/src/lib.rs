@@ -11,6 +11,7 @@ pub mod chart;
 pub mod compare;
 pub mod data;
 pub mod entry;
+pub mod language;
 pub mod layout;
 pub mod listing;
 pub mod measure;
