@@ -59,14 +59,54 @@ addEventListener('trialfit-install-ask', () => {
   mayInstall();
 });
 
+// The language that was chosen in the menu, else the first of the browser's that there is.
+const languages = root.dataset.languages.split(';').filter(Boolean).map((it) => it.split(' '));
+function wanted() {
+  const has = (code) => languages.find(([known]) => known === code) ?? (code === 'en' ? [code] : undefined);
+  let chosen;
+  try {
+    chosen = localStorage.getItem('trialfit.language');
+  } catch {
+    // It keeps nothing.
+  }
+  return has(chosen) ?? navigator.languages.map((tag) => has(tag.split('-')[0])).find(Boolean) ?? ['en'];
+}
+
+const [code, file] = wanted();
+const firstWords = document.querySelector(`.starting[lang="${code}"]`);
+if (firstWords) document.getElementById('starting').textContent = firstWords.textContent;
+root.lang = root.dataset.language = code;
+let texts = '';
+
+// Before the page is made, so that nothing of it has to change before the reader's eyes.
+async function loadLanguage() {
+  if (!file) return;
+  try {
+    const response = await fetch(`./${file}`);
+    if (!response.ok) throw new Error(`${response.status}`);
+    texts = await response.text();
+    navigator.serviceWorker?.ready.then(({ active }) => active?.postMessage({ kind: 'language', file }));
+  } catch (error) {
+    console.warn('in English for now:', error);
+    root.lang = 'en';
+    root.dataset.lacks = code;
+  }
+  globalThis.trialfitTexts = texts;
+}
+
+function inWords(text) {
+  const line = texts.split('\n').find((it) => it.startsWith(`${text}\t`));
+  return line?.slice(text.length + 1) ?? text;
+}
+
 function sayItFailed(error, what) {
   console.error(error);
   const note = document.getElementById('starting') ?? document.createElement('p');
   note.className = 'starting failed';
   note.setAttribute('role', 'alert');
-  note.textContent = `Trialfit ${what} (${error?.message ?? error}). Nothing you have kept is lost. `;
+  note.textContent = `${inWords(what)} (${error?.message ?? error}). ${inWords('Nothing you have kept is lost.')} `;
   const again = document.createElement('button');
-  again.textContent = 'Load it again';
+  again.textContent = inWords('Load it again');
   again.addEventListener('click', takeUpdate);
   note.append(again);
   document.body.append(note);
@@ -83,15 +123,15 @@ function firstWordsPainted() {
 
 try {
   await firstWordsPainted();
-  const { default: start } = await import('./{{app.js}}');
+  const [{ default: start }] = await Promise.all([import('./{{app.js}}'), loadLanguage()]);
   await start({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
-  document.getElementById('starting')?.remove();
+  document.querySelectorAll('.starting').forEach((words) => words.remove());
   navigator.serviceWorker?.controller?.postMessage({ kind: 'started', version: root.dataset.version });
 } catch (error) {
-  sayItFailed(error, 'could not start');
+  sayItFailed(error, 'Trialfit could not start');
 }
 
 // Should it ever break down, it says so instead of standing there dead.
 addEventListener('error', ({ error }) => {
-  if (error instanceof WebAssembly.RuntimeError) sayItFailed(error, 'has stopped');
+  if (error instanceof WebAssembly.RuntimeError) sayItFailed(error, 'Trialfit has stopped');
 });

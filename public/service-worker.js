@@ -5,6 +5,8 @@
 
 const VERSION = '{{version}}';
 const FILES = {{files}};
+// Each is kept once somebody has read the page in it, and then through every newer version.
+const LANGUAGES = {{languages}};
 const PREFIX = 'trialfit-';
 const KEPT = PREFIX + VERSION;
 const PAGE = registration.scope;
@@ -14,6 +16,7 @@ addEventListener('activate', (event) => event.waitUntil(Promise.all([clients.cla
 addEventListener('message', (event) => {
   const { kind, version } = event.data ?? {};
   if (kind === 'activate') skipWaiting();
+  if (kind === 'language') event.waitUntil(keepLanguage(event.data.file));
   if (kind === 'started' && version === VERSION) event.waitUntil(tidy(event.source.id));
 });
 addEventListener('fetch', (event) => {
@@ -24,16 +27,43 @@ addEventListener('fetch', (event) => {
 
 async function keep() {
   const cache = await caches.open(KEPT);
-  await Promise.all(FILES.map(async (name) => {
-    const url = new URL(name, PAGE);
-    // A name stands for one content: what an older version has need not be fetched again.
-    const response = (await caches.match(url)) ?? (await get(url, 'default'));
-    await cache.put(url, response);
-  }));
+  const read = await languagesRead();
+  const names = [...FILES, ...LANGUAGES.filter((name) => read.has(stem(name)))];
+  await Promise.all(names.map((name) => keepFile(cache, name)));
   const response = await get(PAGE, 'no-cache');
   // A host in the middle of publishing may still give, or already give, the page of another version.
   if (!(await response.clone().text()).includes(VERSION)) throw new Error('the page is of another version');
   await cache.put(PAGE, response);
+}
+
+async function keepFile(cache, name) {
+  const url = new URL(name, PAGE);
+  // A name stands for one content: what an older version has need not be fetched again.
+  const response = (await caches.match(url)) ?? (await get(url, 'default'));
+  await cache.put(url, response);
+}
+
+// A page of an older version may ask for a file that is not of this one.
+async function keepLanguage(name) {
+  if (LANGUAGES.includes(name)) await keepFile(await caches.open(KEPT), name);
+}
+
+// What stands before the hash.
+function stem(name) {
+  return name.slice(0, name.lastIndexOf('-'));
+}
+
+// Languages that any version keeps.
+async function languagesRead() {
+  const stems = new Set(LANGUAGES.map(stem));
+  const read = new Set();
+  for (const key of (await caches.keys()).filter((key) => key.startsWith(PREFIX))) {
+    for (const { url } of await (await caches.open(key)).keys()) {
+      const found = stem(url.slice(PAGE.length));
+      if (stems.has(found)) read.add(found);
+    }
+  }
+  return read;
 }
 
 async function get(url, cache) {

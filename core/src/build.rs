@@ -167,6 +167,15 @@ impl Build {
         self.texts.get(&place).map_or("", |words| words)
     }
 
+    /// Words that somebody gave: the car's name, those of rows and parts.
+    pub fn own_words(&self) -> impl Iterator<Item = String> {
+        let given = self.texts.iter().filter(|(place, words)| !words.is_empty() && self.origin(**place) != Origin::Usual);
+        given
+            .map(|(_, words)| words.to_string())
+            .chain(self.parts.iter().map(|part| part.name.to_string()))
+            .filter(|words| !words.is_empty())
+    }
+
     /// Whether this value may stand there.
     ///
     /// # Errors

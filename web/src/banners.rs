@@ -5,6 +5,7 @@ use crate::dialog::question;
 use crate::differs::differs;
 use crate::dom::{El, button, el, item};
 use crate::history::Gesture;
+use crate::language;
 use crate::page::focus_later;
 use crate::signal::State;
 use crate::words;
@@ -47,7 +48,7 @@ fn demo() -> El {
 /// A car of which nothing particular is known yet.
 pub fn own_car() -> Build {
     let mut build = Build::cleared(ALL);
-    _ = build.set_text(car::NAME.id.into(), words::MY_CAR);
+    _ = build.set_text(car::NAME.id.into(), &language::says(words::MY_CAR));
     build
 }
 
@@ -76,7 +77,7 @@ pub fn visit_bar() -> El {
 fn came_with() -> Option<El> {
     let visit = Bench::get().visit.get()?;
     let (has_note, has_problems) = (!visit.note.is_empty(), !visit.problems.is_empty());
-    let note = || el("p").id("visit-note").text(words::NOTE_SAYS).text(" ").child(el("q").child(el("bdi").text(&visit.note)));
+    let note = || el("p").id("visit-note").text(words::NOTE_SAYS).text(" ").child(el("q").child(el("bdi").own(&visit.note)));
     let problems = || [el("p").text(words::LINK_PROBLEMS), lines(&visit.problems).id("visit-problems")];
     let units = || {
         let mine = button("quiet", "my-units").text(words::MY_UNITS).on_press(|| {
@@ -132,6 +133,7 @@ fn told(notice: Notice) -> El {
         Notice::Copied(_) => "copied",
         Notice::Adopted => "adopted",
         Notice::Gone => "gone",
+        Notice::NoLanguage(_) => "no-language",
     };
     let list = if let Notice::Damaged(problems) = &notice { Some(lines(problems)) } else { None };
     let told = el("div").class("banner notice").id(id).child(el("p").child(el("bdi").text(&notice.text()))).children(list);

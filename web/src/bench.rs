@@ -3,6 +3,7 @@
 use crate::browser::{self, Browser};
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
+use crate::language;
 use crate::measure::Watch;
 use crate::moment::Moment;
 use crate::route::Screen;
@@ -73,6 +74,8 @@ pub enum Notice {
     Adopted,
     /// Another tab threw the car away.
     Gone,
+    /// The language that was wanted could not be loaded; its own name.
+    NoLanguage(String),
 }
 
 impl Notice {
@@ -85,6 +88,7 @@ impl Notice {
             Self::Copied(name) => words::copied(name),
             Self::Adopted => words::ADOPTED.to_owned(),
             Self::Gone => words::GONE.to_owned(),
+            Self::NoLanguage(name) => words::no_language(name),
         }
     }
 
@@ -161,9 +165,11 @@ impl Bench {
             }
         };
         let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link);
-        let held = held.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default();
+        let held: Vec<Build> = held.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default();
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
         let watch = keeper.text(keep::WATCH).as_deref().map(Watch::read).unwrap_or_default();
+        notices.extend(language::lacking().map(Notice::NoLanguage));
+        language::leave_words_of(held.iter().chain([&build]));
         let build = State::new(build);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
             build.with(|build| {
@@ -310,6 +316,7 @@ impl Bench {
 
     /// Shows a build in the place of the one shown.
     pub(crate) fn show(self, build: Build) {
+        self.held.with_untracked(|held| language::leave_words_of(held.iter().chain([&build])));
         self.build.set(build);
         self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));
         self.calming.set_value(Some(Timeout::new(CALM, move || {

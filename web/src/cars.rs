@@ -5,6 +5,7 @@ use crate::bench::{Bench, Notice};
 use crate::dom::{El, button, el, item, put_value, value_in};
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Imported, Keeper, Listed};
+use crate::language;
 use crate::moment::Moment;
 use crate::page::focus_later;
 use crate::signal::State;
@@ -105,7 +106,7 @@ impl List {
     fn called(self, number: u32) -> String {
         Some(self.name(number)).filter(|name| !name.is_empty()).unwrap_or_else(|| {
             let demo = self.cars.with(|cars| cars.on_bench == number) && Bench::get().is_demo();
-            if demo { words::DEMO_NAME } else { words::NO_NAME }.to_owned()
+            language::says(if demo { words::DEMO_NAME } else { words::NO_NAME }).into_owned()
         })
     }
 
@@ -133,7 +134,7 @@ impl List {
                     }
                 })
         } else {
-            el("bdi").says(move || self.called(number))
+            el("bdi").says_own(move || self.called(number))
         };
         let act = |word: &'static str, act: fn(Self, u32)| {
             button("quiet", "")
@@ -154,13 +155,13 @@ impl List {
     }
 
     fn thrown(self, Listed { number, name, .. }: Listed) -> El {
-        let called = if name.is_empty() { words::NO_NAME.to_owned() } else { name };
+        let called = if name.is_empty() { language::says(words::NO_NAME).into_owned() } else { name };
         let back = button("quiet", &back_id(number)).set("aria-label", &words::act_of(words::PUT_BACK, &called)).text(words::PUT_BACK);
         let back = back.on_press(move || {
             self.act(|keeper| keeper.put_back(number));
             focus_later("cars-title".into());
         });
-        el("li").set("data-thrown", &number.to_string()).child(el("bdi").text(&called)).child(back)
+        el("li").set("data-thrown", &number.to_string()).child(el("bdi").own(&called)).child(back)
     }
 
     /// Does something to what is kept; tells it if that could not be done.

@@ -3,6 +3,7 @@
 use crate::bench::{Bench, spec_of};
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, folded};
+use crate::language;
 use crate::send::{address_of, can_share, share};
 use crate::signal::{State, memo};
 use crate::words;
@@ -32,7 +33,8 @@ fn inside(place: Place, key: &str) -> El {
     let said = move || {
         let label = bench.build().with_untracked(|build| show::label(build, place));
         let value = bench.value_now(place).ok().map(|value| show::cell(spec_of(place), value, bench.system()).to_string());
-        [label, value.unwrap_or_else(|| "?".to_owned())].join(": ") + "\n" + &address.get_untracked()
+        let said = [label, value.unwrap_or_else(|| "?".to_owned())].join(": ");
+        format!("{}\n{}", language::says(&said), address.get_untracked())
     };
     let copied = State::new(None);
     let sharing = can_share().then(|| button("quiet", "").text(words::SHARE).on_press(move || share(&said())));

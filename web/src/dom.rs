@@ -8,6 +8,7 @@
 //! list.
 
 use crate::follow::{effect, follow};
+use crate::language;
 use crate::signal::{State, memo};
 use leptos::prelude::{Owner, document, untrack};
 use std::cell::{Cell, RefCell};
@@ -64,9 +65,10 @@ impl El {
         self.0.unchecked_ref()
     }
 
-    /// Sets an attribute once and for all.
+    /// Sets an attribute once and for all, in the reader's language if it is read out or shown.
     pub fn set(self, name: &str, value: &str) -> Self {
-        _ = self.0.set_attribute(name, value);
+        let said = if is_said(name) { language::says(value) } else { value.into() };
+        _ = self.0.set_attribute(name, &said);
         self
     }
 
@@ -84,7 +86,8 @@ impl El {
     pub fn bind(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
         fn boxed(element: Element, name: &'static str, value: Box<dyn Fn() -> Option<String>>) {
             follow(move || {
-                let (old, new) = (element.get_attribute(name), value());
+                let said = |value: String| if is_said(name) { language::says(&value).into_owned() } else { value };
+                let (old, new) = (element.get_attribute(name), value().map(said));
                 if old != new {
                     _ = match new {
                         Some(new) => element.set_attribute(name, &new),
@@ -164,14 +167,25 @@ impl El {
         self.on("click", move |_| act())
     }
 
-    /// Adds words.
+    /// Adds words, in the reader's language.
     pub fn text(self, words: &str) -> Self {
+        let said = language::says(words);
+        self.own(&said)
+    }
+
+    /// Adds words as they stand: somebody's own, or of a language already.
+    pub fn own(self, words: &str) -> Self {
         _ = self.0.append_with_str_1(words);
         self
     }
 
-    /// Adds words that follow.
+    /// Adds words that follow, in the reader's language.
     pub fn says(self, words: impl Fn() -> String + 'static) -> Self {
+        self.says_own(move || language::says(&words()).into_owned())
+    }
+
+    /// Adds words that follow, as they stand.
+    pub fn says_own(self, words: impl Fn() -> String + 'static) -> Self {
         fn boxed(element: &Element, words: Box<dyn Fn() -> String>) {
             let node = document().create_text_node("");
             _ = element.append_child(&node);
@@ -281,6 +295,11 @@ impl El {
         boxed(&self.0, Box::new(items));
         self
     }
+}
+
+/// Whether an attribute is words for the reader.
+fn is_said(name: &str) -> bool {
+    matches!(name, "aria-label" | "aria-valuetext" | "aria-description" | "title" | "placeholder" | "alt" | "label")
 }
 
 /// A place among an element's children that stays when what stands before it comes and goes.

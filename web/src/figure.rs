@@ -1,6 +1,7 @@
 //! A value on the page: tabular figures, groups of three set apart by style, the unit smaller.
 
 use crate::dom::{El, el};
+use crate::language::{self, Part};
 use trialfit_core::sentence::{Piece, Sentence};
 use trialfit_core::show::{self, Shown, System};
 
@@ -25,13 +26,30 @@ pub fn unit(symbol: &str) -> El {
     el("span").class("unit").text(symbol)
 }
 
-/// A sentence with its figures set off.
+/// A sentence with its figures set off. Another language may want them in another order.
 pub fn pieces(pieces: &[Piece], system: System) -> Vec<El> {
     let shown = |piece: &Piece| match piece {
-        Piece::Words(words) => el("bdi").text(words),
+        Piece::Words(words) => el("bdi").own(words),
         Piece::Figure { value, unit, digits } => figure(&show::figure(*value, unit, *digits, system)),
     };
-    pieces.iter().map(shown).collect()
+    if language::is_source() {
+        return pieces.iter().map(shown).collect();
+    }
+    let figures: Vec<&Piece> = pieces.iter().filter(|piece| matches!(piece, Piece::Figure { .. })).collect();
+    let mut count = 0..;
+    let text: String = pieces
+        .iter()
+        .map(|piece| match piece {
+            Piece::Words(words) => words.to_string(),
+            Piece::Figure { .. } => language::stands_for(count.next().unwrap_or_default()).to_string(),
+        })
+        .collect();
+    let said = language::says(&text);
+    let one = |part: Part| match part {
+        Part::Words(words) => Some(el("bdi").own(words)),
+        Part::Figure(at) => figures.get(at).map(|piece| shown(piece)),
+    };
+    language::parts(&said).into_iter().filter_map(one).collect()
 }
 
 /// A sentence as a voice reads it.

@@ -20,6 +20,9 @@ const MOST_THROWN: usize = 5;
 /// Key of the settings.
 pub const SETTINGS: &str = "trialfit.settings";
 
+/// The language chosen in the menu; the loader reads it before there is a page.
+pub const LANGUAGE: &str = "trialfit.language";
+
 /// Key of the build that is held as fitted.
 pub const HELD: &str = "trialfit.held";
 

@@ -24,6 +24,7 @@ pub mod follow;
 pub mod gauge;
 pub mod history;
 pub mod keep;
+pub mod language;
 pub mod listing;
 mod mathml;
 pub mod measure;

@@ -1,6 +1,7 @@
 //! Equations set as mathematics: what stands in a line of a book, as MathML.
 
 use crate::dom::{El, math};
+use crate::language;
 use trialfit_core::plan::Line;
 
 /// A piece of an equation.
@@ -19,10 +20,10 @@ enum Bit {
 /// The equation as an element.
 pub(crate) fn equation(line: &Line) -> El {
     let whole = math("math").set("displaystyle", "true");
-    let text = line.equation;
+    let text = language::equation(line.equation);
     // Some lines are sentences.
     if !text.contains(['=', '≈', '≤', '≥']) {
-        return whole.child(math("mtext").text(text));
+        return whole.child(math("mtext").own(&language::number(text)));
     }
     let names: Vec<&str> = line.terms.iter().map(|term| term.0).collect();
     whole.children(read(text, &names).iter().map(set))
@@ -184,11 +185,11 @@ fn plain(letter: char) -> char {
 fn set(bit: &Bit) -> El {
     let row = |bits: &[Bit]| math("mrow").children(bits.iter().map(set));
     match bit {
-        Bit::Number(text) => math("mn").text(text),
-        Bit::Sign(text) => math("mo").text(text),
-        Bit::Words(text) => math("mtext").text(&format!("\u{A0}{text}\u{A0}")),
+        Bit::Number(text) => math("mn").own(&language::number(text)),
+        Bit::Sign(text) => math("mo").own(text),
+        Bit::Words(text) => math("mtext").own(&format!("\u{A0}{text}\u{A0}")),
         Bit::Letter(name) => letter(name),
-        Bit::Bracket(bits) => math("mrow").child(math("mo").text("(")).children(bits.iter().map(set)).child(math("mo").text(")")),
+        Bit::Bracket(bits) => math("mrow").child(math("mo").own("(")).children(bits.iter().map(set)).child(math("mo").own(")")),
         Bit::Over(above, below) => math("mfrac").child(row(above)).child(row(below)),
         Bit::Power(base, power) => math("msup").child(set(base)).child(row(power)),
         Bit::Root(bits) => math("msqrt").child(row(bits)),
@@ -204,8 +205,8 @@ pub(crate) fn letter(name: &str) -> El {
         Some((stem, index)) => (stem, format!("{index}{digits}")),
         None => (stem, digits),
     };
-    let stem = math("mi").text(stem);
-    if index.is_empty() { stem } else { math("msub").child(stem).child(math("mtext").text(&index)) }
+    let stem = math("mi").own(stem);
+    if index.is_empty() { stem } else { math("msub").child(stem).child(math("mtext").own(&index)) }
 }
 
 #[cfg(test)]

@@ -1,10 +1,11 @@
-//! Units, colours, the cars this browser keeps, the home screen, a place to paste a link, and damaged texts put aside.
+//! Units, colours, language, the cars this browser keeps, the home screen, a place to paste a link, and damaged texts put aside.
 
 use crate::bench::Bench;
 use crate::cars::cars;
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, folded, item, value_in};
-use crate::field::options::chip;
+use crate::field::options::{chip, named_chip};
+use crate::language;
 use crate::settings::Theme;
 use crate::sheet;
 use crate::signal::{State, memo};
@@ -29,6 +30,14 @@ pub fn menu() -> Vec<El> {
         _ = radio.on("change", move |_| bench.settings.update(|settings| settings.theme = theme));
         chip
     };
+    let now = language::code();
+    let languages = language::all().into_iter().map(|(code, name)| {
+        let is_now = code == now;
+        let label = el("span").set("lang", &code).own(&name);
+        let (chip, radio) = named_chip("language", &format!("language-{code}"), label, move || is_now);
+        _ = radio.on("change", move |_| language::choose(&code));
+        chip
+    });
     let chips = |legend: &str| el("fieldset").class("chips").child(el("legend").text(legend));
     let print = button("quiet", "print").text(words::PRINT).on_press(|| _ = window().print());
     let sheet = button("quiet", "print-sheet").text(words::PRINT_SHEET).on_press(sheet::print);
@@ -37,6 +46,7 @@ pub fn menu() -> Vec<El> {
         chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
         units_one_by_one(),
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
+        chips(words::MENU_LANGUAGE).children(languages),
         cars(),
         paste(),
         home_screen(),
@@ -129,7 +139,7 @@ fn damaged() -> El {
         let copied = State::new(None);
         let id = key.replace('.', "-");
         let area = el("textarea").id(&id).set("readonly", "").set("rows", "3").set("aria-label", words::DAMAGED_TEXTS);
-        let area = area.text(&bench.with_keeper(|keeper| keeper.text(&key)).unwrap_or_default());
+        let area = area.own(&bench.with_keeper(|keeper| keeper.text(&key)).unwrap_or_default());
         let discard = button("quiet", "").text(words::THROW_AWAY).on_press(move || {
             _ = bench.with_keeper(|keeper| keeper.discard(&key));
             keys.set(find());

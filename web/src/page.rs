@@ -11,6 +11,7 @@ use crate::figure::spoken;
 use crate::follow::{Turn, at_last, during, effect, settle};
 use crate::gauge;
 use crate::keep::{SETTINGS, name};
+use crate::language;
 use crate::listing::listing;
 use crate::measure;
 use crate::menu::menu;
@@ -44,8 +45,14 @@ const QUIET: u32 = 700;
 
 /// Shows the page and keeps it up.
 pub fn show() {
+<<<<<<< HEAD
     let owner = Owner::new();
     owner.with(|| {
+=======
+    language::begin();
+    // The view of leptos itself is empty: it only sets up what follows signals.
+    mount_to_body(|| {
+>>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
         if let Some(body) = document().body() {
             for part in page() {
                 _ = body.append_child(part.element());
@@ -67,10 +74,14 @@ fn page() -> Vec<El> {
     effect(move |_| {
         let car = bench.build().with(name);
         if let (true, Screen::Of(calculator)) = (cited.get(), bench.looking.get()) {
-            return document().set_title(&method::title(calculator));
+            return document().set_title(&language::says(&method::title(calculator)));
         }
         document().set_title(
-            &[bench.looking.get().label(), &car, words::APP].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · "),
+            &[&*language::says(bench.looking.get().label()), &car, words::APP]
+                .into_iter()
+                .filter(|part| !part.is_empty())
+                .collect::<Vec<_>>()
+                .join(" · "),
         );
     });
     let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
@@ -88,12 +99,17 @@ fn page() -> Vec<El> {
 /// On paper only: the link, for whoever has the sheet and not the page.
 fn on_paper() -> El {
     let link = State::new(String::new());
+<<<<<<< HEAD
     EventListener::new(&window(), "beforeprint", move |_| {
         link.set(address_of(&Bench::get().build().get_untracked().into()));
         settle();
     })
     .forget();
     el("p").class("on-paper").says(move || link.get())
+=======
+    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(&Bench::get().build().get_untracked().into()))).forget();
+    el("p").class("on-paper").says_own(move || link.get())
+>>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
 }
 
 /// What is looked at: the answer at once, then what one looks at first, then all the rest.
@@ -118,6 +134,7 @@ fn screen(screen: Screen, made: State<bool>) -> El {
     })
 }
 
+<<<<<<< HEAD
 /// All below the job card.
 fn rest(calculator: u8) -> El {
     el("div")
@@ -132,18 +149,21 @@ fn rest(calculator: u8) -> El {
 }
 
 /// What the car is called. Tracked.
+=======
+/// What the car is called, in its owner's words or the reader's language. Tracked.
+>>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
 pub fn called() -> String {
     let bench = Bench::get();
     let called = bench.build().with(name);
     match called.as_str() {
-        "" if bench.is_demo() => words::DEMO_NAME.to_owned(),
-        "" => words::NO_NAME.to_owned(),
+        "" if bench.is_demo() => language::says(words::DEMO_NAME).into_owned(),
+        "" => language::says(words::NO_NAME).into_owned(),
         _ => called,
     }
 }
 
 fn car_name() -> El {
-    el("bdi").says(called)
+    el("bdi").says_own(called)
 }
 
 /// Which build of the app this is.

@@ -5,6 +5,7 @@ use crate::dom::{El, button, el, put_value, value_in};
 use crate::follow::effect;
 use crate::history::Gesture;
 use crate::keep::SHELF;
+use crate::language;
 use crate::save;
 use crate::signal::State;
 use crate::tools::combine::combine;
@@ -152,8 +153,8 @@ impl Open {
         el("section")
             .class("by-row")
             .set("data-shelf", &shelf.id)
-            .child(el("h3").child(el("bdi").text(&shelf.name)))
-            .child(el("p").class("help").child(el("bdi").text(&shelf.note)))
+            .child(el("h3").child(el("bdi").own(&shelf.name)))
+            .child(el("p").class("help").child(el("bdi").own(&shelf.note)))
             .children(filled.map(|slot| self.slot(shelf, at, slot)))
             .child(el("p").class("acts").child(take).child(away))
     }
@@ -167,7 +168,7 @@ impl Open {
         let option = |part: &shelf::Part| {
             let more = [part.price.map(|price| price.to_string()), Some(part.stock.clone()).filter(|stock| !stock.is_empty())];
             let said = core::iter::once(part.name.clone()).chain(more.into_iter().flatten()).collect::<Vec<_>>().join(" · ");
-            el("option").set("value", &part.id).text(&said)
+            el("option").set("value", &part.id).own(&language::number(&said))
         };
         let fitted = move || {
             let here = |it: &&Fitted| *it.shelf == *shelf_id && *it.slot == *slot_id;
@@ -204,7 +205,7 @@ impl Open {
                 choose(value_in(&event));
                 put_value(&event, &untrack(&now));
             });
-        el("p").class("asked").child(el("label").set("for", &id).text(&name.name)).child(list)
+        el("p").class("asked").child(el("label").set("for", &id).own(&name.name)).child(list)
     }
 }
 
@@ -223,7 +224,7 @@ fn elsewhere(link: &str) -> El {
 
 /// What can hurt with a part, in its shelf's words.
 pub fn cautions(words: &[String]) -> Vec<El> {
-    words.iter().map(|caution| el("span").class("caution").child(el("bdi").text(caution))).collect()
+    words.iter().map(|caution| el("span").class("caution").child(el("bdi").own(caution))).collect()
 }
 
 /// A mass in the reader's units.
@@ -248,7 +249,7 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
         let facts = facts.into_iter().flatten().collect::<Vec<_>>().join(" · ");
         let detached = line.detached.iter().map(|it| words::detached(&show::label(build, it.place), it.by.as_deref()));
         el("li")
-            .child(el("span").text(&line.slot).text(": ").child(el("bdi").text(&line.fitted.name)))
+            .child(el("span").own(&line.slot).own(": ").child(el("bdi").own(&line.fitted.name)))
             .child(el("span").class("note").text(&facts))
             .children((!line.link.is_empty()).then(|| elsewhere(&line.link)))
             .children(detached.map(|words| el("span").class("note").text(&words)))

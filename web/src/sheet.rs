@@ -79,7 +79,7 @@ fn lines_of(lists: &El) -> usize {
 fn title() -> El {
     let field = |title: &str, what: &str| el("div").child(el("dt").text(title)).child(el("dd").text(what));
     el("header")
-        .child(el("h1").child(el("bdi").text(&untrack(called))))
+        .child(el("h1").child(el("bdi").own(&untrack(called))))
         .child(el("dl").child(field(words::SHEET, words::APP)).child(field(words::DATE, &today())).child(field(words::VERSION, &version())))
 }
 
@@ -128,7 +128,7 @@ fn kit(build: &Build) -> Option<El> {
     let kit = shelf::kit(&shelves(), build);
     let line = |line: &shelf::Line| {
         let price = line.price.map(|price| format!(", {price}")).unwrap_or_default();
-        el("li").text(&line.slot).text(": ").child(el("bdi").text(&line.fitted.name)).text(&price)
+        el("li").text(&line.slot).text(": ").child(el("bdi").own(&line.fitted.name)).text(&price)
     };
     let troubles = kit.troubles.iter().map(|it| el("li").class("caution").child(el("bdi").text(&it.words)));
     let lines = kit.lines.iter().map(line).chain(troubles).chain([el("li").text(&total(&kit))]);

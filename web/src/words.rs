@@ -273,6 +273,7 @@ pub const SHARE: &str = "Share";
 
 pub const MENU_UNITS: &str = "Units";
 pub const MENU_COLOURS: &str = "Colours";
+pub const MENU_LANGUAGE: &str = "Language";
 pub const MENU_CARS: &str = "Cars in this browser";
 pub const KEPT_HERE: &str = "Kept in this browser only; send one to yourself to have it elsewhere.";
 pub const ON_THE_BENCH: &str = "on the bench";
@@ -409,6 +410,13 @@ pub const GONE: &str = "Another tab threw this car away. It is still here: the n
 /// This tab goes on under a new name.
 pub fn copied(name: &str) -> String {
     format!("Another tab changed this car too. Both are kept; here you go on with “{name}”.")
+}
+
+/// The reader's language could not be loaded.
+pub fn no_language(name: &str) -> String {
+    format!(
+        "{name} could not be loaded: without a network it has to have been read here before. This is English; load the page again for {name}."
+    )
 }
 
 /// The link could not be opened.

@@ -3,6 +3,7 @@
 mod substitute;
 
 use crate::dom::{El, el};
+use crate::language;
 use substitute::{Bit, equation, result, says_it_all, substituted};
 use trialfit_core::plan::Said;
 use trialfit_core::show::System;
@@ -49,10 +50,10 @@ fn is_weak(source: Source) -> bool {
 
 fn show(class: &str, bits: Vec<Bit>) -> El {
     bits.into_iter().fold(el("span").class(class), |line, bit| match bit {
-        Bit::Plain(text) => line.text(&text),
-        Bit::Letter(letter, index) if index.is_empty() => line.child(el("var").text(&letter)),
-        Bit::Letter(letter, index) => line.child(el("var").text(&letter).child(el("sub").text(&index))),
-        Bit::Number(text) => line.child(el("span").class("working-number").text(&text)),
+        Bit::Plain(text) => line.own(&language::number(&text)),
+        Bit::Letter(letter, index) if index.is_empty() => line.child(el("var").own(&letter)),
+        Bit::Letter(letter, index) => line.child(el("var").own(&letter).child(el("sub").own(&index))),
+        Bit::Number(text) => line.child(el("span").class("working-number").own(&language::number(&text))),
     })
 }
 

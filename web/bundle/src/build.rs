@@ -39,7 +39,7 @@ pub fn build(workspace: &Workspace, purpose: Purpose, consent: Consent) -> Resul
         let effort = if purpose == Purpose::Publish { Effort::Most } else { Effort::None };
         let files = dist::assemble(generate(&wasm)?, &workspace.public(), effort)?;
         dist::write(&files, &workspace.dist())?;
-        let loaded = files.iter().filter(|file| file.name != "_headers" && !dist::is_beside(&file.name));
+        let loaded = files.iter().filter(|file| file.name != "_headers" && !dist::is_beside(&file.name) && !dist::is_language(&file.name));
         let weights = loaded.map(|file| Weight { name: file.name.clone(), raw: file.body.len(), sent: file.sent() });
         let first_visit = FirstVisit(weights.collect());
         fs::write(&record, write_record(&key, &first_visit))?;
@@ -100,10 +100,11 @@ fn generate(wasm: &Path) -> Result<Generated> {
 }
 
 /// What shapes a bundle besides its inputs: this code, and the versions it leans on.
-const BUNDLER: [&str; 5] = [
+const BUNDLER: [&str; 6] = [
     include_str!("build.rs"),
     include_str!("dist.rs"),
     include_str!("headers.rs"),
+    include_str!("language.rs"),
     include_str!("naming.rs"),
     include_str!("../Cargo.toml"),
 ];
@@ -111,7 +112,7 @@ const BUNDLER: [&str; 5] = [
 /// Of everything a bundle is made from: the WebAssembly, the public files, the bundler.
 fn key(workspace: &Workspace, wasm: &Path) -> Result<String> {
     let mut inputs = fs::read(wasm).with_context(|| format!("{} cannot be read", wasm.display()))?;
-    for folder in [workspace.public(), workspace.public().join("style")] {
+    for folder in [workspace.public(), workspace.public().join("style"), workspace.public().join("languages")] {
         let mut paths = fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<Result<Vec<_>>>()?;
         paths.sort();
         for path in paths.iter().filter(|path| path.is_file()) {

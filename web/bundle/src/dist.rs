@@ -2,6 +2,7 @@
 
 use crate::{
     headers,
+    language::{self, Language},
     naming::{Names, Source, fingerprint},
 };
 use anyhow::{Context, Result};
@@ -42,16 +43,27 @@ pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<V
     let page = take_template(&mut sources, "index.html")?;
     let worker = take_template(&mut sources, "service-worker.js")?;
 
+    let languages = languages(public)?;
+    sources.extend(languages.iter().map(|it| (file_of(it), Source::Finished(it.written().into_bytes()))));
+
     let policy = headers::policy_in_page();
     let mut names = Names::new(sources);
+    // Each by its code, its file and its own name.
+    let listed = languages.iter().map(|it| format!("{} {{{{{}}}}} {}", it.code, file_of(it), it.name)).collect::<Vec<_>>().join(";");
+    let listed = names.fill(&listed, &[])?;
+    let first_words = first_words(&page, &languages)?;
+    let known = |version| [("policy", policy.as_str()), ("languages", &listed), ("first words", &first_words), ("version", version)];
     // The page carries the version, so the version is made of the page as it is without it.
-    let unversioned = names.fill(&page, &[("policy", &policy), ("version", "")]).context("in index.html")?;
+    let unversioned = names.fill(&page, &known("")).context("in index.html")?;
     let version = fingerprint(unversioned.as_bytes());
-    let index = names.fill(&page, &[("policy", &policy), ("version", &version)])?;
+    let index = names.fill(&page, &known(&version))?;
     let mut served = names.finish()?;
 
-    let kept = served.iter().map(|(name, _)| format!("\"{name}\"")).collect::<Vec<_>>().join(",");
-    let worker = Names::default().fill(&worker, &[("version", &version), ("files", &format!("[{kept}]"))]);
+    let list = |chosen: bool| {
+        let names = served.iter().filter(|(name, _)| is_language(name) == chosen).map(|(name, _)| format!("\"{name}\""));
+        format!("[{}]", names.collect::<Vec<_>>().join(","))
+    };
+    let worker = Names::default().fill(&worker, &[("version", &version), ("files", &list(false)), ("languages", &list(true))]);
     served.push(("index.html".into(), index.into_bytes()));
     served.push(("sw.js".into(), worker.context("in service-worker.js")?.into_bytes()));
     served.extend(beside.into_iter().filter_map(|(name, source)| match source {
@@ -69,6 +81,33 @@ pub fn assemble(generated: Generated, public: &Path, effort: Effort) -> Result<V
 #[must_use]
 pub fn is_beside(name: &str) -> bool {
     name.ends_with(".json")
+}
+
+/// Whether a file is a language's, loaded by those who read the page in it.
+#[must_use]
+pub fn is_language(name: &str) -> bool {
+    name.starts_with("language-")
+}
+
+fn file_of(language: &Language) -> String {
+    format!("language-{}.txt", language.code)
+}
+
+/// The languages of `public/languages`, besides the one everything is written in.
+fn languages(public: &Path) -> Result<Vec<Language>> {
+    let files = sorted_files(&public.join("languages"))?;
+    files.iter().map(|(name, path)| language::read(&fs::read_to_string(path)?).with_context(|| format!("in {name}"))).collect()
+}
+
+/// What the page says before anything of it has been loaded, once more in each other language.
+fn first_words(page: &str, languages: &[Language]) -> Result<String> {
+    let said = page.split_once(r#"id="starting" class="starting">"#).and_then(|(_, rest)| rest.split_once("</p>"));
+    let (english, _) = said.context("index.html has no first words")?;
+    let of = |it: &Language| {
+        let words = it.of(english).with_context(|| format!("the first words are not in {}", it.code))?;
+        Ok(format!("\n<p class=\"starting\" lang=\"{}\">{words}</p>", it.code))
+    };
+    languages.iter().map(of).collect()
 }
 
 /// Everything in `public`, the style sheets of `public/style` joined into one in the order of their names.

@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Typed, bits, spec_of};
 use crate::history::Gesture;
+use crate::language;
 use crate::signal::{Memo, memo};
 use crate::stops::Stops;
 use crate::words;
@@ -75,7 +76,7 @@ impl Entry {
     pub fn text(self) -> String {
         match self.typed.get() {
             Some(typed) => typed.text,
-            None => self.shown().map(|shown| self.written(shown)).unwrap_or_default(),
+            None => self.shown().map(|shown| language::number(&self.written(shown)).into_owned()).unwrap_or_default(),
         }
     }
 

@@ -3,6 +3,7 @@
 use crate::bench::{Bench, spec_of};
 use crate::dom::{El, el, put_value, value_in};
 use crate::history::Gesture;
+use crate::language;
 use crate::words;
 use trialfit_core::spec::{Choice, Place};
 
@@ -12,7 +13,7 @@ const LETTERS: usize = 14;
 
 /// The ways of a choice to choose from.
 pub fn options(place: Place, choices: &'static [Choice], id: &str, note: &str) -> El {
-    if choices.len() <= CHIPS && choices.iter().all(|choice| choice.label.chars().count() <= LETTERS) {
+    if choices.len() <= CHIPS && choices.iter().all(|choice| language::says(choice.label).chars().count() <= LETTERS) {
         chips(place, choices, id, note)
     } else {
         list(place, choices, id, note)
@@ -21,8 +22,13 @@ pub fn options(place: Place, choices: &'static [Choice], id: &str, note: &str) -
 
 /// One radio button that looks like a chip.
 pub fn chip(name: &str, id: &str, label: &str, now: impl Fn() -> bool + 'static) -> (El, El) {
+    named_chip(name, id, el("span").text(label), now)
+}
+
+/// The same with a label of one's own making.
+pub fn named_chip(name: &str, id: &str, label: El, now: impl Fn() -> bool + 'static) -> (El, El) {
     let radio = el("input").set("type", "radio").set("name", name).id(id).prop("checked", move || now().into());
-    (el("label").class("chip").child(radio.clone()).child(el("span").text(label)), radio)
+    (el("label").class("chip").child(radio.clone()).child(label), radio)
 }
 
 fn chips(place: Place, choices: &'static [Choice], id: &str, note: &str) -> El {

@@ -5,6 +5,7 @@ use crate::bench::Bench;
 use crate::dom::{El, el, put_value, value_in};
 use crate::figure::unit;
 use crate::history::Gesture;
+use crate::language;
 use crate::signal::{State, memo};
 use crate::words;
 use trialfit_core::entry::{clean, read_quantity};
@@ -33,7 +34,7 @@ pub fn tolerance(entry: Entry) -> El {
         if let Some((text, _)) = problem.get() {
             return text;
         }
-        let number = |width: f64| show::input(width, symbol()).number;
+        let number = |width: f64| language::number(&show::input(width, symbol()).number).into_owned();
         in_force
             .get()
             .ok()

@@ -1,5 +1,6 @@
 //! Axes: ranges, round ticks, and where a number stands.
 
+use crate::language::{number as as_read, says};
 use crate::picture::width;
 use trialfit_core::chart::Axis;
 use trialfit_core::quantity::Unit;
@@ -35,7 +36,7 @@ pub(crate) fn tick_label(number: f64, step: f64) -> String {
         }
         text.push(letter);
     }
-    text
+    as_read(&text).into_owned()
 }
 
 /// One axis laid out: numbers of the shown unit between two pixels.
@@ -102,7 +103,8 @@ impl Scale {
 
 /// Words of an axis: what, and in which unit.
 pub(crate) fn title(axis: &Axis, unit: &Unit) -> String {
-    if unit.symbol.is_empty() { axis.label.to_owned() } else { format!("{}, {}", axis.label, unit.symbol) }
+    let label = says(axis.label);
+    if unit.symbol.is_empty() { label.into_owned() } else { format!("{label}, {}", unit.symbol) }
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Words on a chart: names of curves, limits, bands and points, each where it can be read.
 
 use super::sheet::Area;
+use crate::language::says;
 use crate::picture::{At, Room, Words};
 use trialfit_core::chart::{Chart, Edge};
 use trialfit_core::scene::Anchor;
@@ -42,7 +43,8 @@ pub(super) fn place(
 
 fn spot_label(text: &str, at: At, present: bool, area: &Area, room: &mut Room) -> Option<Words> {
     let (em, clear) = (area.em, if present { 9.0 } else { 4.0 });
-    let level = |x: f64, y: f64, anchor| Words::level(text.to_owned(), at + At::new(x, y), anchor, em);
+    let text = says(text);
+    let level = |x: f64, y: f64, anchor| Words::level(text.clone().into_owned(), at + At::new(x, y), anchor, em);
     let (beside, over, slanted) = (clear + 4.0, clear + 0.8 * em, clear + 0.6 * em);
     room.place([
         (0.0, level(beside, 0.0, Anchor::Start)),
@@ -60,7 +62,7 @@ fn spot_label(text: &str, at: At, present: bool, area: &Area, room: &mut Room) -
 fn edge_label(edge: &Edge, area: &Area, room: &mut Room) -> Option<Words> {
     let (y, em) = (area.y.at(edge.at), area.em);
     let aside = if edge.above { -1.0 } else { 1.0 };
-    let text = format!("{} {}", edge.label, answer(edge.at, area.y.unit, 3));
+    let text = says(&format!("{} {}", edge.label, answer(edge.at, area.y.unit, 3))).into_owned();
     let half = Words::level(text.clone(), At::new(0.0, 0.0), Anchor::Middle, em).width() / 2.0;
     let (near, past) = (-aside * 0.85 * em, aside * (7.0 + 0.75 * em));
     let (left, right) = (area.left + 4.0 + half, (area.right - 2.0 - half).max(area.left + 4.0 + half));
@@ -78,7 +80,7 @@ fn band_label(band: (f64, f64), area: &Area, room: &mut Room) -> Option<Words> {
     let ways = heights.into_iter().enumerate().flat_map(|(index, y)| {
         [0.5, 0.3, 0.7].map(|share| {
             let at = At::new(from + (to - from) * share, y);
-            (index as f64 + 2.0 * f64::abs(share - 0.5), Words::level("within".into(), at, Anchor::Middle, em))
+            (index as f64 + 2.0 * f64::abs(share - 0.5), Words::level(says("within").into_owned(), at, Anchor::Middle, em))
         })
     });
     room.place(ways)
@@ -86,7 +88,7 @@ fn band_label(band: (f64, f64), area: &Area, room: &mut Room) -> Option<Words> {
 
 /// A label beside its own curve, clear of the others.
 fn curve_label(text: &str, own: &[Vec<At>], all: &[Vec<Vec<At>>], which: usize, area: &Area, room: &mut Room) -> Option<Words> {
-    let em = area.em;
+    let (text, em) = (says(text), area.em);
     let points: Vec<At> = own.iter().flat_map(|run| along(run, 0.9 * em)).collect();
     let others: Vec<At> = all
         .iter()
@@ -98,7 +100,7 @@ fn curve_label(text: &str, own: &[Vec<At>], all: &[Vec<Vec<At>>], which: usize, 
     let ways = points.iter().flat_map(|&point| {
         [-0.85 * em, 0.85 * em, -1.3 * em, 1.3 * em].map(|lift| {
             let at = point + At::new(0.0, lift);
-            let words = Words::level(text.to_owned(), at, Anchor::Middle, em);
+            let words = Words::level(text.clone().into_owned(), at, Anchor::Middle, em);
             // Rather near the end of the curve, rather above it, and never nearer to another than to its own.
             let mut price = 0.01 * (last - point.x) + if lift < 0.0 { 0.0 } else { 0.5 } + (lift.abs() / em - 0.85) * 3.0;
             let half = words.width() / 2.0;

@@ -4,6 +4,7 @@ use super::axis::{Scale, title};
 use super::labels;
 use super::values::between;
 use crate::drawing::arrow;
+use crate::language;
 use crate::picture::{At, Frame, Ink, Room, Words, hatch, width};
 use trialfit_core::chart::{Chart, Curve, Edge};
 use trialfit_core::scene::Anchor;
@@ -190,7 +191,7 @@ fn draw_band(band: (f64, f64), area: &Area, ink: &mut Ink) {
 }
 
 fn present_words(present: f64, area: &Area) -> Words {
-    let text = answer(present, area.x.unit, 3).to_string();
+    let text = language::number(&answer(present, area.x.unit, 3).to_string()).into_owned();
     let width = width(&text, area.em);
     let x = area.x.at(present).clamp(width / 2.0, (area.right - width / 2.0).max(width / 2.0));
     Words::level(text, At::new(x, area.bottom + 4.0 + 0.8 * area.em), Anchor::Middle, area.em)

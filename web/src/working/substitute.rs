@@ -1,5 +1,6 @@
 //! An equation with its numbers put in.
 
+use crate::language;
 use trialfit_core::plan::Said;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show::{Shown, System, answer, figure};
@@ -70,7 +71,7 @@ fn name(term: &str) -> Bit {
 
 /// The equation as the book prints it, its letters marked; the result's letter, which no number stands for, too.
 pub(crate) fn equation(said: &Said) -> Vec<Bit> {
-    let (left, right) = sides(said.line.equation);
+    let (left, right) = sides(language::equation(said.line.equation));
     let mut bits = match left {
         Some(left) if !left.contains(' ') => vec![name(left), Bit::Plain(" ".into())],
         Some(left) => vec![Bit::Plain(format!("{left} "))],
@@ -92,7 +93,7 @@ fn sides(equation: &str) -> (Option<&str>, &str) {
 ///
 /// In the units of the equation, whatever the reader's: constants in it hold in those alone.
 pub(crate) fn substituted(said: &Said) -> Option<Vec<Bit>> {
-    let (_, right) = sides(said.line.equation);
+    let (_, right) = sides(language::equation(said.line.equation));
     let bits = walk(right, said.line.terms, |which, before, after| {
         let value = said.numbers.get(which).copied().unwrap_or(f64::NAN);
         let shown = plain(value, said.line.terms[which].1);

@@ -202,7 +202,7 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
         let slot = named(&question.search[slot].slot);
         let part = at.as_ref()?.of(shelves)?;
         let price = part.price.map(|price| format!(" · {price}")).unwrap_or_default();
-        let named = el("span").text(&slot).text(": ").child(el("bdi").text(&part.name)).text(&price);
+        let named = el("span").own(&slot).own(": ").child(el("bdi").own(&part.name)).text(&price);
         Some(el("li").child(named).children(cautions(&part.cautions)))
     };
     let parts = trade.parts.iter().enumerate().filter_map(part);
