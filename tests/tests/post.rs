@@ -37,7 +37,7 @@ fn evaluated(build: &Build) -> Report {
 }
 
 fn post(form: Form, calculator: Option<u8>) -> Post<'static> {
-    Post { form, system: System::Metric, page: PAGE, calculator }
+    Post { form, system: System::Metric, page: PAGE, calculator, translate: str::to_owned }
 }
 
 fn named(name: &str) -> Link {

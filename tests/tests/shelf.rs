@@ -200,7 +200,7 @@ fn the_kit_list_says_what_is_lacking_and_adds_up() {
     assert!((found.mass.si() - 34.6).abs() < 1e-12);
     assert_eq!(found.totals.iter().map(|total| (total.price.to_string(), total.parts)).collect::<Vec<_>>(), [("659.95 EUR".into(), 2)]);
     assert_eq!(found.total(Currency::new("gbp").expect("letters")), None);
-    let table = shelf::csv(&found);
+    let table = shelf::csv(&found, str::to_owned);
     let lines: Vec<&str> = table.split("\r\n").collect();
     assert_eq!(lines[1], "Slave cylinder,Five-speed gearbox,ours/box,650.00,EUR,34.5,,,Power steering");
     assert_eq!(lines[2], "Spigot bearing in the crankshaft,Bush,ours/bush,9.95,EUR,0.1,'=1+1,,");
@@ -293,7 +293,7 @@ proptest! {
             prop_assert!(!less || !read.problems.is_empty(), "half loaded, and nothing said");
             let mut build = Build::default();
             read.shelf.parts.iter().for_each(|part| _ = read.shelf.choose(part, &mut build));
-            _ = shelf::csv(&kit(&read.shelf, &build));
+            _ = shelf::csv(&kit(&read.shelf, &build), str::to_owned);
         }
     }
 

@@ -83,6 +83,11 @@ pub fn says(text: &str) -> Cow<'_, str> {
     with(|language| language.translate(text).text).map_or(Cow::Borrowed(text), Cow::Owned)
 }
 
+/// The same, to be handed on.
+pub fn said(text: &str) -> String {
+    says(text).into_owned()
+}
+
 /// A number as the reader writes it.
 pub fn number(text: &str) -> Cow<'_, str> {
     with(|language| language.numbers(text)).map_or(Cow::Borrowed(text), Cow::Owned)

@@ -258,8 +258,9 @@ fn kit_list(open: Open, kit: &Kit, build: &Build) -> Vec<El> {
     };
     let troubles = kit.troubles.iter().map(|it| el("p").class("problem").child(el("bdi").text(&it.words)));
     let take = button("quiet", "kit-csv").text(words::KIT_CSV).on_press(move || {
-        let csv =
-            Bench::get().build().with_untracked(|build| open.shelves.with_untracked(|shelves| shelf::csv(&shelf::kit(shelves, build))));
+        let csv = Bench::get()
+            .build()
+            .with_untracked(|build| open.shelves.with_untracked(|shelves| shelf::csv(&shelf::kit(shelves, build), language::said)));
         save::text("kit.csv", "text/csv", &csv);
     });
     core::iter::once(el("h3").id("kit").set("tabindex", "-1").text(words::KIT))

@@ -5,6 +5,7 @@ use crate::cite::cite;
 use crate::dom::{El, button, el, folded};
 use crate::drawing::{Hands, drawing};
 use crate::history::Gesture;
+use crate::language;
 use crate::picture::say;
 use crate::plot::{Taking, plot};
 use crate::signal::{Memo, State, memo, memo_from};
@@ -60,7 +61,7 @@ pub fn drawn(calculator: u8) -> Option<El> {
         let held = scene.handles.iter().map(|it| {
             let value =
                 bench.value_now(it.place).map_or_else(|_| "?".to_owned(), |value| show::cell(spec_of(it.place), value, system).to_string());
-            format!("{}: {value}", it.label)
+            language::said(&format!("{}: {value}", it.label))
         });
         let mut all: Vec<String> = Vec::new();
         for words in words.chain(held) {
@@ -68,7 +69,7 @@ pub fn drawn(calculator: u8) -> Option<El> {
                 all.push(words);
             }
         }
-        vec![el("p").text(&scene.description), el("ul").children(all.iter().map(|words| el("li").child(el("bdi").text(words))))]
+        vec![el("p").text(&scene.description), el("ul").children(all.iter().map(|words| el("li").child(el("bdi").own(words))))]
     };
     let whole = el("details").class("plot-list in-words").id("drawing-in-words").child(el("summary").text(words::DRAWING_IN_WORDS));
     Some(folded(whole, move || el("div").many(inside)))

@@ -7,6 +7,7 @@ mod sheet;
 mod values;
 
 use crate::dom::{El, as_event, button, el, folded, svg};
+use crate::language;
 use crate::picture::{frame_of, nearest, pointer_in};
 use crate::save;
 use crate::signal::{Memo, memo};
@@ -54,9 +55,9 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
             format!("{label}{colon} {value}")
         };
         let curves = curves.into_iter().map(said).collect::<Vec<_>>().join("; ");
-        (!curves.is_empty()).then(|| format!("At {at}: {curves}."))
+        (!curves.is_empty()).then(|| words::reading(&at, &curves))
     };
-    let far = move || sheet.with(|sheet| (!sheet.far.is_empty()).then(|| format!("Off the chart: {}.", sheet.far.join("; "))));
+    let far = move || sheet.with(|sheet| (!sheet.far.is_empty()).then(|| words::off_the_chart(&sheet.far.join("; "))));
     let notes = move || reading().into_iter().chain(far()).map(|words| el("p").class("plot-note").text(&words)).collect();
     let choosable = move || chart.with(|chart| chart.spots.iter().any(|spot| !spot.sets.is_empty()));
     let tabled = move || chart.with(values::is_of_curves);
@@ -83,8 +84,9 @@ pub fn plot(chart: Memo<Chart>, taking: Taking) -> El {
 /// The values of the chart as a file.
 fn save_values(chart: Memo<Chart>, units: Memo<System>) -> El {
     button("quiet", "").text(words::SAVE_CSV).on_press(move || {
-        let values = untrack(|| chart.with(|chart| values::table(chart, units.get())));
-        let name = save::plain(&chart.with_untracked(|chart| chart.title.clone()));
+        let mut values = untrack(|| chart.with(|chart| values::table(chart, units.get())));
+        values.head.iter_mut().for_each(|words| *words = language::said(words));
+        let name = save::plain(&chart.with_untracked(|chart| language::said(&chart.title)));
         save::text(&format!("{name}.csv"), "text/csv", &values::csv(&values));
     })
 }
@@ -122,7 +124,7 @@ fn neighbour(spots: &[Spot], forward: bool) -> Option<usize> {
 fn choice(chart: Memo<Chart>, taking: Taking) -> El {
     let present = move || {
         chart.with(|chart| {
-            chart.spots.iter().find(|spot| spot.present).map_or_else(|| "None of them.".to_owned(), |spot| spot.label.clone())
+            chart.spots.iter().find(|spot| spot.present).map_or_else(|| words::NO_POINT.to_owned(), |spot| spot.label.clone())
         })
     };
     let neighbour_of = move |forward: bool| chart.with(|chart| neighbour(&chart.spots, forward));
@@ -137,7 +139,7 @@ fn choice(chart: Memo<Chart>, taking: Taking) -> El {
     };
     let row = move |chart_now: &Chart, index: usize| {
         let spot = &chart_now.spots[index];
-        let word = if spot.good { "within every limit" } else { "past a limit" };
+        let word = if spot.good { words::WITHIN_ALL } else { words::PAST_ONE };
         let of = |value: f64, axis: &Axis| figure(value, axis.unit, 3, taking.units.get());
         let at = format!("{}, {}, {word}", of(spot.at.0, &chart_now.x), of(spot.at.1, &chart_now.y));
         let class = if spot.good { "plot-spot" } else { "plot-spot plot-past" };
@@ -146,12 +148,12 @@ fn choice(chart: Memo<Chart>, taking: Taking) -> El {
         el("li").child(take.on_press(move || taking.spot(chart, index)))
     };
     let rows = move || chart.with(|chart| in_order(&chart.spots).into_iter().map(|index| row(chart, index)).collect());
-    let steps = el("div").class("plot-choice").child(step(false, "previous point", "‹")).child(el("span").says(present)).child(step(
+    let steps = el("div").class("plot-choice").child(step(false, words::PREVIOUS_POINT, "‹")).child(el("span").says(present)).child(step(
         true,
-        "next point",
+        words::NEXT_POINT,
         "›",
     ));
-    el("div").class("plot-points").child(steps).child(list("All points", move || el("ul").many(rows)))
+    el("div").class("plot-points").child(steps).child(list(words::ALL_POINTS, move || el("ul").many(rows)))
 }
 
 /// Every value of the curves.
@@ -169,7 +171,7 @@ fn table(chart: Memo<Chart>, units: Memo<System>) -> El {
             .child(el("tbody").children(values.rows.iter().map(row)));
         Some(el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", &title).child(table))
     };
-    list("All values", move || el("div").maybe(values))
+    list(words::ALL_VALUES, move || el("div").maybe(values))
 }
 
 fn list(summary: &str, inside: impl Fn() -> El + 'static) -> El {

@@ -5,6 +5,7 @@ use crate::bench::Bench;
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, folded, svg, value_in};
 use crate::field::options::chip;
+use crate::language;
 use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::{save, words};
@@ -75,7 +76,7 @@ pub fn send() -> Vec<El> {
     let text = memo(move || {
         let page = page_address();
         let calculator = if let Screen::Of(calculator) = at { Some(calculator) } else { None };
-        let post = Post { form: form.get(), system: bench.system(), page: &page, calculator };
+        let post = Post { form: form.get(), system: bench.system(), page: &page, calculator, translate: language::said };
         link.with(|link| match whole.get() {
             true => bench.report().with(|report| post.report(link, report)),
             false => post.answer(at.label(), &sentence(at), link),

@@ -97,7 +97,7 @@ fn given_line(line: &Line) -> Option<El> {
     match line {
         Line::Item(words) | Line::Words(words) => Some(el("li").child(el("bdi").text(words))),
         Line::Caution(words) => Some(el("li").class("caution").text(words)),
-        Line::Heading(..) | Line::Address { .. } | Line::Blank => None,
+        Line::Heading(..) | Line::Note(_) | Line::Address { .. } | Line::Blank => None,
     }
 }
 

@@ -185,6 +185,18 @@ pub const NORMAL_THREE: &str = "normal, ± is three sigma";
 pub const UNIFORM: &str = "anywhere between alike";
 pub const TRIANGULAR: &str = "triangular";
 
+pub const NO_POINT: &str = "None of them.";
+pub const WITHIN_ALL: &str = "within every limit";
+pub const PAST_ONE: &str = "past a limit";
+pub const PREVIOUS_POINT: &str = "previous point";
+pub const NEXT_POINT: &str = "next point";
+pub const ALL_POINTS: &str = "All points";
+pub const ALL_VALUES: &str = "All values";
+pub const WITHIN: &str = "within";
+pub const PREVIOUS_HANDLE: &str = "previous handle";
+pub const NEXT_HANDLE: &str = "next handle";
+pub const DONE: &str = "done";
+
 pub const SAVE: &str = "Save";
 pub const SAVE_DRAWING: &str = "Save the drawing";
 pub const SAVE_SVG: &str = "drawing (SVG)";
@@ -645,6 +657,16 @@ pub fn may_fail(what: &str, share: f64, error: f64) -> String {
 /// What a held build is called.
 pub fn held(at: usize) -> String {
     if at == 0 { "Fitted".to_owned() } else { format!("Held {}", at + 1) }
+}
+
+/// What the curves of a chart say at the present value.
+pub fn reading(at: &Shown, curves: &str) -> String {
+    format!("At {at}: {curves}.")
+}
+
+/// Limits too far off to be drawn.
+pub fn off_the_chart(limits: &str) -> String {
+    format!("Off the chart: {limits}.")
 }
 
 /// A stretch without an answer, and why.

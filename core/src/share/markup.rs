@@ -21,6 +21,8 @@ pub enum Line {
     Heading(&'static str, String),
     /// Words by themselves.
     Words(String),
+    /// Words of whoever sends it.
+    Note(String),
     /// One of a list.
     Item(String),
     /// What can hurt.
@@ -36,10 +38,13 @@ pub enum Line {
     Blank,
 }
 
+/// Brings a text into the reader's language; in English it leaves it as it is.
+pub type Translate = fn(&str) -> String;
+
 /// Where a link stands behind words.
 const OPENS: &str = "Open the car with these values";
 
-pub(super) fn written(lines: &[Line], form: Form) -> String {
+pub(super) fn written(lines: &[Line], form: Form, translate: Translate) -> String {
     let mut text = String::new();
     let mut before = Kind::Words;
     for line in lines {
@@ -55,7 +60,7 @@ pub(super) fn written(lines: &[Line], form: Form) -> String {
             before = kind;
         }
         if !(matches!(line, Line::Blank) && text.ends_with("\n\n")) {
-            one(line, form, &mut text);
+            one(line, form, translate, &mut text);
         }
     }
     text.truncate(text.trim_end().len());
@@ -80,23 +85,26 @@ impl Line {
 }
 
 /// Writing to a string does not fail.
-fn one(line: &Line, form: Form, text: &mut String) {
-    let say = |words: &str| escaped(words, form);
+fn one(line: &Line, form: Form, translate: Translate, text: &mut String) {
+    let say = |words: &str| escaped(&translate(words), form);
+    let note = |note: &String| format!("{} {}", say("Note:"), escaped(note, form));
     _ = match (line, form) {
-        (Line::Heading(title, after), Form::Plain) => writeln!(text, "{}{after}", title.to_uppercase()),
+        (Line::Heading(title, after), Form::Plain) => writeln!(text, "{}{}", say(title).to_uppercase(), say(after)),
         (Line::Heading(title, after), Form::Markdown) => writeln!(text, "**{}**{}  ", say(title), say(after)),
         (Line::Heading(title, after), Form::Bbcode) => writeln!(text, "[b]{}[/b]{}", say(title), say(after)),
         (Line::Words(words), Form::Plain | Form::Bbcode) => writeln!(text, "{}", say(words)),
         (Line::Words(words), Form::Markdown) => writeln!(text, "{}  ", say(words)),
+        (Line::Note(words), Form::Plain | Form::Bbcode) => writeln!(text, "{}", note(words)),
+        (Line::Note(words), Form::Markdown) => writeln!(text, "{}  ", note(words)),
         (Line::Item(words), Form::Plain | Form::Markdown) => writeln!(text, "- {}", say(words)),
         (Line::Item(words), Form::Bbcode) => writeln!(text, "[*]{}", say(words)),
-        (Line::Caution(words), Form::Plain) => writeln!(text, "! {words}"),
+        (Line::Caution(words), Form::Plain) => writeln!(text, "! {}", say(words)),
         (Line::Caution(words), Form::Markdown) => writeln!(text, "> {}  ", say(words)),
         (Line::Caution(words), Form::Bbcode) => writeln!(text, "[i]{}[/i]", say(words)),
-        (Line::Address { page, fragment }, _) if page.is_empty() => writeln!(text, "Build: #{fragment}"),
+        (Line::Address { page, fragment }, _) if page.is_empty() => writeln!(text, "{} #{fragment}", say("Build:")),
         (Line::Address { page, fragment }, Form::Plain) => writeln!(text, "{page}#{fragment}"),
-        (Line::Address { page, fragment }, Form::Markdown) => writeln!(text, "[{OPENS}](<{}#{fragment}>)", plain_address(page)),
-        (Line::Address { page, fragment }, Form::Bbcode) => writeln!(text, "[url={}#{fragment}]{OPENS}[/url]", plain_address(page)),
+        (Line::Address { page, fragment }, Form::Markdown) => writeln!(text, "[{}](<{}#{fragment}>)", say(OPENS), plain_address(page)),
+        (Line::Address { page, fragment }, Form::Bbcode) => writeln!(text, "[url={}#{fragment}]{}[/url]", plain_address(page), say(OPENS)),
         (Line::Blank, _) => writeln!(text),
     };
 }

@@ -1,7 +1,7 @@
 //! What people post: an answer, or the report with how each answer stands, what was given, cautions; the link under it.
 
 use super::link::{self, Link};
-use super::markup::{Form, Line, written};
+use super::markup::{Form, Line, Translate, written};
 use crate::build::{Build, Origin};
 use crate::layout::Layout;
 use crate::quantity::Length;
@@ -22,6 +22,8 @@ pub struct Post<'a> {
     pub page: &'a str,
     /// Whose figures: one calculator's, or all.
     pub calculator: Option<u8>,
+    /// Brings its texts into the language it is posted in.
+    pub translate: Translate,
 }
 
 impl Post<'_> {
@@ -29,7 +31,7 @@ impl Post<'_> {
     #[must_use]
     pub fn answer(&self, label: &str, sentence: &Sentence, link: &Link) -> String {
         let words = format!("{label}: {}", show::sentence(sentence, self.system));
-        written(&[Line::Words(words), self.address(link)], self.form)
+        written(&[Line::Words(words), self.address(link)], self.form, self.translate)
     }
 
     /// The report of an evaluated build, with its link under it.
@@ -43,12 +45,12 @@ impl Post<'_> {
         }
         text.given(&mut lines);
         if !link.note.is_empty() {
-            lines.push(Line::Words(format!("Note: {}", link.note)));
+            lines.push(Line::Note(link.note.clone()));
             lines.push(Line::Blank);
         }
         lines.push(Line::Words("Worked out, not tested. Local rules and licensed practice come first.".into()));
         lines.push(self.address(link));
-        written(&lines, self.form) + "\n"
+        written(&lines, self.form, self.translate) + "\n"
     }
 
     fn address(&self, link: &Link) -> Line {
@@ -59,7 +61,7 @@ impl Post<'_> {
 /// The whole report as plain text.
 #[must_use]
 pub fn report(link: &Link, report: &Report, system: System) -> String {
-    Post { form: Form::Plain, system, page: "", calculator: None }.report(link, report)
+    Post { form: Form::Plain, system, page: "", calculator: None, translate: str::to_owned }.report(link, report)
 }
 
 /// How one calculator stands, in words.

@@ -2,12 +2,15 @@
 
 use super::Kit;
 use crate::quantity::Mass;
+use crate::share::markup::Translate;
 
-/// The kit list as comma-separated text, in UTF-8, lines ended by CR and LF. Masses are in kilograms.
+/// The kit list as comma-separated text, in UTF-8, lines ended by CR and LF. Masses are in kilograms. Words are in the
+/// reader's language, numbers as every program reads them.
 #[must_use]
-pub fn write(kit: &Kit) -> String {
+pub fn write(kit: &Kit, translate: Translate) -> String {
     let mut text = String::new();
-    row(&mut text, &["For", "Part", "Id", "Price", "Currency", "Mass, kg", "Stock", "Link", "Comes off"]);
+    let head = ["For", "Part", "Id", "Price", "Currency", "Mass, kg", "Stock", "Link", "Comes off"].map(translate);
+    row(&mut text, &head.each_ref().map(String::as_str));
     for line in &kit.lines {
         let id = format!("{}/{}", line.fitted.shelf, line.fitted.id);
         let name = line.fitted.to_string();
@@ -17,19 +20,19 @@ pub fn write(kit: &Kit) -> String {
         row(&mut text, &[&line.slot, &name, &id, &price.0, &price.1, &mass, &line.stock, &line.link, &removes.join("; ")]);
     }
     for total in &kit.totals {
-        row(&mut text, &["Total", "", "", &amount(total.price), &total.price.currency.to_string(), "", "", "", ""]);
+        row(&mut text, &[&translate("Total"), "", "", &amount(total.price), &total.price.currency.to_string(), "", "", "", ""]);
     }
-    row(&mut text, &["Total mass", "", "", "", "", &kilograms(kit.mass), "", "", ""]);
+    row(&mut text, &[&translate("Total mass"), "", "", "", "", &kilograms(kit.mass), "", "", ""]);
     if kit.removed.si() > 0.0 {
-        row(&mut text, &["Comes off the engine", "", "", "", "", &kilograms(kit.removed), "", "", ""]);
+        row(&mut text, &[&translate("Comes off the engine"), "", "", "", "", &kilograms(kit.removed), "", "", ""]);
     }
     for (count, what) in [(kit.not_priced, "Parts without a price"), (kit.not_weighed, "Parts without a mass")] {
         if count > 0 {
-            row(&mut text, &[what, &count.to_string(), "", "", "", "", "", "", ""]);
+            row(&mut text, &[&translate(what), &count.to_string(), "", "", "", "", "", "", ""]);
         }
     }
     for trouble in &kit.troubles {
-        row(&mut text, &["Still to settle", &trouble.words, "", "", "", "", "", "", ""]);
+        row(&mut text, &[&translate("Still to settle"), &translate(&trouble.words), "", "", "", "", "", "", ""]);
     }
     text
 }

@@ -271,7 +271,8 @@ async fn a_car_is_written_for_a_forum_and_shown_to_a_camera() -> Result<()> {
         let clutch = ALL.iter().position(|it| it.key == "clutch").map(|at| at as u8);
         for (form, id) in [(Form::Bbcode, "send-bbcode"), (Form::Markdown, "send-markdown"), (Form::Plain, "send-plain")] {
             session.press(id).await?;
-            let expected = Post { form, system: System::Metric, page: url, calculator: clutch }.report(&link, &report);
+            let expected =
+                Post { form, system: System::Metric, page: url, calculator: clutch, translate: str::to_owned }.report(&link, &report);
             session.until(&format!("document.getElementById('send-text').value === {}", quoted(&expected))).await?;
         }
         // Too long for a camera: said, not drawn.

@@ -5,6 +5,7 @@ use super::grip;
 use crate::dom::{El, as_event, button, el};
 use crate::picture::{At, Frame};
 use crate::signal::{Memo, State};
+use crate::words;
 use leptos::prelude::*;
 use trialfit_core::show::System;
 use trialfit_core::spec::Kind;
@@ -66,7 +67,7 @@ pub(super) fn strip(key: Key, control: Control, units: Memo<System>, frame: Stat
     let value = move || control.shown(key.1, units.get()).map(|shown| shown.to_string()).unwrap_or_default();
     let act = |name: &str, sign: &str| button("", "").set("aria-label", name).text(sign);
     let nudge = move |by: i32, sign: &str, what: &'static str| {
-        let named = move || Some(format!("{what} {}", label()));
+        let named = move || Some(words::act_of(what, &label()));
         button("", "").bind("aria-label", named).text(sign).on_press(move || on_nudge(Nudge::By(by)))
     };
     let shown = el("span").class("drawing-value").child(el("span").says(label)).text(" ").child(el("b").says(value));
@@ -74,12 +75,12 @@ pub(super) fn strip(key: Key, control: Control, units: Memo<System>, frame: Stat
         .class("drawing-strip")
         .class_when("drawing-strip-low", low)
         .on("pointerdown", |event| event.stop_propagation())
-        .when(several, move || act("previous handle", "‹").on_press(move || step(untrack(count).max(1) - 1)))
-        .child(nudge(-1, "−", "less"))
+        .when(several, move || act(words::PREVIOUS_HANDLE, "‹").on_press(move || step(untrack(count).max(1) - 1)))
+        .child(nudge(-1, "−", words::LESS))
         .child(shown)
-        .child(nudge(1, "+", "more"))
-        .when(several, move || act("next handle", "›").on_press(move || step(1)))
-        .child(act("done", "×").on_press(move || {
+        .child(nudge(1, "+", words::MORE))
+        .when(several, move || act(words::NEXT_HANDLE, "›").on_press(move || step(1)))
+        .child(act(words::DONE, "×").on_press(move || {
             control.armed.set(None);
             // The strip goes away under the focus; it stays on the drawing.
             control.focus(".drawing-handle");

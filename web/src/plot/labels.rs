@@ -3,6 +3,7 @@
 use super::sheet::Area;
 use crate::language::says;
 use crate::picture::{At, Room, Words};
+use crate::words;
 use trialfit_core::chart::{Chart, Edge};
 use trialfit_core::scene::Anchor;
 use trialfit_core::show::{System, answer, figure};
@@ -80,7 +81,7 @@ fn band_label(band: (f64, f64), area: &Area, room: &mut Room) -> Option<Words> {
     let ways = heights.into_iter().enumerate().flat_map(|(index, y)| {
         [0.5, 0.3, 0.7].map(|share| {
             let at = At::new(from + (to - from) * share, y);
-            (index as f64 + 2.0 * f64::abs(share - 0.5), Words::level(says("within").into_owned(), at, Anchor::Middle, em))
+            (index as f64 + 2.0 * f64::abs(share - 0.5), Words::level(says(words::WITHIN).into_owned(), at, Anchor::Middle, em))
         })
     });
     room.place(ways)
