@@ -274,7 +274,9 @@ fn builds() -> Vec<Build> {
     for place in layout.places(Role::Input).filter(first_row) {
         let spec = layout.spec(place.id);
         let numbers: Vec<f64> = match spec.kind {
-            Kind::Quantity { unit, .. } => spec.possible.iter().chain(&spec.usual).filter(|it| it.is_finite()).map(|it| unit.to_si(*it)).collect(),
+            Kind::Quantity { unit, .. } => {
+                spec.possible.iter().chain(&spec.usual).filter(|it| it.is_finite()).map(|it| unit.to_si(*it)).collect()
+            }
             Kind::Choice(choices) => (0..choices.len()).map(|at| at as f64).collect(),
             Kind::Text(_) => Vec::new(),
         };
@@ -340,7 +342,13 @@ fn harvest() -> Harvest {
     builds.iter().take(40).for_each(|build| harvest.post(build));
     _ = shelf::read("{}").map_err(|why| harvest.text(why.to_string()));
     harvest.literals("web/src/words.rs", |_| true);
-    for path in ["core/src/share/problem.rs", "core/src/share/stored.rs", "core/src/shelf/problem.rs", "core/src/entry.rs", "core/src/tools/combine.rs"] {
+    for path in [
+        "core/src/share/problem.rs",
+        "core/src/share/stored.rs",
+        "core/src/shelf/problem.rs",
+        "core/src/entry.rs",
+        "core/src/tools/combine.rs",
+    ] {
         harvest.literals(path, |before| before.contains("#[error("));
     }
     harvest
@@ -359,6 +367,13 @@ fn every_text_is_translated() {
                 missing.push(format!("{text}\n    {}", found.text));
             }
         }
-        assert!(missing.is_empty(), "{}: {} of {} texts lack something:\n{}", file.code, missing.len(), harvest.0.len(), missing.join("\n"));
+        assert!(
+            missing.is_empty(),
+            "{}: {} of {} texts lack something:\n{}",
+            file.code,
+            missing.len(),
+            harvest.0.len(),
+            missing.join("\n")
+        );
     }
 }

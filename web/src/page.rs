@@ -45,14 +45,9 @@ const QUIET: u32 = 700;
 
 /// Shows the page and keeps it up.
 pub fn show() {
-<<<<<<< HEAD
+    language::begin();
     let owner = Owner::new();
     owner.with(|| {
-=======
-    language::begin();
-    // The view of leptos itself is empty: it only sets up what follows signals.
-    mount_to_body(|| {
->>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
         if let Some(body) = document().body() {
             for part in page() {
                 _ = body.append_child(part.element());
@@ -99,17 +94,12 @@ fn page() -> Vec<El> {
 /// On paper only: the link, for whoever has the sheet and not the page.
 fn on_paper() -> El {
     let link = State::new(String::new());
-<<<<<<< HEAD
     EventListener::new(&window(), "beforeprint", move |_| {
         link.set(address_of(&Bench::get().build().get_untracked().into()));
         settle();
     })
     .forget();
-    el("p").class("on-paper").says(move || link.get())
-=======
-    EventListener::new(&window(), "beforeprint", move |_| link.set(address_of(&Bench::get().build().get_untracked().into()))).forget();
     el("p").class("on-paper").says_own(move || link.get())
->>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
 }
 
 /// What is looked at: the answer at once, then what one looks at first, then all the rest.
@@ -134,7 +124,6 @@ fn screen(screen: Screen, made: State<bool>) -> El {
     })
 }
 
-<<<<<<< HEAD
 /// All below the job card.
 fn rest(calculator: u8) -> El {
     el("div")
@@ -148,10 +137,7 @@ fn rest(calculator: u8) -> El {
         .later(move || method(calculator))
 }
 
-/// What the car is called. Tracked.
-=======
 /// What the car is called, in its owner's words or the reader's language. Tracked.
->>>>>>> 2d24fa6 (The page in another language: catalogue from a PO file, loaded before the page, brought before the reader at the doors of dom.rs)
 pub fn called() -> String {
     let bench = Bench::get();
     let called = bench.build().with(name);
