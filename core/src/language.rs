@@ -118,7 +118,7 @@ impl<'a> Language<'a> {
         self.whole.binary_search_by(|(key, _)| (*key).cmp(text)).ok().map(|at| self.whole[at].1)
     }
 
-    /// Numbers with the mark of this language before their decimals; dates, versions and addresses as they are.
+    /// Numbers with the mark of this language before their decimals; dates, versions, links and addresses as they are.
     #[must_use]
     pub fn numbers(&self, text: &str) -> String {
         if matches!(self.mark, "" | ".") || !text.contains('.') || text.contains("://") {
@@ -131,7 +131,7 @@ impl<'a> Language<'a> {
             let number = rest[start..end].trim_end_matches('.');
             said.push_str(&rest[..start]);
             match number.split_once('.') {
-                Some((whole, decimals)) if !decimals.contains('.') => said.extend([whole, self.mark, decimals]),
+                Some((whole, decimals)) if !decimals.contains('.') && !rest[start + number.len()..].starts_with('/') => said.extend([whole, self.mark, decimals]),
                 _ => said.push_str(number),
             }
             rest = &rest[start + number.len()..];

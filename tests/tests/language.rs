@@ -3,7 +3,7 @@
 //! The texts are harvested: of declarations and methods all there are; of what is made of a build, those that many builds make;
 //! of messages, the literals in the source.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use trialfit_bundle::language::{Language as File, read};
@@ -33,15 +33,19 @@ fn languages() -> Vec<File> {
     paths.map(|path| read(&fs::read_to_string(&path).expect("text")).unwrap_or_else(|why| panic!("{}: {why:#}", path.display()))).collect()
 }
 
-/// Texts as they come to the reader, each once.
+/// Texts as they come to the reader, each once, with where it was found first.
 #[derive(Default)]
-struct Harvest(BTreeSet<String>);
+struct Harvest {
+    /// By what of them differs but for its numbers.
+    texts: BTreeMap<String, (String, &'static str)>,
+    at: &'static str,
+}
 
 impl Harvest {
     fn text(&mut self, text: impl AsRef<str>) {
         let text = text.as_ref();
-        if text.contains(char::is_alphabetic) && !self.0.contains(text) {
-            self.0.insert(text.to_owned());
+        if text.contains(char::is_alphabetic) {
+            self.texts.entry(alike(text)).or_insert_with(|| (text.to_owned(), self.at));
         }
     }
 
@@ -97,6 +101,7 @@ impl Harvest {
 
     fn declarations(&mut self) {
         for it in ALL {
+            self.at = it.key;
             self.texts([it.label, it.question]);
             self.texts(it.cautions);
             self.texts(it.leaves_out);
@@ -114,12 +119,14 @@ impl Harvest {
                 }
             }
         }
+        self.at = "units";
         self.texts(DIMENSIONS.iter().flat_map(|dimension| dimension.units).map(|unit| unit.spoken));
         self.texts([Verdict::Within, Verdict::Near, Verdict::Unknown, Verdict::Beyond].map(Verdict::word));
     }
 
     fn methods(&mut self) {
         for (at, system) in (0..ALL.len()).flat_map(|at| [(at, System::Metric), (at, System::Imperial)]) {
+            self.at = ALL[at].key;
             for section in method(&PLAN, ALL, at as u8, system) {
                 self.text(&section.title);
                 for entry in section.entries {
@@ -136,6 +143,7 @@ impl Harvest {
         let report = evaluated(build);
         self.figures(build, &report);
         for it in ALL {
+            self.at = it.key;
             self.pieces(&(it.sentence)(build, &report).pieces);
             match it.scene.map(|draw| draw(build, &report)) {
                 Some(Ok(scene)) => self.scene(&scene),
@@ -152,6 +160,7 @@ impl Harvest {
                 self.listing(&list(build, &report));
             }
         }
+        self.at = "overview";
         for all in overview::calculators(build, &report) {
             self.pieces(&all.line.pieces);
         }
@@ -161,6 +170,7 @@ impl Harvest {
     }
 
     fn figures(&mut self, build: &Build, report: &Report) {
+        self.at = "reasons";
         for place in build.layout().places(Role::Output).chain(build.layout().places(Role::Input)) {
             if let Err(why) = report.value(place) {
                 self.text(why.reason(report.layout()));
@@ -170,6 +180,7 @@ impl Harvest {
 
     /// What is posted of a build and stands on its sheet.
     fn post(&mut self, build: &Build) {
+        self.at = "posts";
         let report = evaluated(build);
         for place in build.layout().places(Role::Output).chain(build.layout().places(Role::Input)) {
             self.text(show::label(build, place));
@@ -190,6 +201,7 @@ impl Harvest {
     }
 
     fn changes(&mut self, before: &Build, after: &Build) {
+        self.at = "changes";
         let (one, other) = (evaluated(before), evaluated(after));
         let found = changed::changes((before, &one), (after, &other));
         found.inputs.iter().for_each(|it| self.pieces(&it.line.pieces));
@@ -197,7 +209,8 @@ impl Harvest {
     }
 
     /// The literals of a source file, up to its tests, that are sentences, their slots filled with figures.
-    fn literals(&mut self, path: &str, is_said: fn(&str) -> bool) {
+    fn literals(&mut self, path: &'static str, is_said: fn(&str) -> bool) {
+        self.at = path;
         let text = fs::read_to_string(root().join(path)).unwrap_or_else(|why| panic!("{path}: {why}"));
         let text = text.split("#[cfg(test)]").next().unwrap_or_default();
         let lines: String = text.lines().filter(|line| !line.trim_start().starts_with("//")).map(|line| line.to_owned() + "\n").collect();
@@ -205,6 +218,25 @@ impl Harvest {
             self.text(literal.1);
         }
     }
+}
+
+/// The text with every number above 1 the same: one of each kind is enough.
+fn alike(text: &str) -> String {
+    let mut kind = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(start) = rest.find(|letter: char| letter.is_ascii_digit()) {
+        let is_part = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '\u{202F}');
+        let end = rest[start..].find(|letter| !is_part(letter)).map_or(rest.len(), |end| start + end);
+        let number = rest[start..end].trim_end_matches('.');
+        kind.push_str(&rest[..start]);
+        kind.push_str(match number {
+            "1" => "1",
+            number if number.contains('.') => "2.5",
+            _ => "2",
+        });
+        rest = &rest[start + number.len()..];
+    }
+    kind + rest
 }
 
 /// The string literals of a source text: what stands on the line before each, and the literal.
@@ -361,19 +393,14 @@ fn every_text_is_translated() {
         let written = file.written();
         let mut language = Language::read(&written);
         let mut missing: Vec<String> = Vec::new();
-        for text in &harvest.0 {
+        for (text, at) in harvest.texts.values() {
             let found = language.translate(text);
             if found.lacks > 0 {
-                missing.push(format!("{text}\n    {}", found.text));
+                missing.push(format!("{at}: {text}\n    {}", found.text));
             }
         }
-        assert!(
-            missing.is_empty(),
-            "{}: {} of {} texts lack something:\n{}",
-            file.code,
-            missing.len(),
-            harvest.0.len(),
-            missing.join("\n")
-        );
+        missing.sort();
+        let all = harvest.texts.len();
+        assert!(missing.is_empty(), "{}: {} of {all} texts lack something:\n{}", file.code, missing.len(), missing.join("\n"));
     }
 }

@@ -53,7 +53,7 @@ pub fn read(po: &str) -> Result<Language> {
             continue;
         }
         for form in &says {
-            ensure!(slots(key)? == slots(form)?, "“{key}” has other slots than “{form}”");
+            ensure!(slots(key) == slots(form), "“{key}” has other slots than “{form}”");
         }
         if message.is_plural() {
             // One is written out in the text for one, or has its slot too.
@@ -87,15 +87,13 @@ impl Language {
     }
 }
 
-/// Numbers of the slots of a text, sorted: `{}` are counted through.
-fn slots(text: &str) -> Result<Vec<usize>> {
-    let mut all = Vec::new();
-    for (counted, part) in text.split('{').skip(1).enumerate() {
-        let (number, _) = part.split_once('}').with_context(|| format!("“{text}” has a brace that nothing closes"))?;
-        all.push(if number.is_empty() { counted + 1 } else { number.parse().with_context(|| format!("a slot of “{text}”"))? });
-    }
+/// Numbers of the slots of a text, sorted: `{}` are counted through. Another brace is a brace.
+fn slots(text: &str) -> Vec<usize> {
+    let numbers = text.split('{').skip(1).filter_map(|part| part.split_once('}')).map(|(number, _)| number);
+    let is_slot = |number: &&str| number.chars().all(|letter| letter.is_ascii_digit());
+    let mut all: Vec<usize> = numbers.filter(is_slot).enumerate().map(|(at, number)| number.parse().unwrap_or(at + 1)).collect();
     all.sort_unstable();
-    Ok(all)
+    all
 }
 
 /// The expression of a `Plural-Forms` header: what C knows of sums, comparisons and choices over `n`.
