@@ -19,10 +19,12 @@ pub const FORMS: usize = 200;
 
 /// So many answers are remembered.
 const REMEMBERED: usize = 8000;
-/// So deep are texts taken apart.
-const DEEP: u8 = 14;
-/// A longer text is taken apart by lines and sentences alone.
-const LONG: usize = 600;
+/// So deep are texts taken apart, and into so many parts: a text of somebody's own may be anything.
+const DEEP: u8 = 60;
+const PARTS: u32 = 3000;
+/// A longer text is a list, and is taken apart from its start on.
+const LONG: usize = 200;
+const FEW: usize = 6;
 /// Letters by which patterns are found.
 const KEY: usize = 4;
 
@@ -41,6 +43,8 @@ pub struct Language<'a> {
     ends: BTreeMap<&'a [u8], Vec<usize>>,
     loose: Vec<usize>,
     own: BTreeSet<String>,
+    /// Parts that may still be looked at for the text in hand.
+    left: u32,
     remembered: BTreeMap<Box<str>, Found>,
 }
 
@@ -109,6 +113,7 @@ impl<'a> Language<'a> {
 
     /// A text of the program in this language.
     pub fn translate(&mut self, text: &str) -> Found {
+        self.left = PARTS;
         self.find(text, 0)
     }
 
@@ -131,7 +136,9 @@ impl<'a> Language<'a> {
             let number = rest[start..end].trim_end_matches('.');
             said.push_str(&rest[..start]);
             match number.split_once('.') {
-                Some((whole, decimals)) if !decimals.contains('.') && !rest[start + number.len()..].starts_with('/') => said.extend([whole, self.mark, decimals]),
+                Some((whole, decimals)) if !decimals.contains('.') && !rest[start + number.len()..].starts_with('/') => {
+                    said.extend([whole, self.mark, decimals])
+                }
                 _ => said.push_str(number),
             }
             rest = &rest[start + number.len()..];
@@ -152,7 +159,9 @@ impl<'a> Language<'a> {
         if self.remembered.len() >= REMEMBERED {
             self.remembered.clear();
         }
-        self.remembered.insert(key.into(), found.clone());
+        if self.left > 0 {
+            self.remembered.insert(key.into(), found.clone());
+        }
         found
     }
 
@@ -172,9 +181,10 @@ impl<'a> Language<'a> {
             return found;
         }
         let mut best = Found { text: self.numbers(text), lacks: lacking(text) };
-        if depth >= DEEP || best.lacks == 0 {
+        if depth >= DEEP || self.left == 0 || best.lacks == 0 {
             return best;
         }
+        self.left -= 1;
         let ways: [fn(&mut Self, &str, u8) -> Option<Found>; 4] = [Self::by_pattern, Self::by_lines, Self::by_end, Self::by_parts];
         for way in ways {
             if let Some(found) = way(self, text, depth + 1)
@@ -233,6 +243,10 @@ impl<'a> Language<'a> {
         for at in candidates {
             for leftmost in [true, false] {
                 let Some(slots) = slots(&self.patterns[at].pieces, text, leftmost) else { continue };
+                // A sentence is no part of another, unless it is a name with a full stop in it.
+                if slots.iter().any(|slot| sentence_end(slot).is_some() && self.whole(slot).is_none()) {
+                    continue;
+                }
                 let slots: Vec<String> = slots.into_iter().map(str::to_owned).collect();
                 let mut lacks = 0;
                 let said: Vec<String> = slots
@@ -286,11 +300,31 @@ impl<'a> Language<'a> {
 
     /// Lists, labels with their values, numbers with their units.
     fn by_parts(&mut self, text: &str, depth: u8) -> Option<Found> {
+        let mut cuts = cuts(text, &self.own);
+        // What is called something, and more about it.
+        let is_known = |words: &str| self.whole(words).is_some() || self.in_other_case(words).is_some();
+        cuts.extend(text.match_indices(' ').filter(|(at, _)| *at < LONG && is_known(&text[..*at])).map(|(at, _)| (at, at + 1)));
         if text.len() > LONG {
-            return None;
+            // A list: as much of its start as is known, then the rest.
+            cuts.retain(|&(end, start)| start > end + 1);
+            cuts.sort_unstable();
+            let tried =
+                cuts.into_iter().take(FEW).map(|(end, start)| (self.find(&text[..end], depth).between("", &text[end..start]), start));
+            let known: Vec<_> = tried.filter(|(found, _)| found.lacks == 0).collect();
+            let mut best: Option<Found> = None;
+            for (found, start) in known.into_iter().rev() {
+                let whole = found.and(self.find(&text[start..], depth));
+                if best.as_ref().is_none_or(|best| whole.lacks < best.lacks) {
+                    best = Some(whole);
+                }
+                if best.as_ref().is_some_and(|best| best.lacks == 0) {
+                    break;
+                }
+            }
+            return best;
         }
         let mut best: Option<Found> = None;
-        for (end, start) in cuts(text, &self.own) {
+        for (end, start) in cuts {
             let (one, between, other) = (&text[..end], &text[end..start], &text[start..]);
             let found = self.find(one, depth).between("", between);
             if best.as_ref().is_some_and(|best| found.lacks >= best.lacks) {
@@ -361,7 +395,7 @@ fn slots<'t>(pieces: &[&str], text: &'t str, leftmost: bool) -> Option<Vec<&'t s
     if !leftmost {
         slots.reverse();
     }
-    let fits = |slot: &&str| !slot.trim().is_empty() && !slot.contains('\n') && sentence_end(slot).is_none();
+    let fits = |slot: &&str| !slot.trim().is_empty() && !slot.contains('\n');
     slots.iter().all(fits).then_some(slots)
 }
 
@@ -416,28 +450,24 @@ fn cuts(text: &str, own: &BTreeSet<String>) -> Vec<(usize, usize)> {
     }
     // A number before its unit or name, or after what it is of.
     let is_number =
-        |text: &str| text.starts_with(|it: char| it.is_ascii_digit() || matches!(it, '−' | '+' | '±' | '?' | FIGURE..='\u{F8FF}'));
+        |text: &str| text.starts_with(|it: char| it.is_ascii_digit() || matches!(it, '−' | '+' | '±' | '⌀' | '?' | FIGURE..='\u{F8FF}'));
     if let Some(at) = text.find([' ', '\u{A0}']).filter(|_| is_number(text)) {
         cuts.push((at, at + text[at..].chars().next().map_or(0, char::len_utf8)));
     }
     cuts.extend(text.rmatch_indices(' ').map(|(at, _)| (at, at + 1)).filter(|(_, start)| is_number(&text[*start..])));
+    cuts.extend(text.match_indices(" minus ").map(|(at, _)| (at, at + 1)));
+    cuts.extend(text.match_indices(". ").map(|(at, _)| (at + 1, at + 2)));
     cuts.retain(|&(end, start)| start > 0 && end < text.len() && (end > 0 || start < text.len()));
     cuts
 }
 
 /// Letters of words that are no units, abbreviations or letters of a formula.
 fn lacking(text: &str) -> usize {
-    let apart = |letter: char| letter.is_whitespace() || ",;:()“”\"?!…=<>≤≥≈±↔→".contains(letter);
     let is_unit = |word: &str| DIMENSIONS.iter().any(|dimension| dimension.find(word).is_some());
-    let is_word = |word: &&str| {
-        let letters = word.as_bytes();
-        letters.windows(2).any(|pair| pair.iter().all(u8::is_ascii_lowercase)) && !is_unit(word)
-    };
-    text.split(apart)
-        .map(|word| word.trim_matches('.'))
-        .filter(is_word)
-        .map(|word| word.chars().filter(|it| it.is_alphabetic()).count())
-        .sum()
+    let apart = |letter: char| ",;:()“”\"?!…=<>≤≥≈±↔→⌀.".contains(letter);
+    let is_word = |word: &&str| word.as_bytes().windows(2).any(|pair| pair.iter().all(u8::is_ascii_lowercase)) && !is_unit(word);
+    let words = text.split_whitespace().filter(|word| !is_unit(word.trim_end_matches([',', ';', ':', '.'])));
+    words.flat_map(|word| word.split(apart)).filter(is_word).map(|word| word.chars().filter(|it| it.is_alphabetic()).count()).sum()
 }
 
 #[cfg(test)]
