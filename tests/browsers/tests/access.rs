@@ -15,7 +15,7 @@ const CALM: &str = "new Promise((done) => { const watch = new MutationObserver((
     const again = () => { clearTimeout(timer); timer = setTimeout(() => { watch.disconnect(); done(true); }, 400); }; \
     watch.observe(document.body, { subtree: true, childList: true, attributes: true }); again(); })";
 
-async fn unfold(session: &Session) -> Result<()> {
+pub(crate) async fn unfold(session: &Session) -> Result<()> {
     session.value(UNFOLD).await?;
     session.awaited(CALM).await.map(drop)
 }
@@ -26,7 +26,7 @@ const USED: &str = "[...document.querySelectorAll('a[href], button, input, selec
     (it.type !== 'radio' || it.checked || ![...document.getElementsByName(it.name)].some((other) => other.checked)))";
 
 /// Breaches of the rules on what is open, in a line each.
-async fn breaches(session: &Session) -> Result<Vec<String>> {
+pub(crate) async fn breaches(session: &Session) -> Result<Vec<String>> {
     let result = session.awaited("axe.run({ resultTypes: ['violations'] })").await?;
     let violations = result["violations"].as_array().with_context(|| format!("the rules did not run: {result}"))?;
     let rules = result["testEngine"]["version"].as_str();

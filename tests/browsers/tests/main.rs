@@ -14,6 +14,7 @@ mod hands;
 mod house;
 mod kept;
 mod keys;
+mod language;
 mod links;
 mod measure;
 mod network;

@@ -27,7 +27,7 @@ const WORTH_COMPRESSING: usize = 1500;
 const LONG: u64 = 30 * 24 * 3600;
 
 /// Endings and the types browsers ask for, the first of which is the one to send.
-const TYPES: [(&str, &[&str]); 8] = [
+const TYPES: [(&str, &[&str]); 9] = [
     ("html", &["text/html"]),
     ("js", &["text/javascript", "application/javascript", "application/x-javascript"]),
     ("css", &["text/css"]),
@@ -36,6 +36,7 @@ const TYPES: [(&str, &[&str]); 8] = [
     ("svg", &["image/svg+xml"]),
     ("png", &["image/png"]),
     ("json", &["application/json", "application/schema+json"]),
+    ("txt", &["text/plain"]),
 ];
 
 /// What was found at an address, line by line.

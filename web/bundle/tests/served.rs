@@ -9,7 +9,7 @@ use std::{
     path::{Path, PathBuf},
 };
 use trialfit_bundle::{
-    dist::{Effort, File, Generated, assemble, is_beside, write},
+    dist::{Effort, File, Generated, assemble, is_beside, is_language, write},
     headers::{ALWAYS, POLICY},
     naming::is_fingerprinted,
     server::Server,
@@ -82,7 +82,8 @@ fn the_worker_keeps_every_file_but_the_page_itself_and_the_worker() -> Result<()
     let list = worker.split_once("const FILES = [").context("no list")?.1.split_once(']').context("no end")?.0;
     let mut kept = list.split(',').map(|name| name.trim_matches('"')).collect::<Vec<_>>();
     kept.sort_unstable();
-    let mut hashed = files.iter().map(|file| file.name.as_str()).filter(|name| is_fingerprinted(name)).collect::<Vec<_>>();
+    let is_kept = |name: &&str| is_fingerprinted(name) && !is_language(name);
+    let mut hashed = files.iter().map(|file| file.name.as_str()).filter(is_kept).collect::<Vec<_>>();
     hashed.sort_unstable();
     assert_eq!(kept, hashed);
     let others = files.iter().map(|file| file.name.as_str()).filter(|name| !is_fingerprinted(name) && !is_beside(name)).collect::<Vec<_>>();
@@ -130,6 +131,7 @@ fn every_file_is_served_with_its_type_its_lifetime_and_the_policy() -> Result<()
         ("svg", "image/svg+xml"),
         ("png", "image/png"),
         ("json", "application/json"),
+        ("txt", "text/plain"),
     ];
     for file in files.iter().filter(|file| file.name != "_headers") {
         let end = file.name.rsplit('.').next().unwrap_or_default();
