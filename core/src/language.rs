@@ -55,6 +55,9 @@ struct Pattern<'a> {
     says: &'a str,
 }
 
+/// Finds a text in one way, so deep in others.
+type Way<'a> = fn(&mut Language<'a>, &str, u8) -> Option<Found>;
+
 /// A text translated.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Found {
@@ -185,7 +188,7 @@ impl<'a> Language<'a> {
             return best;
         }
         self.left -= 1;
-        let ways: [fn(&mut Self, &str, u8) -> Option<Found>; 4] = [Self::by_pattern, Self::by_lines, Self::by_end, Self::by_parts];
+        let ways: [Way<'a>; 4] = [Self::by_pattern, Self::by_lines, Self::by_end, Self::by_parts];
         for way in ways {
             if let Some(found) = way(self, text, depth + 1)
                 && (found.lacks < best.lacks)

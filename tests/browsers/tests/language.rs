@@ -56,7 +56,7 @@ async fn nothing_on_any_screen_stays_english() -> Result<()> {
                 number.parse::<f64>().is_ok() && number.contains('.')
             });
             wrong.extend(points.map(|number| format!("{at}: {number} with a point")));
-            let wide = session.value("document.documentElement.scrollWidth - innerWidth").await?;
+            let wide = session.value(&format!("Math.max(innerWidth, document.documentElement.scrollWidth) - {}", PHONE.0)).await?;
             if wide.as_f64().is_none_or(|wide| wide > 0.0) {
                 wrong.push(format!("{at} is {wide} too wide"));
             }
