@@ -83,6 +83,11 @@ pub fn says(text: &str) -> Cow<'_, str> {
     with(|language| language.translate(text).text).map_or(Cow::Borrowed(text), Cow::Owned)
 }
 
+/// The same for a narrow place: with soft hyphens where words may be broken, if the catalogue has it so. Its key ends with one.
+pub fn narrow(text: &str) -> Cow<'_, str> {
+    with(|language| language.whole(&format!("{text}\u{AD}"))).flatten().map_or_else(|| says(text), Cow::Borrowed)
+}
+
 /// The same, to be handed on.
 pub fn said(text: &str) -> String {
     says(text).into_owned()

@@ -198,14 +198,14 @@ fn bar() -> El {
     let link = move |(at, it): (usize, &&'static Calculator)| {
         let at = at as u8;
         let verdict = memo(move || worst(at));
-        let word = el("span").class("word").child(el("span").class("apart").text(", ")).says(move || verdict.get().word().to_owned());
+        let word = el("span").class("word").child(el("span").class("apart").text(", ")).says_own(move || language::narrow(verdict.get().word()).into_owned());
         let link = el("a")
             .set("href", &format!("#{}", it.key))
             .id(&format!("to-{}", it.key))
             .bind("data-verdict", move || Some(verdict.get().word().to_owned()))
             .bind("aria-current", move || (bench.looking.get() == Screen::Of(at)).then(|| "page".to_owned()))
             .maybe(move || Some(gauge::mark(verdict.get())))
-            .child(el("span").class("name").text(it.label))
+            .child(el("span").class("name").own(&language::narrow(it.label)))
             .child(word);
         el("li").child(link)
     };
