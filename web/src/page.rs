@@ -198,7 +198,10 @@ fn bar() -> El {
     let link = move |(at, it): (usize, &&'static Calculator)| {
         let at = at as u8;
         let verdict = memo(move || worst(at));
-        let word = el("span").class("word").child(el("span").class("apart").text(", ")).says_own(move || language::narrow(verdict.get().word()).into_owned());
+        let word = el("span")
+            .class("word")
+            .child(el("span").class("apart").text(", "))
+            .says_own(move || language::narrow(verdict.get().word()).into_owned());
         let link = el("a")
             .set("href", &format!("#{}", it.key))
             .id(&format!("to-{}", it.key))
