@@ -318,7 +318,11 @@ impl Bench {
     pub(crate) fn show(self, build: Build) {
         self.held.with_untracked(|held| language::leave_words_of(held.iter().chain([&build])));
         self.build.set(build);
-        self.typed.update(|typed| typed.retain(|&place, typed| typed.stands == bits(self.value_now(place))));
+        let stands = |place: &Place, typed: &Typed| typed.stands == bits(self.value_now(*place));
+        // Every field follows these: told only when one goes.
+        if !self.typed.with_untracked(|typed| typed.iter().all(|(place, typed)| stands(place, typed))) {
+            self.typed.update(|typed| typed.retain(|place, typed| stands(place, typed)));
+        }
         self.calming.set_value(Some(Timeout::new(CALM, move || {
             self.calm.update(|calm| *calm += 1);
             self.keep_steps();

@@ -33,7 +33,7 @@ impl AsText for Moment {
     fn text(&self) -> String {
         let link = Link { held: self.held.clone().unwrap_or_default(), ..self.build.clone().into() };
         let start = if self.held.is_some() { WITH_HELD } else { "" };
-        format!("{start}{}", stored::write(&Stored { link, ..Stored::default() }))
+        format!("{start}{}", stored::write(&Stored { name: String::new(), revision: 0, link }))
     }
 
     fn read(text: &str) -> Option<Self> {

@@ -98,7 +98,17 @@ pub fn is_beside(address: &str) -> bool {
 
 impl From<Build> for Link {
     fn from(build: Build) -> Self {
-        Self { build, ..Self::default() }
+        // Not the rest of the default link: that would make the demo build each time a build is kept.
+        Self {
+            build,
+            note: String::new(),
+            show: String::new(),
+            asked: None,
+            sought: Sought::default(),
+            shelf: String::new(),
+            units: None,
+            held: Vec::new(),
+        }
     }
 }
 
