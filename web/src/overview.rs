@@ -107,8 +107,11 @@ pub fn turned(most: usize) -> El {
     let bench = Bench::get();
     let lines = memo(move || {
         let mut lines = bench.changes().verdicts;
-        // What is not on this screen would be missed.
+        // Of this screen only what got worse, and what passes its limit is told with its caution anyway; what is on none would
+        // be missed.
         if let Screen::Of(here) = bench.looking.get() {
+            let told = |it: &Turned| it.after <= it.before || it.after == Some(Verdict::Beyond);
+            lines.retain(|it| it.place.id.calculator != here || !told(it));
             lines.sort_by_key(|it| it.place.id.calculator == here);
         }
         lines

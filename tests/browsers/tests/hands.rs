@@ -235,9 +235,15 @@ async fn a_pair_of_bores_is_taken_by_a_tap() -> Result<()> {
 async fn the_choice_steps_repeats_and_is_undone_at_once() -> Result<()> {
     with_app("#clutch", async |session, _| {
         let bore = "document.getElementById('clutch.slave-bore').value";
+        let stands = "document.getElementById('choice-more').getBoundingClientRect().top + scrollY";
+        let before = session.number(stands).await?;
         session.press("choice-more").await?;
         session.until(&format!("{bore} === '23.8125'")).await?;
         answers_what_is_kept(session, "clutch").await?;
+        // Whatever that turned has been told too, and the choice stays under the finger.
+        session.until("document.getElementById('live').textContent.includes('drags')").await?;
+        let after = session.number(stands).await?;
+        ensure!(f64::abs(after - before) < 1.0, "the choice moved from {before} to {after}");
         session.press("undo").await?;
         session.until(&format!("{bore} === '22.225'")).await?;
         // Held, it goes on: three sizes down, and one step back.

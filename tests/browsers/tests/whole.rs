@@ -56,7 +56,6 @@ async fn a_change_tells_what_it_turned_and_is_taken_back_at_once() -> Result<()>
         ensure!(told.len() > 5, "the example turns too little: {}", told.len());
 
         session.type_in("front-drive.crank-pulley", "170").await?;
-        session.until("!!document.querySelector('.turned li')").await?;
         session.go("overview").await?;
         session.until(&format!("document.querySelectorAll('.turned li').length === {}", told.len())).await?;
         for it in &told {

@@ -31,6 +31,9 @@ const LOAD_RADIUS: f64 = 5.0;
 const BACK: f64 = 150.0;
 const WORDS: f64 = 45.0;
 const RIGHT: f64 = 160.0;
+/// Words from their line, and from the middle of a fuse, so that at a phone's scale they are nearer to it than to the next row.
+const OFF_LINE: f64 = 4.5;
+const OFF_BOX: f64 = 6.5;
 
 /// The circuits that stand worst, as many as a phone shows.
 ///
@@ -150,17 +153,17 @@ fn draw(row: &Row, y: f64, shapes: &mut Vec<Shape>) {
         shapes.push(Shape::Path { points, closed: true, hatched: false, pen: Pen::Thin });
         let x = 0.5 * (FUSE_FROM + FUSE_TO);
         let rating: Vec<Piece> = vec![format!("{} A", fuse.in_amperes()).into()];
-        shapes.push(words(Point { x, y: y + 4.5 }, Anchor::Middle, rating));
+        shapes.push(words(Point { x, y: y + OFF_BOX }, Anchor::Middle, rating));
         if let Some(colour) = Fuse::new(fuse).colour() {
-            shapes.push(words(Point { x, y: y - 8.5 }, Anchor::Middle, vec![colour.into()]));
+            shapes.push(words(Point { x, y: y - OFF_BOX }, Anchor::Middle, vec![colour.into()]));
         }
     }
     // A contact stands as it is without current: open.
     let contact = if row.relay { (RELAY_TO - 1.0, y + 5.0) } else { (RELAY_TO, y) };
     shapes.push(line(pen, &[(RELAY_FROM, y), contact]));
     shapes.push(line(pen, &[(RELAY_TO, y), (LOAD - LOAD_RADIUS, y)]));
-    shapes.push(words(Point { x: WORDS, y: y + 2.5 }, Anchor::Start, vec![row.name.clone().into()]));
-    shapes.push(words(Point { x: WORDS, y: y - 6.5 }, Anchor::Start, figures(row)));
+    shapes.push(words(Point { x: WORDS, y: y + OFF_LINE }, Anchor::Start, vec![row.name.clone().into()]));
+    shapes.push(words(Point { x: WORDS, y: y - OFF_LINE }, Anchor::Start, figures(row)));
     shapes.push(Shape::Circle { centre: Point { x: LOAD, y }, radius: LOAD_RADIUS, pen: Pen::Outline });
     way_back(row.back, y, pen, shapes);
 }
