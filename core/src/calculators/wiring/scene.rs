@@ -26,10 +26,10 @@ const FUSE_FROM: f64 = 10.0;
 const FUSE_TO: f64 = 24.0;
 const RELAY_FROM: f64 = 30.0;
 const RELAY_TO: f64 = 40.0;
-const LOAD: f64 = 130.0;
+const LOAD: f64 = 135.0;
 const LOAD_RADIUS: f64 = 5.0;
-const BACK: f64 = 150.0;
-const WORDS: f64 = 45.0;
+const BACK: f64 = 153.0;
+const WORDS: f64 = 42.0;
 const RIGHT: f64 = 160.0;
 /// Words from their line, and from the middle of a fuse, so that at a phone's scale they are nearer to it than to the next row.
 const OFF_LINE: f64 = 4.5;
