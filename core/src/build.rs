@@ -217,7 +217,11 @@ impl Build {
     pub fn set_text(&mut self, place: Place, words: &str) -> Result<(), Refusal> {
         let slot = self.input_slot(place).ok_or(Refusal::NotThere)?;
         let Kind::Text(most) = self.spec(place.id).kind else { return Err(Refusal::NotThere) };
-        let clean: String = words.chars().filter(|&letter| !crate::entry::hostile(letter)).collect();
+        let mut clean: String = words.chars().filter(|&letter| !crate::entry::hostile(letter)).collect();
+        // Words that nobody would see are none.
+        if clean.chars().all(|letter| letter.is_whitespace() || crate::entry::invisible(letter)) {
+            clean.clear();
+        }
         if clean.chars().count() > usize::from(most) {
             return Err(Refusal::TooLong(most));
         }

@@ -255,6 +255,15 @@ impl Report {
         worst
     }
 
+    /// Why nobody can tell how an output stands: it has no value, or a limit of it has none.
+    #[must_use]
+    pub fn undecided(&self, place: Place) -> Option<Unknown> {
+        let spec = self.layout.spec(place.id);
+        let mark = |id: Id| self.value(Place { id, row: place.row.filter(|_| self.layout.table_of(id).is_some()) });
+        let limits = spec.limits.into_iter().flatten().flat_map(|limit| core::iter::once(limit.beyond).chain(limit.near));
+        self.value(place).err().or_else(|| limits.into_iter().find_map(|id| mark(id).err()))
+    }
+
     /// The word alone.
     #[must_use]
     pub fn verdict(&self, build: &Build, place: Place) -> Verdict {

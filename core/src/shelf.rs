@@ -60,6 +60,8 @@ pub struct Part {
     pub slot: usize,
     /// The inputs it sets: SI, or a choice's ordinal.
     pub sets: Vec<(Place, f64)>,
+    /// The first input it was to set to something that could not be taken: nobody knows how a build stands with it.
+    pub unset: Option<Place>,
     /// Its mass.
     pub mass: Option<Mass>,
     /// Its price.

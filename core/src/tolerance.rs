@@ -43,6 +43,16 @@ pub enum Shape {
 pub const SIGMAS: [f64; 2] = [0.5, 10.0];
 
 impl Shape {
+    /// Its word in links: `normal-2`, `uniform`, `triangular`.
+    #[must_use]
+    pub fn key(self) -> String {
+        match self {
+            Self::Normal { sigmas } => format!("normal-{sigmas}"),
+            Self::Uniform => "uniform".into(),
+            Self::Triangular => "triangular".into(),
+        }
+    }
+
     /// Standard deviation as a share of the half-width: 1/k, 1/√3, 1/√6 (JCGM 100:2008, 4.3.7 and 4.3.9).
     #[must_use]
     pub fn deviation(self) -> f64 {

@@ -308,6 +308,25 @@ fn the_demo_shelf_lightens_the_pedal_under_a_limit() {
     }
 }
 
+/// A part whose bore nobody could read must not pass with the bore that was there before.
+#[test]
+fn a_part_that_could_not_be_read_whole_is_left_out() {
+    for bore in ["2000", "\"22 kg\"", "1e999", "null", "true"] {
+        let text = format!(
+            r#"{{"trialfit-shelf":1,"id":"s","name":"S","slots":[{{"id":"slave-cylinder","name":"Slave"}}],
+            "parts":[{{"id":"a","name":"A","slot":"slave-cylinder","sets":{{"clutch.slave-bore":{bore},"clutch.pedal-ratio":6}}}},
+            {{"id":"b","name":"B","slot":"slave-cylinder","sets":{{"clutch.slave-bore":19.05}}}}]}}"#
+        );
+        let read = shelf::read(&text).expect("a shelf");
+        assert_eq!((read.shelf.parts.len(), read.problems.len()), (2, 1), "{bore}: {:?}", read.problems);
+        let aims = [least(What::Output(clutch::PEDAL_FORCE.id.into()))];
+        let found = run(&Build::default(), &read.shelf, &[Search::filled("slave-cylinder")], &aims, &[], 100);
+        assert_eq!(found.left_out.iter().map(|left| left.1).collect::<Vec<_>>(), [place(clutch::SLAVE_BORE.id)], "{bore}");
+        assert!(found.front.trades().iter().all(|trade| trade.parts == [Some(At { shelf: 0, part: 1 })]), "{bore}");
+        assert_eq!(found.passed, 1, "{bore}");
+    }
+}
+
 #[test]
 fn rules_prune_before_anything_is_worked_out() {
     let (build, shelf) = (Build::default(), demo());

@@ -105,6 +105,17 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
     Ok(())
 }
 
+/// Each mark costs what it is long, not what follows: a million of them would never be read else.
+#[test]
+fn a_flood_of_marks_is_read_in_one_go() {
+    for mark in ["#", "#1", "#1.1", "#(", "%23"] {
+        let flood = mark.repeat(1_000_000 / mark.len());
+        assert!(link::read(&flood).is_err(), "{mark}");
+        let opened = link::read(&format!("{}#1.1/clutch.slave-bore=19/end", &flood[..flood.len() / 2]));
+        assert_eq!(opened.map(|opened| opened.problems), Ok(Vec::new()), "{mark}");
+    }
+}
+
 /// One thing somebody does to a build.
 #[derive(Clone, Debug)]
 enum Act {

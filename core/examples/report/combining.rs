@@ -40,7 +40,10 @@ impl Combining {
             None => judged(asked.plan, asked.build, &shelves, &search),
             Some(musts) => words(musts).map(|word| must(asked, word)).collect::<Result<_, _>>()?,
         };
-        let job = Combine::new(asked.plan, asked.build, &shelves, &search, &aims, &musts).map_err(|why| why.to_string())?;
+        let job = Combine::new(asked.plan, asked.build, &shelves, &search, &aims, &musts).map_err(|why| {
+            let told: Vec<String> = core::iter::once(why.to_string()).chain(problems.iter().map(ToString::to_string)).collect();
+            told.join(" ")
+        })?;
         let found = done(asked.plan, job);
         let key = |must: &Must| asked.layout.key(must.place());
         let failed: Vec<Value> = musts

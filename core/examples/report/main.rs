@@ -22,6 +22,7 @@ use trialfit_core::share::link::Link;
 use trialfit_core::share::{stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
+use trialfit_core::tolerance::Tolerance;
 
 const USAGE: &str = "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|\
                      --combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
@@ -55,7 +56,8 @@ fn run() -> Result<String, String> {
     let mut form = Form::Text;
     let mut source = None;
     let mut combine: Option<Combining> = None;
-    let mut arguments = std::env::args().skip(1);
+    let mut shelf_given = false;
+    let mut arguments = std::env::args_os().skip(1).map(|argument| argument.to_string_lossy().into_owned());
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--json" => form = Form::Json,
@@ -95,6 +97,7 @@ fn run() -> Result<String, String> {
             "--combine" => {
                 let file = arguments.next().ok_or("--combine wants a shelf file, such as --combine public/demo-shelf.json.")?;
                 let shelf = std::fs::read_to_string(&file).map_err(|why| format!("{file} cannot be read: {why}."))?;
+                shelf_given = true;
                 combine = Some(Combining { shelf, ..combine.unwrap_or_default() });
             }
             "--slots" | "--aims" | "--musts" => {
@@ -112,7 +115,7 @@ fn run() -> Result<String, String> {
         }
     }
     if let Some(combine) = combine {
-        if combine.shelf.is_empty() {
+        if !shelf_given {
             return Err(format!("--slots, --aims and --musts go with --combine; {USAGE}"));
         }
         form = Form::Tool(Tool::Combine(combine));
@@ -127,7 +130,7 @@ fn run() -> Result<String, String> {
     let mut report = Report::new(&stored.link.build);
     plan.evaluate(&stored.link.build, &mut report);
     Ok(match form {
-        Form::Json => json(&stored.link, &report, &problems),
+        Form::Json => json(&stored.name, &stored.link, &report, &problems),
         Form::Text | Form::Keys => {
             for problem in problems {
                 eprintln!("{problem}");
@@ -183,7 +186,7 @@ fn bench(plan: &Plan, build: &Build, report: &mut Report, times: u32) -> String 
     format!("{:.0} ns per evaluation", start.elapsed().as_nanos() as f64 / f64::from(times))
 }
 
-fn json(link: &Link, report: &Report, problems: &[String]) -> String {
+fn json(name: &str, link: &Link, report: &Report, problems: &[String]) -> String {
     use serde_json::{Map, Value, json};
     let (build, layout) = (&link.build, link.build.layout());
     let entry = |place: Place| {
@@ -204,7 +207,7 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
                 entry.insert("text".into(), build.text(place).into());
             }
         }
-        if let Err(why) = value {
+        if let Some(why) = report.undecided(place) {
             entry.insert("reason".into(), why.reason(layout).into());
         }
         let caution = layout.spec(place.id).caution;
@@ -236,6 +239,10 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
                 Origin::Part(at) => format!("part {}", build.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default()),
             };
             entry.insert("origin".into(), origin.into());
+            if let Some(tolerance) = report.tolerance(place).ok().filter(|tolerance| *tolerance != Tolerance::NONE) {
+                entry.insert("pm".into(), tolerance.half_width.into());
+                entry.insert("dist".into(), tolerance.shape.key().into());
+            }
             if let Some(id) = build.following(place) {
                 let row = place.row.filter(|_| layout.table_of(id).is_some());
                 entry.insert("follows".into(), layout.key(Place { id, row }).into());
@@ -245,12 +252,14 @@ fn json(link: &Link, report: &Report, problems: &[String]) -> String {
         .collect();
     let cautions: Map<String, Value> = layout.calculators().iter().map(|it| (it.key.into(), it.cautions.into())).collect();
     let held: Vec<String> = link.held.iter().map(|held| trialfit_core::share::link::differing(build, held)).collect();
+    let parts: Vec<String> = build.parts().iter().map(ToString::to_string).collect();
     let asked = link.asked.as_ref().map(|asked| {
         let settings = asked.items(layout).into_iter().map(|(key, value)| (key.to_owned(), value.into()));
         let sought = link.sought.items(layout).into_iter().map(|(key, value)| (key, value.into()));
         core::iter::once(("tool".to_owned(), asked.tool.key().into())).chain(settings).chain(sought).collect::<Map<String, Value>>()
     });
     let whole = json!({
+        "name": name, "parts": parts, "units": link.units.map(System::write), "shelf": link.shelf,
         "held": held, "asked": asked, "outputs": outputs, "inputs": inputs, "cautions": cautions, "problems": problems, "note": link.note, "show": link.show,
     });
     serde_json::to_string_pretty(&whole).unwrap_or_default()

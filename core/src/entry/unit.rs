@@ -18,15 +18,14 @@ pub(super) fn find(dimension: &'static Dimension, typed: &str) -> Match {
         return Match::None;
     }
     let small = typed.to_ascii_lowercase();
-    let named = dimension
-        .units
-        .iter()
-        .find(|unit| fold(unit.symbol) == typed)
-        .or_else(|| dimension.units.iter().find(|unit| names(unit).any(|name| fold(name).to_ascii_lowercase() == small)));
+    let all = || dimension.units.iter().flat_map(|unit| names(unit).map(move |name| (unit, fold(name))));
+    let named = dimension.units.iter().map(|unit| (unit, fold(unit.symbol))).find(|(_, symbol)| *symbol == typed);
+    let named =
+        named.or_else(|| all().find(|(_, name)| *name == typed)).or_else(|| all().find(|(_, name)| name.to_ascii_lowercase() == small));
     match named {
         None => Match::None,
-        Some(unit) if swapped_prefix(&typed, &fold(unit.symbol)) => Match::OtherCase(unit),
-        Some(unit) => Match::Found(unit),
+        Some((unit, name)) if swapped_prefix(&typed, &name, dimension) => Match::OtherCase(unit),
+        Some((unit, _)) => Match::Found(unit),
     }
 }
 
@@ -78,14 +77,12 @@ fn names(unit: &'static Unit) -> impl Iterator<Item = &'static str> {
     [unit.symbol, unit.spoken].into_iter().chain(unit.also.iter().copied()).filter(|name| !name.is_empty())
 }
 
-/// Whether these differ in the case of a leading m alone.
-fn swapped_prefix(typed: &str, symbol: &str) -> bool {
-    let (Some(typed_rest), Some(symbol_rest)) = (typed.get(1..), symbol.get(1..)) else {
-        return false;
-    };
-    matches!((typed.as_bytes().first(), symbol.as_bytes().first()), (Some(b'm'), Some(b'M')) | (Some(b'M'), Some(b'm')))
-        && typed_rest == symbol_rest
-        && !symbol_rest.is_empty()
+/// Whether these differ in the case of a leading m, and it alone, or that of a thousandth or a million of another unit.
+fn swapped_prefix(typed: &str, name: &str, dimension: &Dimension) -> bool {
+    let (Some((first, rest)), Some((other, same))) = (typed.split_at_checked(1), name.split_at_checked(1)) else { return false };
+    let of_another = || dimension.units.iter().any(|unit| names(unit).any(|name| fold(name).eq_ignore_ascii_case(rest)));
+    let prefix = first != other && first.eq_ignore_ascii_case("m") && !rest.is_empty();
+    prefix && (rest == same || !rest.eq_ignore_ascii_case("m") && of_another())
 }
 
 /// A unit's letters without what people write differently: dots, spaces, raised figures, kinds of quote.

@@ -116,6 +116,12 @@ pub enum LinkProblem {
         /// Most rows.
         most: u16,
     },
+    /// Set by a part that is not among the link's.
+    #[error("The part of “{key}” is not in the link; its value stands as your own.")]
+    NoPart {
+        /// As written.
+        key: String,
+    },
     /// Words with parts that could not be read, or were not fit to show.
     #[error("The words of “{key}” had characters that cannot be shown; they were taken out.")]
     Words {

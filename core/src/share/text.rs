@@ -190,8 +190,11 @@ impl<'a> Text<'a> {
                     Sense::AtLeast => "at least",
                 };
                 let kind = if near.is_some() { "better " } else { "" };
-                text = format!(" ({kind}{word} {})", self.shown(self.layout().spec(id), mark));
+                text = format!(" ({kind}{word} {})", self.mark(self.layout().spec(id), mark));
             }
+        } else if let (Ok(_), Some(why)) = (self.report.value(place), self.report.undecided(place)) {
+            let reason = why.reason(self.layout());
+            text = format!(" ({})", lower_first(reason.trim_end_matches('.')));
         }
         if standing.estimate {
             text.push_str(" (an estimate: some of it is a guess)");
@@ -277,6 +280,16 @@ impl<'a> Text<'a> {
         };
         let shown = self.shown(spec, value);
         size.map_or(shown.clone(), |size| format!("{shown}, {size}"))
+    }
+
+    /// A limit: as it was given, or in other units with the digits of an answer.
+    fn mark(&self, spec: &Spec, value: f64) -> String {
+        match spec.kind {
+            Kind::Quantity { dimension, unit } if self.system.unit(dimension, unit) != unit => {
+                show::answer(value, self.system.unit(dimension, unit), 4).to_string()
+            }
+            _ => self.shown(spec, value),
+        }
     }
 
     fn shown(&self, spec: &Spec, value: f64) -> String {

@@ -48,23 +48,14 @@ pub(super) fn read(text: &str) -> (String, bool) {
         rest = &rest[letter.len_utf8()..];
         match letter {
             '-' => words.push(' '),
-            '.' => {
-                let Some((inside, after)) = rest.split_once('.') else {
-                    sound = false;
-                    break;
-                };
-                rest = after;
-                if inside == "0" {
-                    continue;
+            '.' => match rest.split_once('.').and_then(|(inside, after)| Some((escaped(inside)?, after))) {
+                Some((letters, after)) => {
+                    words.push_str(&letters);
+                    rest = after;
                 }
-                for code in inside.split('-') {
-                    let letter = u32::from_str_radix(code, 16).ok().and_then(char::from_u32);
-                    match letter {
-                        Some(letter) => words.push(letter),
-                        None => sound = false,
-                    }
-                }
-            }
+                // A full stop typed by hand.
+                None => words.push('.'),
+            },
             letter => words.push(letter),
         }
     }
@@ -73,6 +64,14 @@ pub(super) fn read(text: &str) -> (String, bool) {
         sound = false;
     }
     (words, sound)
+}
+
+/// The letters of an escape; none where it is none.
+fn escaped(inside: &str) -> Option<String> {
+    if inside == "0" {
+        return Some(String::new());
+    }
+    inside.split('-').map(|code| char::from_u32(u32::from_str_radix(code, 16).ok()?)).collect()
 }
 
 #[cfg(test)]
@@ -100,9 +99,15 @@ mod tests {
     #[test]
     fn damage_and_hostility_are_noticed_and_the_rest_kept() {
         assert_eq!(read("ab.202e.cd"), ("abcd".into(), false));
-        assert_eq!(read("ab.d800.cd"), ("abcd".into(), false));
-        assert_eq!(read("ab.zz.cd"), ("abcd".into(), false));
-        assert_eq!(read("ab.e9"), ("ab".into(), false));
         assert_eq!(read("ab.7.cd"), ("abcd".into(), false));
+    }
+
+    #[test]
+    fn what_is_no_escape_is_a_full_stop() {
+        for (text, words) in
+            [("bore-22.2-mm", "bore 22.2 mm"), ("22.2-or-23.5", "22.2 or 23.5"), ("ab.zz.cd", "ab.zz.cd"), ("end.", "end.")]
+        {
+            assert_eq!(read(text), (words.into(), true));
+        }
     }
 }

@@ -193,7 +193,7 @@ impl Reader {
         }
         let slot = self.slot(label, file.slot)?;
         let mut part = Part { id: file.id, name, slot, ..Part::default() };
-        part.sets = self.sets(label, file.sets);
+        (part.sets, part.unset) = self.sets(label, file.sets);
         part.mass = file.mass.and_then(|mass| self.mass(label, "mass", &mass));
         part.price = file.price.and_then(|price| self.price(label, &price));
         part.stock = self.words(label, "stock", &file.stock, NAME);
@@ -236,11 +236,12 @@ impl Reader {
         None
     }
 
-    fn sets(&mut self, label: &str, sets: Vec<(String, Option<Figure>)>) -> Vec<(Place, f64)> {
+    fn sets(&mut self, label: &str, sets: Vec<(String, Option<Figure>)>) -> (Vec<(Place, f64)>, Option<Place>) {
         if sets.len() > MOST_INSIDE {
             self.problems.add(label, Fault::TooMany(MOST_INSIDE));
         }
         let mut read: BTreeMap<Place, f64> = BTreeMap::new();
+        let mut unset = None;
         for (key, figure) in sets.into_iter().take(MOST_INSIDE) {
             let set = match figure {
                 None => Err(Fault::Value(clean(&key, QUOTED))),
@@ -249,10 +250,13 @@ impl Reader {
             match set {
                 Ok((place, _)) if read.contains_key(&place) => self.problems.add(label, Fault::KeyTwice(clean(&key, QUOTED))),
                 Ok((place, value)) => _ = read.insert(place, value),
-                Err(fault) => self.problems.add(label, fault),
+                Err(fault) => {
+                    unset = unset.or_else(|| self.build.layout().place_by_key(&key));
+                    self.problems.add(label, fault);
+                }
             }
         }
-        read.into_iter().collect()
+        (read.into_iter().collect(), unset)
     }
 
     fn set(&self, key: &str, figure: &Figure) -> Result<(Place, f64), Fault> {

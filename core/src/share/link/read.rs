@@ -23,6 +23,12 @@ use std::sync::Arc;
 /// More items than the largest build has cells.
 const MOST_ITEMS: usize = 10_000;
 
+/// Letters that may stand between the `#` and a link: a quotation mark, a bracket.
+const BEFORE_HEAD: usize = 8;
+
+/// Version, form and edition, at their longest.
+const LONGEST_HEAD: usize = 24;
+
 /// Longest piece of a link quoted in a message.
 const QUOTED: usize = 48;
 
@@ -44,7 +50,7 @@ pub fn read_for(calculators: &'static [&'static Calculator], text: &str) -> Resu
     }
     let found = fragment(text)?;
     let not_a_link = || Unreadable::NotALink { text: clean(text, QUOTED) };
-    let (head, body) = found.split_once('/').unwrap_or((&found, ""));
+    let (head, body) = found.split_once('/').ok_or_else(not_a_link)?;
     let (version, edition) = head.split_once('.').ok_or_else(not_a_link)?;
     let (version, form) = version.split_at(version.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(version.len()));
     let (version, edition) = (version.parse().map_err(|_| not_a_link())?, edition.parse().map_err(|_| not_a_link())?);
@@ -98,20 +104,44 @@ fn fragment(text: &str) -> Result<String, Unreadable> {
         }
     }
     let outside = |letter: char| !letter.is_ascii_alphanumeric();
-    let fragments = || text.match_indices('#').map(|(at, _)| text[at + 1..].trim_start_matches(outside));
+    // A few such letters only, lest many of them cost as much as many times many.
+    let begins = |rest: &str| rest.chars().take(BEFORE_HEAD).take_while(|&letter| outside(letter)).map(char::len_utf8).sum::<usize>();
+    let fragments = || text.match_indices('#').map(|(at, _)| &text[at + 1..]).map(|rest| &rest[begins(rest)..]);
     let found = match fragments().find(|found| has_head(found)).or_else(|| fragments().next_back()) {
         Some(fragment) => fragment,
         None if text.contains("://") => return Err(Unreadable::NoFragment),
         None => text.trim_start_matches(outside),
     };
     let found = &found[..end_of_link(found).unwrap_or(found.len())];
-    Ok(found.chars().filter(|&letter| !letter.is_whitespace() && !invisible(letter)).collect())
+    let mut letters = String::new();
+    let mut rest = found.chars().filter(|&letter| !invisible(letter) || letter.is_whitespace()).peekable();
+    while let Some(letter) = rest.next() {
+        // A space that parts figures is theirs: `5 3/4in`.
+        let parts = letter == ' ' && letters.ends_with(is_digit) && rest.peek().copied().is_some_and(is_digit);
+        if parts || !letter.is_whitespace() {
+            letters.push(letter);
+        }
+    }
+    Ok(letters)
+}
+
+fn is_digit(letter: char) -> bool {
+    letter.is_ascii_digit()
+}
+
+/// A value may have a stroke in it: `7/8in`, `(20+24)/2`, `110km/h`.
+fn goes_on(before: &str, after: &str) -> bool {
+    let value = before.rsplit_once('=').map_or("", |(_, value)| value);
+    let number = value.starts_with(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '('));
+    let fraction = value.ends_with(|letter: char| letter.is_ascii_digit() || letter == ')') && after.starts_with(is_digit);
+    let unit = value.ends_with(char::is_alphabetic) && (1..=2).contains(&after.len());
+    number && (fraction || unit && after.bytes().all(|byte| byte.is_ascii_lowercase())) && !after.contains('=')
 }
 
 /// Whether a version and an edition stand at its start.
 fn has_head(text: &str) -> bool {
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
-    let head = text.split_once('/').and_then(|(head, _)| head.split_once('.'));
+    let head = text.bytes().take(LONGEST_HEAD).position(|byte| byte == b'/').and_then(|end| text[..end].split_once('.'));
     head.is_some_and(|(version, edition)| digits(version.trim_end_matches(|letter: char| letter.is_ascii_lowercase())) && digits(edition))
 }
 
@@ -180,7 +210,19 @@ struct Reader {
 
 impl Reader {
     fn items(&mut self, body: &str, damaged: bool) {
-        let mut items: Vec<&str> = body.split('/').take(MOST_ITEMS + 1).collect();
+        let mut items: Vec<&str> = Vec::new();
+        let (mut from, mut end) = (0, 0);
+        for piece in body.split('/').take(MOST_ITEMS + 1) {
+            let start = end;
+            end += piece.len() + 1;
+            match items.last_mut() {
+                Some(last) if goes_on(last, piece) => *last = &body[from..start + piece.len()],
+                _ => {
+                    from = start;
+                    items.push(piece);
+                }
+            }
+        }
         if items.len() > MOST_ITEMS {
             items.truncate(MOST_ITEMS);
             self.problems.add(LinkProblem::TooManyItems { most: MOST_ITEMS });

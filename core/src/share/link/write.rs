@@ -116,7 +116,7 @@ fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
             item(text, &format!("{}.pm", layout.key(place)), &half_width);
         }
         if given.shape != was.shape {
-            item(text, &format!("{}.dist", layout.key(place)), &given.shape.map_or_else(|| "follow".into(), shape_key));
+            item(text, &format!("{}.dist", layout.key(place)), &given.shape.map_or_else(|| "follow".into(), Shape::key));
         }
     }
 }
@@ -149,14 +149,6 @@ fn row_list(rows: &[RowId]) -> String {
         return "gone".into();
     }
     rows.iter().map(|row| row.0.to_string()).collect::<Vec<_>>().join(".")
-}
-
-fn shape_key(shape: Shape) -> String {
-    match shape {
-        Shape::Normal { sigmas } => format!("normal-{sigmas}"),
-        Shape::Uniform => "uniform".into(),
-        Shape::Triangular => "triangular".into(),
-    }
 }
 
 /// What somebody or some part gave in a place, unless it is the usual.

@@ -86,7 +86,8 @@ impl Slots {
             let mut its: Vec<Way> = Vec::new();
             for (player, &at) in players.iter().enumerate() {
                 let Some(part) = at.of(shelves).filter(|part| shelves[at.shelf].slot_of(part).id == slot.slot) else { continue };
-                match part.sets.iter().find_map(|&(place, value)| refused(build, place, value).map(|why| (place, why))) {
+                let unset = part.unset.map(|place| (place, Refusal::NotThere));
+                match unset.or_else(|| part.sets.iter().find_map(|&(place, value)| refused(build, place, value).map(|why| (place, why)))) {
                     Some((place, why)) => left_out.push((at, place, why)),
                     None => its.push(Way::of(at, player, part)),
                 }

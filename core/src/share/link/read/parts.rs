@@ -39,7 +39,7 @@ impl Reader {
     pub(super) fn set_by_part(&mut self, parts: &BTreeMap<String, u16>, stem: &str, key: &str, count: &str, value: &str) {
         let part = parts.get(count).copied();
         if part.is_none() {
-            self.problems.add(LinkProblem::Item { item: clean(&format!("{key}={value}"), QUOTED) });
+            self.problems.add(LinkProblem::NoPart { key: clean(key, QUOTED) });
         }
         self.cell(stem, value, part);
     }
