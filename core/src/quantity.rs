@@ -269,7 +269,7 @@ quantities! {
     /// A turning effort. Not an energy, though the units multiply alike.
     Torque "torque" Torque {
         "N·m" ["nm", "n.m", "n m", "newton metres"] "newton metres" -> "lbf·ft" = 1.0, 1.0, 0.0; newton_metres in_newton_metres
-        "lbf·ft" ["lbfft", "lbft", "lb ft", "lb-ft", "ft lb", "ft-lb", "ftlb", "lbf ft", "ft lbf", "lb.ft"] "pounds force feet" -> "lbf·ft" = POUND_FORCE * 0.3048, 1.0, 0.0; pounds_force_feet in_pounds_force_feet
+        "lbf·ft" ["lbfft", "lbft", "lb ft", "lb-ft", "ft lb", "ft-lb", "ftlb", "lbf ft", "ft lbf", "lb.ft", "ft lbs", "lbs ft", "foot pounds", "pound feet"] "pounds force feet" -> "lbf·ft" = POUND_FORCE * 0.3048, 1.0, 0.0; pounds_force_feet in_pounds_force_feet
         "lbf·in" ["lbfin", "lbin", "lb in", "in lb", "lbf in"] "pounds force inches" -> "lbf·in" = POUND_FORCE * INCH, 1.0, 0.0; pounds_force_inches in_pounds_force_inches
         "kgf·m" ["kgfm", "kgm", "kg m", "mkp"] "kilograms force metres" -> "lbf·ft" = STANDARD_GRAVITY, 1.0, 0.0; kilograms_force_metres in_kilograms_force_metres
     }
@@ -284,8 +284,9 @@ quantities! {
     }
     /// An amount of matter.
     Mass "mass" Mass {
-        "kg" ["kg", "kilo", "kilos", "kilogram", "kilograms"] "kilograms" -> "lb" = 1.0, 1.0, 0.0; kilograms in_kilograms
+        "kg" ["kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"] "kilograms" -> "lb" = 1.0, 1.0, 0.0; kilograms in_kilograms
         "g" ["g", "gram", "grams"] "grams" -> "oz" = 1.0, 1000.0, 0.0; grams in_grams
+        "t" ["tonne", "tonnes"] "tonnes" -> "lb" = 1000.0, 1.0, 0.0; tonnes in_tonnes
         "lb" ["lb", "lbs", "pound", "pounds"] "pounds" -> "lb" = POUND, 1.0, 0.0; pounds in_pounds
         "oz" ["oz", "ounce", "ounces"] "ounces" -> "oz" = POUND, 16.0, 0.0; ounces in_ounces
         "st" ["st", "stone"] "stone" -> "lb" = POUND * 14.0, 1.0, 0.0; stone in_stone

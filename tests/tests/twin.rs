@@ -57,6 +57,18 @@ fn json_has_every_output_the_inputs_in_force_and_the_problems() {
 }
 
 #[test]
+fn json_has_tolerances_units_and_why_nobody_can_judge() {
+    let link = "1.1/car.mass.pm=10/car.mass.dist=normal-3/clutch.pressure-limit=gone/units=imperial/end";
+    let whole = json(&["--json", link], "");
+    let mass = &whole["inputs"]["car.mass"];
+    assert_eq!((&mass["pm"], &mass["dist"]), (&10.0.into(), &"normal-3".into()));
+    assert_eq!((&whole["units"], &whole["name"], &whole["parts"]), (&"imperial".into(), &"".into(), &Value::Array(Vec::new())));
+    let judged = &whole["outputs"]["clutch.line-pressure"];
+    assert!(judged["value"].is_number() && judged["verdict"] == "unknown");
+    assert!(judged["reason"].as_str().is_some_and(|why| why.to_lowercase().contains("highest line pressure")), "{judged}");
+}
+
+#[test]
 fn standard_input_and_files_are_read_like_links() {
     let stored = "Trialfit build 1\nname: Blue\nrevision: 3\n1.1/car.idle=900/end\n";
     let of = |whole: Value| RPM.from_si(whole["inputs"]["car.idle"]["value"].as_f64().expect("a number")).round();

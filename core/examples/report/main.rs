@@ -27,6 +27,9 @@ use trialfit_core::tolerance::Tolerance;
 const USAGE: &str = "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|\
                      --combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
 
+/// More than any build has: what is longer is told to be.
+const LONGEST: u64 = 4_000_000;
+
 enum Form {
     Json,
     Text,
@@ -164,7 +167,7 @@ fn count(typed: Option<String>) -> Option<u32> {
 fn content(source: &str) -> Result<String, String> {
     if source == "-" {
         let mut bytes = Vec::new();
-        std::io::stdin().read_to_end(&mut bytes).map_err(|why| format!("Standard input cannot be read: {why}."))?;
+        std::io::stdin().take(LONGEST).read_to_end(&mut bytes).map_err(|why| format!("Standard input cannot be read: {why}."))?;
         return Ok(String::from_utf8_lossy(&bytes).into_owned());
     }
     if std::path::Path::new(source).is_file() {

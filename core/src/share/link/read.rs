@@ -48,7 +48,11 @@ pub fn read_for(calculators: &'static [&'static Calculator], text: &str) -> Resu
     if text.len() > 4 * LONGEST {
         return Err(Unreadable::TooLong);
     }
-    let found = fragment(text)?;
+    let mut found = fragment(text)?;
+    // Somebody's keyboard or printer had capitals alone.
+    if !found.bytes().any(|letter| letter.is_ascii_lowercase()) {
+        found.make_ascii_lowercase();
+    }
     let not_a_link = || Unreadable::NotALink { text: clean(text, QUOTED) };
     let (head, body) = found.split_once('/').ok_or_else(not_a_link)?;
     let (version, edition) = head.split_once('.').ok_or_else(not_a_link)?;
