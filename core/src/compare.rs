@@ -59,6 +59,10 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
 }
 
 fn way(spec: &Spec, was: Result<f64, Unknown>, is: Result<f64, Unknown>, [before, after]: [Verdict; 2]) -> Option<Way> {
+    // What nobody can judge is neither.
+    if before == Verdict::Unknown || after == Verdict::Unknown {
+        return None;
+    }
     if before != after {
         return Some(if after < before { Way::Better } else { Way::Worse });
     }

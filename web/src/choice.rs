@@ -91,5 +91,6 @@ fn undo_and_redo() -> El {
                 focus_later("undo".into());
             }
         });
-    el("span").class("acts").child(undo).child(redo)
+    // In this order, so that the way back stays where it is when the way forth comes and goes.
+    el("span").class("acts").child(redo).child(undo)
 }

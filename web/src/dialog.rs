@@ -26,6 +26,13 @@ pub fn dialog(id: &'static str, label: &'static str, inside: impl Fn() -> Vec<El
     [open_it, window]
 }
 
+/// Closes such a window.
+pub fn close(id: &str) {
+    if let Some(window) = document().get_element_by_id(id) {
+        window.unchecked_into::<HtmlDialogElement>().close();
+    }
+}
+
 /// A window that opens and closes with `asked`; closing it by Esc is a refusal.
 pub fn question(id: &'static str, title: &str, asked: State<bool>, refused: impl Fn() + 'static) -> El {
     let heading = format!("{id}-title");

@@ -3,6 +3,7 @@
 use crate::bench::Bench;
 use crate::cars::cars;
 use crate::copy::{copied_or_not, copy};
+use crate::dialog::close;
 use crate::dom::{El, button, el, folded, item, value_in};
 use crate::field::options::{chip, named_chip};
 use crate::language;
@@ -12,6 +13,7 @@ use crate::signal::{State, memo};
 use crate::words;
 use gloo_events::EventListener;
 use leptos::prelude::*;
+use trialfit_core::overview::OVERVIEW;
 use trialfit_core::show::{Sort, System, Way};
 use web_sys::CustomEvent;
 
@@ -43,6 +45,9 @@ pub fn menu() -> Vec<El> {
     let sheet = button("quiet", "print-sheet").text(words::PRINT_SHEET).on_press(sheet::print);
     vec![
         el("h2").text(words::MENU),
+        el("p")
+            .class("acts")
+            .child(el("a").id("to-overview").set("href", &format!("#{OVERVIEW}")).text(words::MENU_OVERVIEW).on_press(|| close("menu"))),
         chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
         units_one_by_one(),
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),

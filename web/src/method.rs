@@ -44,11 +44,16 @@ fn section(it: &Section) -> [El; 2] {
     [el("h4").text(&it.title), el("ul").children(it.entries.iter().map(entry))]
 }
 
+/// Its lines, each a text of its own.
+fn said(whole: El, it: &Entry) -> El {
+    it.lines.iter().fold(whole, |whole, line| whole.text(" ").text(line))
+}
+
 fn entry(it: &Entry) -> El {
     let whole = el("li");
     let Some(line) = it.equation else {
         let name = (!it.name.is_empty()).then(|| el("b").text(&it.name));
-        return whole.children(name).text(" ").text(&it.lines.join(" "));
+        return said(whole.children(name), it);
     };
     let set = el("div").class("equation").child(equation(line));
     // Longer ones than a phone is wide can be moved, by keys too.
@@ -61,7 +66,7 @@ fn entry(it: &Entry) -> El {
         [head, el("dd").text(means)]
     };
     let letters = (!it.letters.is_empty()).then(|| el("dl").children(it.letters.iter().flat_map(one)));
-    whole.child(set).children(letters).child(el("p").class("help").text(&it.lines.join(" ")))
+    whole.child(set).children(letters).child(said(el("p").class("help"), it))
 }
 
 /// So many letters of an equation are sure to fit.

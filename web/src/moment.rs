@@ -86,7 +86,9 @@ impl Bench {
     pub fn changes(self) -> Changes {
         self.when_calm();
         self.history.with_untracked(|history| {
-            let Some(Moment { build: before, .. }) = history.before_last() else { return Changes::default() };
+            let cleared = history.undoes().as_deref() == Some(words::CLEARING);
+            // The demo was nobody's: what it lost tells nothing.
+            let Some(Moment { build: before, .. }) = history.before_last().filter(|_| !cleared) else { return Changes::default() };
             let mut was = Report::new(before);
             plan().evaluate(before, &mut was);
             self.look_now(|build, report| changed::changes((before, &was), (build, report)))

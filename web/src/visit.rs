@@ -2,12 +2,16 @@
 
 use crate::bench::{Bench, Notice};
 use crate::history::{Gesture, History};
+use crate::language;
 use crate::moment::Moment;
 use crate::words;
-use trialfit_core::build::Build;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::calculators::ALL;
+use trialfit_core::calculators::car::NAME;
 use trialfit_core::changed::{self, What};
 use trialfit_core::share::link::{self, Asked, Opened, Sought};
 use trialfit_core::show::System;
+use trialfit_core::spec::Role;
 
 /// The car set aside, and what came with the link besides the car.
 #[derive(Clone, Debug)]
@@ -33,6 +37,14 @@ pub enum Shown {
     Tool(Asked, Sought),
 }
 
+/// The calculator that all is about that a link gives, where it is one.
+fn about(build: &Build) -> Option<Shown> {
+    let mut given =
+        build.layout().places(Role::Input).filter(|&place| build.origin(place) != Origin::Usual).map(|place| place.id.calculator);
+    let first = given.next()?;
+    given.all(|other| other == first).then(|| Shown::Key(ALL[usize::from(first)].key.to_owned()))
+}
+
 impl Bench {
     /// Shows what a link carries; gives what it wants opened.
     pub fn visit(self, text: &str) -> Option<Shown> {
@@ -54,10 +66,12 @@ impl Bench {
         let held = (!theirs.is_empty()).then(|| own_held.clone());
         let problems = problems.iter().map(ToString::to_string).collect();
         self.visit.set(Some(Visit { own, history, held, shelf: link.shelf.clone(), note: link.note, units: link.units, problems }));
+        let about = about(&link.build);
         self.replace(link.build, History::default());
         self.held.set(if theirs.is_empty() { own_held } else { theirs });
         self.fetch_shelf(link.shelf);
-        link.asked.map(|asked| Shown::Tool(asked, link.sought)).or_else(|| (!link.show.is_empty()).then_some(Shown::Key(link.show)))
+        let shown = (!link.show.is_empty()).then_some(Shown::Key(link.show)).or(about);
+        link.asked.map(|asked| Shown::Tool(asked, link.sought)).or(shown)
     }
 
     /// Back to one's own car.
@@ -80,6 +94,7 @@ impl Bench {
     /// The car of the link in place of one's own; undo brings that back.
     pub fn take_theirs(self) {
         if let Some(mut visit) = self.end_visit() {
+            self.name_theirs();
             let theirs = visit.held.is_some().then(|| self.held.get_untracked());
             visit.history.record(Gesture::Once, words::TAKE_THEIRS, Moment { build: visit.own, held: visit.held });
             self.swap_history(visit.history);
@@ -95,6 +110,7 @@ impl Bench {
 
     /// The car of the link beside one's own. Where there is no room for both, the visit goes on.
     pub fn keep_both(self) {
+        self.name_theirs();
         let saved = self.with_keeper(|keeper| self.build().with_untracked(|build| keeper.save_anew(build)));
         match saved {
             Ok(_) => {
@@ -108,6 +124,16 @@ impl Bench {
                 self.tell(Notice::NotKept(fault));
                 self.answer_pending(false);
             }
+        }
+    }
+
+    /// A car that came without a name has one once it is kept: else it would pass for the demo.
+    fn name_theirs(self) {
+        let name = self.build().with_untracked(|build| build.origin(NAME.id.into()) == Origin::Usual).then_some(words::FROM_A_LINK_NAME);
+        if let Some(name) = name {
+            let mut build = self.build().get_untracked();
+            _ = build.set_text(NAME.id.into(), &language::says(name));
+            self.show(build);
         }
     }
 
