@@ -53,13 +53,15 @@ fn choice_at(place: Place) -> El {
         let turn = el("div").class("turn").child(step_button(entry, false, "choice-less"));
         Some(turn.child(slider).child(step_button(entry, true, "choice-more")))
     });
+    let redoes = bench.redoes();
     let symbol = move || entry.map(|entry| unit(entry.after()));
     let line = el("div")
         .class("line")
         .child(el("label").set("for", "choice").text(spec.label))
         .child(input(place, entry, "choice", "choice-note"))
         .maybe(symbol)
-        .maybe(move || entry.and_then(fraction).map(|fraction| figure(&fraction)))
+        // The way forth, while there is one, takes its room.
+        .maybe(move || entry.and_then(fraction).filter(|_| redoes.get().is_none()).map(|fraction| figure(&fraction)))
         .child(undo_and_redo());
     let problem = move || entry.and_then(Entry::problem).unwrap_or_default();
     el("section")

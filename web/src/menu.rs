@@ -45,9 +45,7 @@ pub fn menu() -> Vec<El> {
     let sheet = button("quiet", "print-sheet").text(words::PRINT_SHEET).on_press(sheet::print);
     vec![
         el("h2").text(words::MENU),
-        el("p")
-            .class("acts")
-            .child(el("a").id("to-overview").set("href", &format!("#{OVERVIEW}")).text(words::MENU_OVERVIEW).on_press(|| close("menu"))),
+        el("section").child(to_overview()),
         chips(words::MENU_UNITS).children([System::Metric, System::Imperial].map(system)),
         units_one_by_one(),
         chips(words::MENU_COLOURS).children(Theme::ALL.map(theme)),
@@ -59,6 +57,11 @@ pub fn menu() -> Vec<El> {
         el("section").child(el("h3").text(words::ON_PAPER)).child(el("p").class("acts").child(sheet).child(print)),
         damaged(),
     ]
+}
+
+/// Where parts are chosen and builds compared: the car's name in the strip leads there too, but who would guess?
+fn to_overview() -> El {
+    el("a").class("place").id("to-overview").set("href", &format!("#{OVERVIEW}")).text(words::MENU_OVERVIEW).on_press(|| close("menu"))
 }
 
 /// Each sort of quantity in a unit of its own.

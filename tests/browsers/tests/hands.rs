@@ -244,8 +244,13 @@ async fn the_choice_steps_repeats_and_is_undone_at_once() -> Result<()> {
         session.until("document.getElementById('live').textContent.includes('drags')").await?;
         let after = session.number(stands).await?;
         ensure!(f64::abs(after - before) < 1.0, "the choice moved from {before} to {after}");
+        let undo = "document.getElementById('undo').getBoundingClientRect().top + scrollY";
+        let before = session.number(undo).await?;
         session.press("undo").await?;
         session.until(&format!("{bore} === '22.225'")).await?;
+        session.until("!document.getElementById('redo').hidden").await?;
+        session.whole().await?;
+        ensure!(session.number(undo).await? == before, "a second tap on undo would meet something else");
         // Held, it goes on: three sizes down, and one step back.
         let less = session.element("choice-less").await?;
         session.driver.action_chain().click_and_hold_element(&less).perform().await?;
