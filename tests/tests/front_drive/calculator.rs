@@ -271,6 +271,40 @@ fn accessory_power_is_the_sum_of_its_parts() {
     agrees_within(report.of(PUMP_POWER_HIGH).expect("known").in_kilowatts(), ratio * ratio * ratio, 1e-12, "n³");
 }
 
+fn linked(link: &str) -> Build {
+    trialfit_core::share::link::read(link).expect("a link").link.build
+}
+
+/// Just above idle a large alternator takes most from the belt, and its rotor is spun up there too.
+#[test]
+fn a_free_rev_is_tried_from_its_start() {
+    let large = "1.1/front-drive.adjuster-type=sprung/front-drive.adjuster=alternator/front-drive.low-current=50\
+                 /front-drive.rated-current=110/front-drive.rib-tension=55/end";
+    // The worst of a free rev from 850 to 7100 per minute, swept outside the project with Euler and Eytelwein's ratio: 1.00, at 950.
+    agrees_within(of(&linked(large), LEAST_GRIP_FOUND).si(), 1.0, 0.005, "a sweep of the whole free rev");
+    assert_eq!(verdict(&linked(&large.replace("=55", "=50")), LEAST_GRIP_FOUND.id, None), Verdict::Beyond);
+}
+
+#[test]
+fn a_pump_that_cavitates_while_warming_up_is_near() {
+    // The cap on the radiator's hot tank: clear at work, not on the way there.
+    let build = linked("1.1/front-drive.cap-place=hot-tank/end");
+    assert!(of(&build, ONSET) > of(&build, car::HIGHEST_SPEED) && of(&build, ONSET_WARM_UP) < of(&build, car::HIGHEST_SPEED));
+    assert_eq!(verdict(&build, ONSET_WARM_UP.id, None), Verdict::Near);
+}
+
+/// With no air above the coolant nothing presses before the coolant grows: as with hardly any.
+#[test]
+fn no_air_at_all_is_as_hardly_any() {
+    let with = |air: &str| {
+        of(
+            &linked(&format!("1.1/front-drive.glycol=0/front-drive.header-height=0/car.altitude=0/front-drive.gas-volume={air}/end")),
+            ONSET_WARM_UP,
+        )
+    };
+    agrees_within(with("0").si(), with("0.0001").si(), 1e-3, "a limit");
+}
+
 #[test]
 fn grip_and_tension() {
     let mut build = Build::default();

@@ -4,7 +4,7 @@ use super::belt_path::Side;
 use super::pump::CapPlace;
 use super::sketches;
 use super::tangent::Hand;
-use crate::calculators::car::HIGHEST_SPEED;
+use crate::calculators::car::{HIGHEST_SPEED, IDLE};
 use crate::calculators::{flywheel, wiring};
 use crate::measure::Guide;
 use crate::quantity::{
@@ -381,7 +381,7 @@ declare! {
     output_column(PULLEYS) TENSION_IDLE: Force, "N", "tension-idle", "Span tension at idle", "In the span to the next pulley, charging." {}
     output_column(PULLEYS) TENSION_HIGH: Force, "N", "tension-high", "Span tension in a free rev", "In the span to the next pulley, in a free rev through the highest speed, the belt's own centrifugal pull included." {}
     output_column(PULLEYS) GRIP_IDLE: Ratio, "", "grip-idle", "Grip at idle", "Tension ratio it can hold over the one it needs." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
-    output_column(PULLEYS) GRIP_HIGH: Ratio, "", "grip-high", "Grip in a free rev", "The same at the highest speed, with every rotor spun up." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
+    output_column(PULLEYS) GRIP_HIGH: Ratio, "", "grip-high", "Grip in a free rev", "The same with every rotor spun up, just above idle or at the highest speed: the less of the two." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
     output_column(PULLEYS) BEARING_LOAD: Force, "N", "bearing-load", "Load on its bearing", "Largest push of the belt: standing, idling or revving." {}
 
     output CORD_LENGTH: Length, "mm", "cord-length", "Belt as drawn, along its cord", "Spans and arcs together." { digits(5) }
@@ -455,6 +455,7 @@ declare! {
     }
     output ONSET_OPEN: RotationalSpeed, "min⁻¹", "cavitation-onset-open", "Cavitation begins, cap leaking", "Engine speed with no pressure in the system, at work." {}
     output ONSET_WARM_UP: RotationalSpeed, "min⁻¹", "cavitation-onset-warm-up", "Cavitation begins, warming up", "Lowest engine speed on the way from cold to work, the system not yet at pressure." {
+        at_least(IDLE.id, Some(HIGHEST_SPEED.id))
         caution("Do not rev an engine that is not yet warm.")
     }
     output WARM_UP_WORST: Temperature, "°C", "warm-up-worst", "Worst while warming up at", "Coolant temperature at which the pump cavitates soonest." {}

@@ -163,9 +163,12 @@ impl System {
 /// Pressure of air shut in while the liquid below grows: p₀·V/(V − ΔV)·T/T₀. Endless once the space is full.
 #[must_use]
 pub fn shut_in(filled: Pressure, space: Volume, growth: Volume, filled_at: Temperature, temperature: Temperature) -> Pressure {
-    let left = space - growth;
+    let (left, warmer) = (space - growth, temperature.in_kelvin() / filled_at.in_kelvin());
     if left > Volume::ZERO {
-        filled * (space / left) * (temperature.in_kelvin() / filled_at.in_kelvin())
+        filled * (space / left) * warmer
+    } else if growth <= Volume::ZERO {
+        // No air at all, and nothing yet that presses.
+        filled * warmer
     } else {
         Pressure::from_si(f64::INFINITY)
     }

@@ -3,7 +3,7 @@
 use super::accessories::At;
 use super::belt::arc;
 use super::first;
-use crate::calculators::car::{HIGHEST_SPEED, IDLE, PEAK_TORQUE};
+use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, HIGHEST_SPEED, IDLE, PEAK_TORQUE, TORQUE_CURVE};
 use crate::calculators::front_drive::alternator;
 use crate::calculators::front_drive::belt_path::{MOST_PULLEYS, Side};
 use crate::calculators::front_drive::declared::{
@@ -71,6 +71,8 @@ pub(in super::super) const TENSIONS: Step = Step {
         PUMP_POWER_IDLE.id,
         PUMP_POWER_HIGH.id,
         PEAK_TORQUE.id,
+        CURVE_SPEED.id,
+        FLYWHEEL_TORQUE.id,
         ENGINE_INERTIA.id,
         ALTERNATOR_RATIO.id,
         ALTERNATOR_ROTOR.id,
@@ -116,10 +118,12 @@ pub(in super::super) const TENSIONS: Step = Step {
     },
 };
 
-/// The belt under load: at rest, at idle, and in a free rev through the highest speed.
+/// The belt under load: at rest, at idle, and in a free rev: just above idle, where an alternator has much to make up, and
+/// through the highest speed.
 struct Drive {
     count: usize,
     idle: Tensions,
+    start: Tensions,
     high: Tensions,
     tightening: Tightening,
     set: Force,
@@ -147,6 +151,8 @@ fn drive(case: &mut Case<'_>) -> Result<Drive, Unknown> {
     let slower = idle / high;
     let still = AngularAcceleration::ZERO;
     let idling = pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), still)?;
+    let slow = from_idle(case)?;
+    let starting = pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), slow)?;
     let revving = pulls(case, count, (SHAFT_POWER_HIGH, PUMP_POWER_HIGH, HIGH_SPEED), engine)?;
     let run = |pulls: &[Force; MOST_PULLEYS], centrifugal| {
         let demand = Demand { crank, pulls: &pulls[..count], as_listed, centrifugal };
@@ -166,6 +172,7 @@ fn drive(case: &mut Case<'_>) -> Result<Drive, Unknown> {
     Ok(Drive {
         count,
         idle: run(&idling, centrifugal * (slower * slower))?,
+        start: run(&starting, centrifugal * (slower * slower))?,
         high: run(&revving, centrifugal)?,
         tightening,
         set,
@@ -225,6 +232,18 @@ fn free_rev(case: &mut Case<'_>) -> Result<AngularAcceleration, Unknown> {
     Ok(case.say(&FREE_REV, &[torque.si(), inertia.si()], torque / inertia))
 }
 
+/// The same with the torque of the slowest point of the curve: what there is just above idle.
+fn from_idle(case: &mut Case<'_>) -> Result<AngularAcceleration, Unknown> {
+    let mut slowest = (case.of(HIGHEST_SPEED)?, case.of(PEAK_TORQUE)?);
+    for row in 0..case.rows(TORQUE_CURVE) {
+        let speed = case.cell(CURVE_SPEED, row)?;
+        if speed < slowest.0 {
+            slowest = (speed, case.cell(FLYWHEEL_TORQUE, row)?);
+        }
+    }
+    Ok(slowest.1 / case.of(ENGINE_INERTIA)?)
+}
+
 fn forces(case: &mut Case<'_>) {
     case.answer(CRANK_ACCELERATION, free_rev);
     case.answer(SPIN_UP_TORQUE, |case| {
@@ -258,6 +277,14 @@ fn tone(case: &mut Case<'_>, row: usize) -> Result<crate::quantity::Frequency, U
     Ok(case.say(&TONE_LINE, &[tension.si(), ribs.si(), each.si(), span.si()], tone))
 }
 
+impl Drive {
+    /// The moment of a free rev at which this pulley grips least.
+    fn rev(&self, row: usize, usable: f64) -> Result<&Tensions, Unknown> {
+        let (start, high) = (there(self.start.margin(row, usable))?, there(self.high.margin(row, usable))?);
+        Ok(if start < high { &self.start } else { &self.high })
+    }
+}
+
 type Driven<'a> = Result<&'a Drive, Unknown>;
 
 /// There is such a row: the table and the tensions were made together.
@@ -277,8 +304,8 @@ fn one(case: &mut Case<'_>, row: usize, drive: Driven<'_>) {
     for (output, high) in [(GRIP_IDLE, false), (GRIP_HIGH, true)] {
         case.answer_row(output, row, |case| {
             let drive = drive?;
-            let run = if high { &drive.high } else { &drive.idle };
             let usable = usable(case, row, drive)?;
+            let run = if high { drive.rev(row, usable)? } else { &drive.idle };
             let (slack, tight) = there(run.sides(row))?;
             Ok(case.say(&MARGIN, &[usable, slack.si(), tight.si()], ratio(there(run.margin(row, usable))?)))
         });
@@ -295,7 +322,7 @@ fn usable(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<f64, Unknown
 fn bearing(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<Force, Unknown> {
     let wrap = case.cell(WRAP, row)?;
     let mut worst = (drive.set, drive.set, grip::bearing_load(drive.set, drive.set, wrap));
-    for run in [&drive.idle, &drive.high] {
+    for run in [&drive.idle, &drive.start, &drive.high] {
         let (slack, tight) = there(run.sides(row))?;
         let load = there(run.bearing_load(row, wrap))?;
         if load > worst.2 {
@@ -310,7 +337,8 @@ fn whole(case: &mut Case<'_>, drive: Driven<'_>) {
         let drive = drive?;
         let slips = Unknown::NoSolution("A pulley that carries load has no grip at all.");
         let idle = drive.idle.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?;
-        let high = drive.high.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?;
+        let start = drive.start.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?;
+        let high = drive.high.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?.max(start);
         Ok(case.say(&NEEDED, &[idle.si(), high.si()], idle.max(high)))
     });
     case.answer(LEAST_GRIP_FOUND, |_| {
@@ -331,7 +359,7 @@ fn whole(case: &mut Case<'_>, drive: Driven<'_>) {
 fn least(drive: &Drive, usable: &[f64; MOST_PULLEYS]) -> Result<Ratio, Unknown> {
     let mut least = f64::INFINITY;
     for (row, usable) in usable.iter().enumerate().take(drive.count) {
-        for run in [&drive.idle, &drive.high] {
+        for run in [&drive.idle, &drive.start, &drive.high] {
             least = least.min(there(run.margin(row, *usable))?);
         }
     }
