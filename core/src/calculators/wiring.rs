@@ -75,6 +75,7 @@ pub static WIRING: Calculator = Calculator {
         ("Σ", "Sum over the circuits"),
         ("R_e", "Resistance of the ways to and from the battery"),
         ("k", "How many of its parts draw at once"),
+        ("N", "Pairs among them"),
         ("θ_i", "What the insulation stands"),
         ("I", "Current drawn from the battery"),
     ],

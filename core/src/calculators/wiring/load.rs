@@ -4,9 +4,10 @@
 //! |---|---|---|---|
 //! | steady, on a share d of the time, for minutes | I·d | I | I |
 //! | pulsed, on a share d of each cycle | I·d | I·√d | I |
-//! | ramp from nothing to I in a share d of the time | ½·I·d | I·√(k·d/3) | k·I |
+//! | ramp from nothing to I in a share d of the time | ½·I·d | I·√((2·k − 1)·d/3 − N + N²/(3·d²)) | I·(k − N/d) |
 //!
-//! Coils whose ramps fill more than the whole time overlap, k at once; the rms is then an upper bound.
+//! Coils whose ramps fill more than the whole time overlap, k = ⌈d⌉ at once, evenly staggered: when one is at its top the
+//! others are j/d of theirs short of it. N = k·(k − 1)/2.
 
 use super::choices::{LoadBy, Pattern};
 use super::{
@@ -25,9 +26,17 @@ use core::f64::consts::PI;
 
 static STEADY_RMS: Line = Line { equation: "I_rms = I", terms: &[("I", A)], unit: A, source: Source::Definition };
 static PULSED_RMS: Line = Line { equation: "I_rms = I · √d", terms: &[("I", A), ("d", ONE)], unit: A, source: Source::Definition };
-static RAMP_RMS: Line =
-    Line { equation: "I_rms = I · √(k · d / 3)", terms: &[("I", A), ("k", ONE), ("d", ONE)], unit: A, source: Source::Definition };
-static PEAK_LINE: Line = Line { equation: "I_p = k · I", terms: &[("k", ONE), ("I", A)], unit: A, source: Source::Definition };
+static RAMP_RMS: Line = Line {
+    equation: "I_rms = I · √((2 · k − 1) · d / 3 − N + N² / (3 · d²))",
+    terms: &[("I", A), ("k", ONE), ("d", ONE), ("N", ONE)],
+    unit: A,
+    source: Source::Definition,
+};
+static PEAK_LINE: Line = Line { equation: "I_p = I", terms: &[("I", A)], unit: A, source: Source::Definition };
+static RAMP_PEAK: Line =
+    Line {
+        equation: "I_p = I · (k − N / d)", terms: &[("I", A), ("k", ONE), ("N", ONE), ("d", ONE)], unit: A, source: Source::Definition
+    };
 static AVERAGE: Line = Line { equation: "I_av = I · d", terms: &[("I", A), ("d", ONE)], unit: A, source: Source::Definition };
 static RAMP_AVERAGE: Line = Line { equation: "I_av = I · d / 2", terms: &[("I", A), ("d", ONE)], unit: A, source: Source::Definition };
 static OF_POWER: Line = Line { equation: "I = P / U", terms: &[("P", W), ("U", V)], unit: A, source: Source::Definition };
@@ -51,6 +60,13 @@ pub struct Draw {
     pub overlap: f64,
 }
 
+impl Draw {
+    /// Pairs among the ramps at once.
+    fn pairs(&self) -> f64 {
+        self.overlap * (self.overlap - 1.0) / 2.0
+    }
+}
+
 /// Peak and rms of a current of this pattern, on for a share of the time (a pure number).
 #[must_use]
 pub fn draw(pattern: Pattern, current: Current, duty: Ratio) -> Draw {
@@ -58,8 +74,12 @@ pub fn draw(pattern: Pattern, current: Current, duty: Ratio) -> Draw {
         Pattern::Steady => Draw { peak: current, rms: current, overlap: 1.0 },
         Pattern::Pulsed => Draw { peak: current, rms: current * duty.si().sqrt(), overlap: 1.0 },
         Pattern::Ramp => {
-            let overlap = duty.si().ceil().max(1.0);
-            Draw { peak: current * overlap, rms: current * (overlap * duty.si() / 3.0).sqrt(), overlap }
+            let duty = duty.si();
+            let single = Draw { peak: current, rms: current, overlap: duty.ceil().max(1.0) };
+            let (overlap, pairs) = (single.overlap, single.pairs());
+            let short = pairs / duty.max(1.0);
+            let square = (2.0 * overlap - 1.0) * duty / 3.0 - pairs + short * short / 3.0;
+            Draw { peak: current * (overlap - short), rms: current * square.sqrt(), overlap }
         }
     }
 }
@@ -146,12 +166,15 @@ fn run_loads(case: &mut Case<'_>) {
             Ok(match pattern? {
                 Pattern::Steady => case.say(&STEADY_RMS, &[current.si()], drawn.rms),
                 Pattern::Pulsed => case.say(&PULSED_RMS, &[current.si(), duty.si()], drawn.rms),
-                Pattern::Ramp => case.say(&RAMP_RMS, &[current.si(), drawn.overlap, duty.si()], drawn.rms),
+                Pattern::Ramp => case.say(&RAMP_RMS, &[current.si(), drawn.overlap, duty.si(), drawn.pairs()], drawn.rms),
             })
         });
         case.answer_row(PEAK, row, |case| {
-            let (drawn, current) = (drawn?, current?);
-            Ok(case.say(&PEAK_LINE, &[drawn.overlap, current.si()], drawn.peak))
+            let (drawn, current, duty) = (drawn?, current?, most?);
+            Ok(match pattern? {
+                Pattern::Ramp => case.say(&RAMP_PEAK, &[current.si(), drawn.overlap, drawn.pairs(), duty.si()], drawn.peak),
+                Pattern::Steady | Pattern::Pulsed => case.say(&PEAK_LINE, &[current.si()], drawn.peak),
+            })
         });
         for (output, duty) in [(AVERAGE_AT_IDLE, DUTY_AT_IDLE), (AVERAGE_AT_CRUISE, DUTY_AT_CRUISE)] {
             case.answer_row(output, row, |case| {
