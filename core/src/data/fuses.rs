@@ -40,7 +40,7 @@ pub const MUST_OPEN: f64 = 1.35;
 /// Ratings of the types C and F, above 40 A of type E, above 100 A of bolt-down fuses: those are taken to open like
 /// type E, which is a guess.
 pub static RATINGS: &[f64] =
-    &[1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 100.0, 125.0, 150.0, 200.0, 250.0];
+    &[1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0, 100.0, 125.0, 150.0, 200.0, 250.0];
 
 /// From here up the high-current type is meant.
 const HIGHEST_MEDIUM: f64 = 40.0;

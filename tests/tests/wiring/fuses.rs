@@ -25,6 +25,7 @@ fn fuses_have_the_colours_of_iso_8820_3() {
         (20.0, "yellow"),
         (25.0, "clear"),
         (30.0, "green"),
+        (35.0, "blue-green"),
         (40.0, "orange"),
         (50.0, "red"),
         (60.0, "blue"),
@@ -43,6 +44,7 @@ fn the_next_rating_is_taken() {
     let next = |least: f64| Fuse::at_least(amperes(least)).map(|fuse| fuse.rating.in_amperes());
     assert_eq!(next(8.0 / 0.8), Some(10.0));
     assert_eq!(next(10.1), Some(15.0));
+    assert_eq!(next(34.3), Some(35.0));
     assert_eq!(next(0.0), Some(1.0));
     assert_eq!(next(251.0), None);
     assert!(RATINGS.windows(2).all(|pair| pair[0] < pair[1]));

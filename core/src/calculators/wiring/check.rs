@@ -4,15 +4,15 @@ use super::branches::{Loom, SettledLoom, across};
 use super::bundle::Way;
 use super::choices::{Check, Guard, Protection};
 use super::drop::{BETTER_SHARE, fault_current, loop_drop};
-use super::load::fuse_share;
+use super::load::{fuse_share, through_fuse};
 use super::protection::{Node, Tried};
 use super::reads::Reads;
 use super::sizing::{Demand, demand_of, wires_of};
 use super::{
     ALLOWED, BRANCH, BRANCH_AIR, BRANCH_HEAT, BRANCH_LETTER, BRANCH_SURFACE, BRANCHES, BUNDLE_DIAMETER, CHECK, CIRCUITS, CONDUCTIVITY,
     COPPER_LENGTH, COVER, DROP, FAULT_CURRENT, FUSE, FUSE_BOX_AIR, FUSE_SHARE, GROMMET, GUARD, INSULATION, OPENS_WITHIN, OTHER_DROP,
-    OTHER_RESISTANCE, PARENT, PEAK, PROTECTION, REST_VOLTAGE, RETURN, RMS, SIZE, SLEEVE, SOURCE_RESISTANCE, WARMEST, WIRE_TEMPERATURE,
-    WIRES,
+    OTHER_RESISTANCE, PARENT, PATTERN, PEAK, PROTECTION, REST_VOLTAGE, RETURN, RMS, SIZE, SLEEVE, SOURCE_RESISTANCE, WARMEST,
+    WIRE_TEMPERATURE, WIRES,
 };
 use crate::data::conductors::Conductor;
 use crate::data::fuses::{self, Fuse, MUST_OPEN};
@@ -66,6 +66,7 @@ pub(super) const CHECKS: Step = Step {
     reads: &[
         RMS.id,
         PEAK.id,
+        PATTERN.id,
         FUSE.id,
         PROTECTION.id,
         RETURN.id,
@@ -109,6 +110,7 @@ fn run_checks(case: &mut Case<'_>) {
     let loom = loom(case, conductivity);
     let (share, box_air) = (case.of(FUSE_SHARE), case.of(FUSE_BOX_AIR));
     let shared = Shared {
+        share,
         carried: share.and_then(|share| Ok(fuse_share(share, box_air?))),
         source: case.of(SOURCE_RESISTANCE),
         voltage: case.of(REST_VOLTAGE),
@@ -124,6 +126,7 @@ fn run_checks(case: &mut Case<'_>) {
 
 /// Values that all circuits share.
 struct Shared {
+    share: Result<Ratio, Unknown>,
     carried: Result<Ratio, Unknown>,
     source: Result<Resistance, Unknown>,
     voltage: Result<Voltage, Unknown>,
@@ -228,7 +231,10 @@ fn circuit(case: &mut Case<'_>, row: usize, loom: &SettledLoom, shared: &Shared)
         let placed = placed?;
         match (protection, placed.guard, placed.demand.fuse) {
             (Protection::EarthSide, ..) => Ok(Guard::NotNeeded),
-            (Protection::Fuse, Some(guard), Some(fuse)) => with_load_and_short(guard, fuse, placed.demand.rms, short?, shared.carried?),
+            (Protection::Fuse, Some(guard), Some(fuse)) => {
+                let load = through_fuse(case.cell(PATTERN, row)?, placed.demand.rms, placed.demand.peak, shared.share?);
+                with_load_and_short(guard, fuse, load, short?, shared.carried?)
+            }
             _ => Ok(Guard::Unfused),
         }
     });

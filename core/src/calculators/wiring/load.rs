@@ -16,7 +16,7 @@ use super::{
     SUGGESTED_FUSE,
 };
 use crate::calculators::car::{CRUISE, IDLE, REDLINE, SYSTEM_VOLTAGE};
-use crate::data::fuses::Fuse;
+use crate::data::fuses::{CARRIED, Fuse};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{A, CELSIUS, MS, ONE, RPM, V, W};
 use crate::quantity::{Current, Ratio, RotationalSpeed, Temperature, TemperatureRise, Time, celsius, ratio};
@@ -42,12 +42,20 @@ static RAMP_AVERAGE: Line = Line { equation: "I_av = I · d / 2", terms: &[("I",
 static OF_POWER: Line = Line { equation: "I = P / U", terms: &[("P", W), ("U", V)], unit: A, source: Source::Definition };
 static COIL_DUTY: Line =
     Line { equation: "d = t_d · n · z / 2", terms: &[("t_d", MS), ("n", RPM), ("z", ONE)], unit: ONE, source: Source::Definition };
+static PULSED_FUSE: Line = Line {
+    equation: "I_n ≥ max(I_rms, s · I_p / 1.1) / (s · (1 − 0.1 · (θ − 25) / 55))",
+    terms: &[("I_rms", A), ("I_p", A), ("s", ONE), ("θ", CELSIUS)],
+    unit: A,
+    source: Source::CommonPractice,
+};
 static FUSE_NEEDED: Line = Line {
     equation: "I_n ≥ I_rms / (s · (1 − 0.1 · (θ − 25) / 55))",
     terms: &[("I_rms", A), ("s", ONE), ("θ", CELSIUS)],
     unit: A,
     source: Source::CommonPractice,
 };
+
+pub(super) const NO_FUSE_SOLD: Unknown = Unknown::NoSolution("No fuse of the list carries this load.");
 
 /// What a circuit draws while it is on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -106,6 +114,16 @@ pub fn fuse_share(usual: Ratio, air: Temperature) -> Ratio {
     const COOL: Temperature = celsius(25.0);
     const SPAN: TemperatureRise = crate::quantity::kelvin_rise(55.0);
     usual * (1.0 - 0.1 * ((air.si() - COOL.si()) / SPAN.si()).max(0.0)).max(0.1)
+}
+
+/// What a fuse must carry for hours. How long a pulse lasts is not asked, so its peak may not pass what a fuse never
+/// opens at; ramps are over in milliseconds.
+#[must_use]
+pub fn through_fuse(pattern: Pattern, rms: Current, peak: Current, share: Ratio) -> Current {
+    match pattern {
+        Pattern::Pulsed => rms.max(peak * (share.si() / CARRIED)),
+        Pattern::Steady | Pattern::Ramp => rms,
+    }
 }
 
 pub(super) const OF_POWERS: Step = Step {
@@ -184,21 +202,12 @@ fn run_loads(case: &mut Case<'_>) {
             });
         }
         case.answer_row(SUGGESTED_FUSE, row, |case| {
-            let (drawn, carried, least) = (drawn?, carried?, least?);
-            suggested(case, drawn.rms, carried, least, share?, box_air?)
+            let (Draw { rms, peak, .. }, pattern, share, air) = (drawn?, pattern?, share?, box_air?);
+            let fuse = Fuse::at_least((through_fuse(pattern, rms, peak, share) / carried?.si()).max(least?)).ok_or(NO_FUSE_SOLD)?;
+            Ok(match pattern {
+                Pattern::Pulsed => case.say(&PULSED_FUSE, &[rms.si(), peak.si(), share.si(), air.si()], fuse.rating),
+                Pattern::Steady | Pattern::Ramp => case.say(&FUSE_NEEDED, &[rms.si(), share.si(), air.si()], fuse.rating),
+            })
         });
     }
-}
-
-fn suggested(
-    case: &mut Case<'_>,
-    rms: Current,
-    carried: Ratio,
-    least: Current,
-    share: Ratio,
-    air: Temperature,
-) -> Result<Current, Unknown> {
-    let fuse = Fuse::at_least((rms / carried.si()).max(least));
-    let fuse = fuse.ok_or(Unknown::NoSolution("No blade fuse carries this load: bolt-down fuses are not covered here."))?;
-    Ok(case.say(&FUSE_NEEDED, &[rms.si(), share.si(), air.si()], fuse.rating))
 }
