@@ -136,6 +136,40 @@ fn a_pulse_must_not_open_its_fuse() {
     assert_eq!(evaluated(&build).cell(GUARD, 0), Ok(Guard::TooSmall));
 }
 
+/// Where no size passes that is known, not unknown: forty contacts of 5 mΩ lose 3 V of 15 A (Ohm's law), air of 110 °C is
+/// past the 85 °C of letter A (ISO 6722-1, from memory), corroded joints alone lose more than the charge cable may, and
+/// no fuse listed carries 250 A for hours.
+#[test]
+fn no_size_that_passes_is_beyond() {
+    let beyond = |place: Place, change: &dyn Fn(&mut Build)| {
+        let mut build = only(1);
+        change(&mut build);
+        let report = evaluated(&build);
+        assert_eq!(report.verdict(&build, place), Verdict::Beyond);
+        said(&build)
+    };
+    let check = cell(CHECK.id, 1);
+    let lost = beyond(check, &|build| {
+        set(build, cell(CONTACTS.id, 1), ratio(40.0));
+        set(build, cell(CURRENT.id, 1), amperes(15.0));
+    });
+    assert!(lost.starts_with("Beyond: 1 of 1. Fuel pump: contacts, fuse, relay and return alone lose"), "{lost}");
+    let hot = beyond(check, &|build| {
+        set(build, cell(BRANCH.id, 1), choices::Branch::C);
+        set(build, cell(INSULATION.id, 1), choices::Letter::A);
+    });
+    assert!(hot.starts_with("Beyond: 1 of 1. Fuel pump: the air around it is hotter"), "{hot}");
+    beyond(CHARGE_DROP.id.into(), &|build| set(build, JOINTS.id, choices::Joints::Corroded));
+    let unfused = beyond(check, &|build| {
+        set(build, cell(CURRENT.id, 1), amperes(250.0));
+        set(build, cell(LENGTH.id, 1), metres(1.0));
+        set(build, cell(CONTACTS.id, 1), ratio(0.0));
+        set(build, cell(SIZE.id, 1), square_millimetres(95.0));
+        assert!(evaluated(build).cell(DROP, 0).is_ok());
+    });
+    assert!(unfused.starts_with("Beyond: 1 of 1. Fuel pump has no fuse"), "{unfused}");
+}
+
 /// 55 W at 13.8 V is 3.986 A (Ohm's law), and is used only when the load is given so.
 #[test]
 fn a_load_in_watts_is_a_current() {

@@ -6,7 +6,7 @@ use super::cables::{CABLE_SOURCE, DROP_LINE, Link, NOT_IN_TABLE, cable, joints};
 use super::choices::Guard;
 use super::drop::loop_drop;
 use super::protection::Tried;
-use super::sizing::{Demand, NOTHING_PASSES, sizes};
+use super::sizing::{Demand, NOTHING_PASSES, fails_every_size, sizes};
 use super::{
     ALTERNATOR_CURRENT, BAY_AIR, CHARGE_ALLOWED, CHARGE_CABLE, CHARGE_DROP, CHARGE_FUSE, CHARGE_GUARD, CHARGE_LASTING, CHARGE_RETURN_DROP,
     CHARGE_SIZE, CHARGE_SMALLEST, CHARGE_TEMPERATURE, EARTH_CABLE, EARTH_SIZE, ENGINE_PATH, HEAVY_INSULATION, JOINT_RESISTANCE, JOINTS,
@@ -126,7 +126,12 @@ fn guarded(demand: &Demand, wire: &Conductor, air: Temperature) -> bool {
 }
 
 fn settled(case: &mut Case<'_>) -> Result<Settled, Unknown> {
-    let (demand, size, air) = (demand(case)?, case.of(CHARGE_SIZE)?, case.of(BAY_AIR)?);
+    // Where no size passes the thickest shows by how much.
+    let size = match case.of(CHARGE_SIZE) {
+        Err(why) if fails_every_size(why) => conductors::SIZES[conductors::SIZES.len() - 1].area,
+        size => size?,
+    };
+    let (demand, air) = (demand(case)?, case.of(BAY_AIR)?);
     let wire = Conductor::of(size).ok_or(NOT_IN_TABLE)?;
     let (way, temperature) = settle(&demand, &wire, air).ok_or(NO_END)?;
     Ok(Settled { demand, wire, way, temperature })

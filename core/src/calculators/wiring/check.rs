@@ -7,7 +7,7 @@ use super::drop::{BETTER_SHARE, fault_current, loop_drop};
 use super::load::{fuse_share, through_fuse};
 use super::protection::{Node, Tried};
 use super::reads::Reads;
-use super::sizing::{Demand, demand_of, wires_of};
+use super::sizing::{Demand, demand_of, fails_every_size, wires_of};
 use super::{
     ALLOWED, BRANCH, BRANCH_AIR, BRANCH_HEAT, BRANCH_LETTER, BRANCH_SURFACE, BRANCHES, BUNDLE_DIAMETER, CHECK, CIRCUITS, CONDUCTIVITY,
     COPPER_LENGTH, COVER, DROP, FAULT_CURRENT, FUSE, FUSE_BOX_AIR, FUSE_SHARE, GROMMET, GUARD, INSULATION, OPENS_WITHIN, OTHER_DROP,
@@ -239,7 +239,10 @@ fn circuit(case: &mut Case<'_>, row: usize, loom: &SettledLoom, shared: &Shared)
         }
     });
     case.answer_row(GUARD, row, |_| guard);
-    case.answer_row(CHECK, row, |_| {
+    case.answer_row(CHECK, row, |case| {
+        if case.cell(SIZE, row).is_err_and(fails_every_size) {
+            return Ok(Check::NoSize);
+        }
         let (Placed { demand, temperature, .. }, lost, guard) = (placed?, lost?, guard?);
         Ok(if *temperature > demand.insulation.lasting {
             Check::TooHot

@@ -225,11 +225,13 @@ choices! {
         TooHot "too-hot" "the wire gets too hot"
         FuseFails "fuse" "the fuse does not guard it, or does not hold"
         LosesTooMuch "loses-too-much" "loses too much voltage"
+        NoSize "no-size" "no size passes"
     }
 }
 
 impl Check {
-    pub(super) const VERDICTS: &'static [Verdict] = &[Verdict::Within, Verdict::Near, Verdict::Beyond, Verdict::Beyond, Verdict::Beyond];
+    pub(super) const VERDICTS: &'static [Verdict] =
+        &[Verdict::Within, Verdict::Near, Verdict::Beyond, Verdict::Beyond, Verdict::Beyond, Verdict::Beyond];
 }
 
 choices! {

@@ -80,6 +80,10 @@ fn circuit(build: &Build, report: &Report, at: usize, all: usize, failing: usize
                 _ => vec![only_just.into(), lost(), " lost, ".into(), allowed(), " allowed.".into()],
             }
         }
+        Ok(Check::NoSize) => {
+            let why = report.cell(SIZE, at).map_or_else(|why| why.reason(report.layout()), |_| String::new());
+            vec![format!("Beyond: {failing} of {all}. {name}: {}", lower_first(&why)).into()]
+        }
         Ok(why) => {
             let mut pieces = vec![format!("Beyond: {failing} of {all}. {name} ").into()];
             match why {

@@ -9,6 +9,7 @@
 use super::branches::{Loom, SettledLoom};
 use super::bundle::{Bundle, Way};
 use super::choices::{Branch, Governs, Guard, Protection, Return, SizeRange};
+use super::load::NO_FUSE_SOLD;
 use super::protection::Tried;
 use super::reads::Reads;
 use super::{
@@ -40,6 +41,11 @@ pub(super) const NOTHING_PASSES: Unknown =
     Unknown::NoSolution("No size passes: shorten the wire, lower the load or the fuse, or take it to cooler air.");
 const NOTHING_LEFT: Unknown = Unknown::NoSolution("Contacts, fuse, relay and return alone lose what it may lose: no wire is thick enough.");
 const TOO_HOT_AROUND: Unknown = Unknown::NoSolution("The air around it is hotter than its insulation stands.");
+
+/// Whether this is why no size at all passes, not something that is missing.
+pub(super) fn fails_every_size(why: Unknown) -> bool {
+    [NOTHING_PASSES, NOTHING_LEFT, TOO_HOT_AROUND].contains(&why)
+}
 
 /// What is asked of a wire, whatever its size.
 #[derive(Clone, Copy)]
@@ -150,10 +156,13 @@ pub(super) fn sizes(range: SizeRange) -> &'static [u8] {
     }
 }
 
-/// The fuse of a row, if it has one.
+/// The fuse of a row, if it has one: where none is sold for the load there is none.
 pub(super) fn fuse_of(cells: &mut impl Reads, row: usize) -> Result<Option<Fuse>, Unknown> {
     match cells.read(PROTECTION, row)? {
-        Protection::Fuse => Ok(Some(Fuse::new(cells.read(FUSE, row)?))),
+        Protection::Fuse => match cells.read(FUSE, row) {
+            Err(NO_FUSE_SOLD) => Ok(None),
+            rating => Ok(Some(Fuse::new(rating?))),
+        },
         Protection::EarthSide | Protection::Nothing => Ok(None),
     }
 }
