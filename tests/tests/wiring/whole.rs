@@ -196,6 +196,20 @@ fn the_demo_loads_the_alternator_as_added_up_by_hand() {
     agrees_within(evaluated(&flat).of(DRAIN_AT_IDLE).expect("known").si(), hours(4.0).si(), 1e-9, "half of 44 A·h at 5.5 A");
 }
 
+/// A battery that pays for the load runs down: beyond, as the front drive judges its own balance, with how long it lasts.
+#[test]
+fn a_battery_that_runs_down_is_beyond() {
+    let mut build = Build::default();
+    assert_eq!(evaluated(&build).verdict(&build, BALANCE_AT_CRUISE.id.into()), Verdict::Within);
+    set(&mut build, MADE_AT_IDLE.id, amperes(10.0));
+    let report = evaluated(&build);
+    assert_eq!(report.verdict(&build, BALANCE_AT_IDLE.id.into()), Verdict::Beyond);
+    let hours = 22.0 / (report.of(LOAD_AT_IDLE).expect("known").in_amperes() - 10.0);
+    let said = said(&build);
+    assert!(said.starts_with("Beyond: over at idle −16.6 A, wanted 0 A."), "{said}");
+    assert!(said.contains(&format!("The battery lasts {hours:.2} h.")), "{said}");
+}
+
 /// Ohm's law on the demo's cables: 35 mm² of 0.527 mΩ/m at 80 °C, joints of 0.2 mΩ, 180 A.
 #[test]
 fn heavy_cables_lose_what_ohms_law_says() {
@@ -323,6 +337,7 @@ fn the_sentence_fits_a_phone() {
         let doubled = evaluated(&demo).of(limit).expect("known") * 2.0;
         set(&mut relaxed, limit.id, doubled);
     }
+    set(&mut relaxed, MADE_AT_IDLE.id, amperes(40.0));
     let sizes: Vec<_> = demo.rows(CIRCUITS).iter().map(|row| row.0).zip((0..14).map(|at| evaluated(&demo).cell(SIZE, at))).collect();
     for (row, size) in sizes {
         set(&mut relaxed, cell(SIZE.id, row), size.expect("known"));

@@ -6,7 +6,7 @@ use super::choices::{
 };
 use super::ready;
 use crate::calculators::WIRING_PLACE;
-use crate::calculators::front_drive::{CURRENT_CRUISE, CURRENT_IDLE, RATED_CURRENT};
+use crate::calculators::front_drive::{CHARGE_ALLOWANCE, CURRENT_CRUISE, CURRENT_IDLE, LEAST_BALANCE, RATED_CURRENT};
 use crate::data::conductors::STOCKED_AREAS;
 use crate::data::fuses::RATINGS;
 use crate::declare;
@@ -407,10 +407,10 @@ declare! {
     output LOAD_AT_IDLE: Current, "A", "load-at-idle", "Load at idle", "Average of every circuit, and all else." {}
     output LOAD_AT_CRUISE: Current, "A", "load-at-cruise", "Load at cruise", "Average of every circuit, and all else." {}
     output BALANCE_AT_IDLE: Current, "A", "balance-at-idle", "Over at idle", "What the alternator makes over the load; below nothing the battery pays." {
-        caution("Confirm with a clamp meter, hot, everything on.")
+        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) caution("Confirm with a clamp meter, hot, everything on.")
     }
     output BALANCE_AT_CRUISE: Current, "A", "balance-at-cruise", "Over at cruise", "What the alternator makes over the load; below nothing the battery pays." {
-        caution("Confirm with a clamp meter, hot, everything on.")
+        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) caution("Confirm with a clamp meter, hot, everything on.")
     }
     output DRAIN_AT_IDLE: Time, "h", "drain-at-idle", "Battery lasts at idle", "Until its usable share is gone." {}
     output DRAIN_AT_CRUISE: Time, "h", "drain-at-cruise", "Battery lasts at cruise", "Until its usable share is gone." {}

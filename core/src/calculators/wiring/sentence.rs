@@ -1,10 +1,13 @@
 //! The wiring's answer in words: the worst circuit, or whatever else is worse.
 
 use super::choices::{Check, Guard};
-use super::{ALLOWED, CHECK, CIRCUITS, DROP, GUARD, LASTING, NAME, SIZE, SMALLEST, WIRE_TEMPERATURE};
+use super::{
+    ALLOWED, BALANCE_AT_CRUISE, BALANCE_AT_IDLE, CHECK, CIRCUITS, DRAIN_AT_CRUISE, DRAIN_AT_IDLE, DROP, GUARD, LASTING, NAME, SIZE,
+    SMALLEST, WIRE_TEMPERATURE,
+};
 use crate::build::Build;
 use crate::quantity::Value;
-use crate::quantity::unit::{CELSIUS, CONDUCTOR, V};
+use crate::quantity::unit::{CELSIUS, CONDUCTOR, HOUR, V};
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Kind, Place, Sense, Verdict};
@@ -150,6 +153,11 @@ fn other(build: &Build, report: &Report, place: Place, circuits: usize, of_circu
                 }
             }
             pieces.push(".".into());
+            let drain = [(BALANCE_AT_IDLE, DRAIN_AT_IDLE), (BALANCE_AT_CRUISE, DRAIN_AT_CRUISE)];
+            let drain = drain.iter().find(|(balance, _)| balance.id == place.id).map(|(_, drain)| report.of(*drain));
+            if let Some(Ok(lasts)) = drain {
+                pieces.extend([" The battery lasts ".into(), Piece::figure(lasts.si(), HOUR), ".".into()]);
+            }
         }
         (Ok(_), Kind::Text(_)) => {}
     }
