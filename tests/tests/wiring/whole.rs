@@ -170,6 +170,22 @@ fn no_size_that_passes_is_beyond() {
     assert!(unfused.starts_with("Beyond: 1 of 1. Fuel pump has no fuse"), "{unfused}");
 }
 
+/// Nothing but coils that charge together is on for more than all the time: a pump that is has no average and no heat.
+#[test]
+fn no_load_is_on_more_than_all_the_time() {
+    let mut build = only(1);
+    for duty in [DUTY_AT_IDLE, DUTY_AT_MOST] {
+        set(&mut build, cell(duty.id, 1), ratio(1.5));
+    }
+    let report = evaluated(&build);
+    let why = report.cell(RMS, 0).expect_err("cannot be");
+    assert_eq!(why.reason(report.layout()), "It cannot be on for more than all the time.");
+    assert!(report.of(LOAD_AT_IDLE).is_err() && report.of(LOAD_AT_CRUISE).is_ok());
+    set(&mut build, cell(PATTERN.id, 1), Pattern::Ramp);
+    let report = evaluated(&build);
+    assert!(report.cell(RMS, 0).is_ok() && report.of(LOAD_AT_IDLE).is_ok());
+}
+
 /// 55 W at 13.8 V is 3.986 A (Ohm's law), and is used only when the load is given so.
 #[test]
 fn a_load_in_watts_is_a_current() {

@@ -21,7 +21,7 @@ use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{A, CELSIUS, MS, ONE, RPM, V, W};
 use crate::quantity::{Current, Ratio, RotationalSpeed, Temperature, TemperatureRise, Time, celsius, ratio};
 use crate::report::Unknown;
-use crate::spec::{Input, Output, Source};
+use crate::spec::{Column, Input, Output, Source};
 use core::f64::consts::PI;
 
 static STEADY_RMS: Line = Line { equation: "I_rms = I", terms: &[("I", A)], unit: A, source: Source::Definition };
@@ -56,6 +56,8 @@ static FUSE_NEEDED: Line = Line {
 };
 
 pub(super) const NO_FUSE_SOLD: Unknown = Unknown::NoSolution("No fuse of the list carries this load.");
+
+const TOO_LONG: Unknown = Unknown::NoSolution("It cannot be on for more than all the time.");
 
 /// What a circuit draws while it is on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -177,7 +179,13 @@ fn run_loads(case: &mut Case<'_>) {
     let carried = share.and_then(|share| Ok(fuse_share(share, box_air?)));
     let least = case.of(LEAST_FUSE);
     for row in 0..case.rows(CIRCUITS) {
-        let (current, pattern, most) = (case.cell(CURRENT, row), case.cell(PATTERN, row), case.cell(DUTY_AT_MOST, row));
+        let (current, pattern) = (case.cell(CURRENT, row), case.cell(PATTERN, row));
+        let on = |case: &mut Case<'_>, duty: Column<Ratio>| {
+            let duty = case.cell(duty, row)?;
+            // Only ramps, of several coils together, fill more than the whole time.
+            if duty > ratio(1.0) && pattern? != Pattern::Ramp { Err(TOO_LONG) } else { Ok(duty) }
+        };
+        let most = on(case, DUTY_AT_MOST);
         let drawn = current.and_then(|current| Ok(draw(pattern?, current, most?)));
         case.answer_row(RMS, row, |case| {
             let (drawn, current, duty) = (drawn?, current?, most?);
@@ -196,7 +204,7 @@ fn run_loads(case: &mut Case<'_>) {
         });
         for (output, duty) in [(AVERAGE_AT_IDLE, DUTY_AT_IDLE), (AVERAGE_AT_CRUISE, DUTY_AT_CRUISE)] {
             case.answer_row(output, row, |case| {
-                let (pattern, current, duty) = (pattern?, current?, case.cell(duty, row)?);
+                let (pattern, current, duty) = (pattern?, current?, on(case, duty)?);
                 let line = if pattern == Pattern::Ramp { &RAMP_AVERAGE } else { &AVERAGE };
                 Ok(case.say(line, &[current.si(), duty.si()], average(pattern, current, duty)))
             });
