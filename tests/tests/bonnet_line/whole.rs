@@ -424,6 +424,18 @@ fn sentences_say_what_stops_the_car_first() {
     }
 }
 
+/// A point that touches is past a limit at its own figures by squares and by chance, not only at its worst.
+#[test]
+fn a_point_that_touches_is_beyond_in_its_own_row() {
+    for (height, expected) in [(0.055, Verdict::Within), (0.130, Verdict::Beyond)] {
+        let (build, report) = with(&[(HEIGHT.id, height)]);
+        let row = Some(build.rows(POINTS)[2]);
+        for id in [RSS.id, CHANCE.id] {
+            assert_eq!(report.verdict(&build, Place { id, row }), expected, "{height} m, {}", report.layout().spec(id).label);
+        }
+    }
+}
+
 /// What the steps say they touch is what they touch, and the working ends in the figure.
 #[test]
 fn steps_keep_their_word() {

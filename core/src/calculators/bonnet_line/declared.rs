@@ -403,8 +403,8 @@ declare! {
     output_column(POINTS) WORST: Length, "mm", "worst", "Room with everything at its worst", "Rolled and bounced, and every dimension against it at once." {
         at_least(WORST_LEAST.id, Some(WORST_WANTED.id)) caution(CLAY)
     }
-    output_column(POINTS) RSS: Length, "mm", "rss", "Room by root-sum-square", "Rolled and bounced, the tolerances added as squares." {}
-    output_column(POINTS) CHANCE: Ratio, "%", "chance", "Chance of contact", "Rolled and bounced, to first order." { digits(2) }
+    output_column(POINTS) RSS: Length, "mm", "rss", "Room by root-sum-square", "Rolled and bounced, the tolerances added as squares." { at_least(WORST_LEAST.id, None) }
+    output_column(POINTS) CHANCE: Ratio, "%", "chance", "Chance of contact", "Rolled and bounced, to first order." { at_most(CHANCE_MOST.id, None) digits(2) }
     output_column(POINTS) SWINGING: Length, "mm", "swinging", "Least room as the bonnet opens", "Over its swing, engine at rest." { at_least(OPENING_LEAST.id, None) }
     output LEAST: Length, "mm", "least", "Least room above, standing", "Of all points." {}
     output LEAST_WORKING: Length, "mm", "least-working", "Least room above, rolled and bounced", "Of all points." {}
@@ -425,7 +425,7 @@ declare! {
 
     output_column(UNDER) UNDER_CLEARANCE: Length, "mm", "clearance", "Room underneath", "Downwards to the chassis part below it, or the road." { at_least(ROOM_LEAST.id, Some(RIGID_WANTED.id)) }
     output_column(UNDER) UNDER_WORST: Length, "mm", "worst", "Room underneath at worst", "Rolled and bounced, and every dimension against it at once." { at_least(WORST_LEAST.id, Some(WORST_WANTED.id)) }
-    output_column(UNDER) UNDER_RSS: Length, "mm", "rss", "Room underneath by root-sum-square", "Rolled and bounced, the tolerances added as squares." {}
+    output_column(UNDER) UNDER_RSS: Length, "mm", "rss", "Room underneath by root-sum-square", "Rolled and bounced, the tolerances added as squares." { at_least(WORST_LEAST.id, None) }
     output_column(UNDER) UNDER_CHANCE: Ratio, "%", "chance", "Chance of contact underneath", "Rolled and bounced, to first order." { digits(2) }
     output_column(UNDER) UNDER_ROAD: Length, "mm", "road", "Height over the road", "Standing." {}
     output LEAST_UNDER: Length, "mm", "least-under", "Least room underneath", "Of all points, to the chassis or the road." {}
