@@ -83,6 +83,7 @@ pub static WIRING: Calculator = Calculator {
         "Sizes, fuse times and insulation temperatures are from memory of the standards: where your reel's or fuse's data sheet says otherwise, it is right.",
         "Sizes grow until every circuit passes beside its neighbours; a smaller set of sizes that also passes together is not looked for.",
         "A motor's inrush: a fuse that carries a fan running may still blow on one that is stiff or stalled.",
+        "Twenty-four volts: battery, starter and what they are held to stand at twelve until you change each.",
         "Air that moves, sun, and heat radiated by the exhaust; wires touching metal. Moving air helps, the others do not.",
         "What the main feed to the fuse box loses, and the drop of shared returns beyond one circuit's own current.",
         "Alternating, coded and screened signals; crash and fuel cut-offs: a pump must stop when the engine stops or the car is hit.",

@@ -186,6 +186,14 @@ fn no_load_is_on_more_than_all_the_time() {
     assert!(report.cell(RMS, 0).is_ok() && report.of(LOAD_AT_IDLE).is_ok());
 }
 
+/// Without current nothing is lost, in a relay's contact neither (Ohm's law).
+#[test]
+fn nothing_flows_nothing_is_lost() {
+    let mut build = only(1);
+    set(&mut build, cell(CURRENT.id, 1), amperes(0.0));
+    assert_eq!(evaluated(&build).cell(DROP, 0), Ok(volts(0.0)));
+}
+
 /// 55 W at 13.8 V is 3.986 A (Ohm's law), and is used only when the load is given so.
 #[test]
 fn a_load_in_watts_is_a_current() {
@@ -272,8 +280,14 @@ fn sensors_are_off_by_what_the_strap_loses() {
     set(&mut build, SENSOR_EARTH.id, SensorEarth::Engine);
     let report = evaluated(&build);
     let strap = 0.25 * 0.527 * (1.0 + 0.003_93 * 60.0) + 0.4;
-    agrees_within(report.of(SENSOR_ERROR).expect("known").in_volts(), 0.18 * strap * 30.0 / (strap + 30.0), 1e-9, "I·R");
+    let link = strap * 30.0 / (strap + 30.0);
+    agrees_within(report.of(SENSOR_ERROR).expect("known").in_volts(), 0.18 * link, 1e-9, "I·R");
     assert_eq!(report.verdict(&build, SENSOR_ERROR.id.into()), Verdict::Beyond);
+    // The starter's current stays on the engine with the battery bolted to it, and the alternator makes nothing yet.
+    set(&mut build, EARTH_TO.id, EarthTo::Engine);
+    let report = evaluated(&build);
+    let load = report.of(LOAD_AT_IDLE).expect("known").in_amperes();
+    agrees_within(report.of(SENSOR_ERROR).expect("known").in_volts(), load * link * 1e-3, 1e-9, "I·R");
 }
 
 /// A 2.2 W bulb excites (12.6 V over 65 Ω is 0.194 A, 0.15 wanted: common practice), a diode alone of 1000 Ω does not; and

@@ -405,7 +405,7 @@ declare! {
     }
     output_column(POINTS) RSS: Length, "mm", "rss", "Room by root-sum-square", "Rolled and bounced, the tolerances added as squares." { at_least(WORST_LEAST.id, None) }
     output_column(POINTS) CHANCE: Ratio, "%", "chance", "Chance of contact", "Rolled and bounced, to first order." { at_most(CHANCE_MOST.id, None) digits(2) }
-    output_column(POINTS) SWINGING: Length, "mm", "swinging", "Least room as the bonnet opens", "Over its swing, engine at rest." { at_least(OPENING_LEAST.id, None) }
+    output_column(POINTS) SWINGING: Length, "mm", "swinging", "Least room as the bonnet opens", "Over its swing, engine at rest; past the heights measured it counts as free." { at_least(OPENING_LEAST.id, None) }
     output LEAST: Length, "mm", "least", "Least room above, standing", "Of all points." {}
     output LEAST_WORKING: Length, "mm", "least-working", "Least room above, rolled and bounced", "Of all points." {}
     output LEAST_WORST: Length, "mm", "least-worst", "Least room above at worst", "Of all points." {}

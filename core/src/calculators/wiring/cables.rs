@@ -6,9 +6,9 @@
 use super::choices::{EarthTo, Joints, SensorEarth, Strap};
 use super::{
     ALTERNATOR_CURRENT, BATTERY_RESISTANCE, BAY_AIR, BODY_PATH, BODY_RESISTANCE, COLD_FACTOR, CRANK_COLD, CRANK_CURRENT, CRANK_WARM,
-    DIP_VOLTAGE, EARTH_CABLE, EARTH_SIZE, EARTH_TO, ENGINE_PATH, INRUSH, JOINT_RESISTANCE, JOINTS, POSITIVE_DROP, REST_VOLTAGE,
-    RETURN_DROP, SENSOR_EARTH, SENSOR_ERROR, SOURCE_RESISTANCE, START_TEMPERATURE, STARTER_CABLE, STARTER_SIZE, STARTER_VOLTAGE, STRAP,
-    STRAP_LENGTH, STRAP_SIZE, STRAY_CURRENT, STRAY_RESISTANCE,
+    DIP_VOLTAGE, EARTH_CABLE, EARTH_SIZE, EARTH_TO, ENGINE_PATH, INRUSH, JOINT_RESISTANCE, JOINTS, LOAD_AT_IDLE, POSITIVE_DROP,
+    REST_VOLTAGE, RETURN_DROP, SENSOR_EARTH, SENSOR_ERROR, SOURCE_RESISTANCE, START_TEMPERATURE, STARTER_CABLE, STARTER_SIZE,
+    STARTER_VOLTAGE, STRAP, STRAP_LENGTH, STRAP_SIZE, STRAY_CURRENT, STRAY_RESISTANCE,
 };
 use crate::data::conductors::Conductor;
 use crate::plan::{Case, Line, Step};
@@ -205,6 +205,7 @@ pub(super) const CRANKING: Step = Step {
         INRUSH.id,
         REST_VOLTAGE.id,
         ALTERNATOR_CURRENT.id,
+        LOAD_AT_IDLE.id,
         SENSOR_EARTH.id,
     ],
     writes: &[CRANK_CURRENT.id, POSITIVE_DROP.id, RETURN_DROP.id, STARTER_VOLTAGE.id, DIP_VOLTAGE.id, STRAY_CURRENT.id, SENSOR_ERROR.id],
@@ -244,7 +245,9 @@ fn run_cranking(case: &mut Case<'_>) {
     case.answer(SENSOR_ERROR, |case| {
         let current = match case.of(SENSOR_EARTH)? {
             SensorEarth::ControlUnit => Current::ZERO,
-            SensorEarth::Engine => through_link(case)?,
+            // While the starter turns nothing is charged: bolted to the engine, the strap brings back what the body's loads draw.
+            SensorEarth::Engine if case.of(EARTH_TO)? == EarthTo::Engine => case.of(LOAD_AT_IDLE)?,
+            SensorEarth::Engine => cranking(case)?,
         };
         let link = Link::read(case)?.resistance();
         Ok(case.say(&DROP_LINE, &[current.si(), link.si()], current * link))

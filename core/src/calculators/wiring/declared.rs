@@ -425,7 +425,7 @@ declare! {
     output POSITIVE_DROP: Voltage, "V", "crank-positive-drop", "Starter cable loses", "While cranking, the cable as hot as the bay." {
         at_most(POSITIVE_ALLOWED.id, Some(POSITIVE_NEAR.id)) caution("Unfused: sleeve it, clamp it, keep it off edges and the exhaust.")
     }
-    output RETURN_DROP: Voltage, "V", "crank-return-drop", "Starter's return loses", "While cranking: strap, body, earth cable and their joints." {
+    output RETURN_DROP: Voltage, "V", "crank-return-drop", "Starter's return loses", "While cranking: strap, body, earth cable and their joints, as hot as the bay." {
         at_most(RETURN_ALLOWED.id, Some(RETURN_NEAR.id)) caution("Without a strap the starter returns through a throttle cable or a fuel pipe.")
     }
     output STARTER_VOLTAGE: Voltage, "V", "starter-voltage", "Left at the starter", "While it turns." {

@@ -93,8 +93,8 @@ fn run_other_losses(case: &mut Case<'_>) {
                 None => (Voltage::ZERO, crate::quantity::amperes(1.0)),
             };
             let in_relay = match case.cell(SWITCHING, row)? {
-                Switching::Relay => contact_of_relay?,
-                Switching::Direct => Voltage::ZERO,
+                Switching::Relay if peak > Current::ZERO => contact_of_relay?,
+                Switching::Relay | Switching::Direct => Voltage::ZERO,
             };
             let numbers = [peak.si(), others.si(), in_fuse.si(), rating.si(), in_relay.si()];
             Ok(case.say(&OTHER_LOSS, &numbers, peak * others + fuse_drop(in_fuse, peak, rating) + in_relay))
