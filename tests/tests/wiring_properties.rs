@@ -183,6 +183,10 @@ proptest! {
         let report = evaluated(&build);
         for (at, &row) in build.rows(CIRCUITS).iter().enumerate() {
             let Ok(check) = report.cell(CHECK, at) else { continue };
+            if check == Check::NoSize {
+                prop_assert!(report.cell(SMALLEST, at).is_err() && report.cell(SIZE, at).is_err());
+                continue;
+            }
             let verdict = |id: Id| report.verdict(&build, cell(id, row));
             let worst = [DROP.id, WIRE_TEMPERATURE.id, GUARD.id].map(verdict).into_iter().max().expect("three");
             let passes = matches!(check, Check::Passes | Check::Close);

@@ -72,9 +72,9 @@ fn moved(mut build: Build, fill: bool) -> Build {
             None => continue,
         };
         let part = 1e-3 * (1.0 + at as f64 / 997.0);
-        // Nought is moved too, and what stands at an end of what is possible the other way.
+        // Nought is moved too, and what stands at an end of what is usual or possible the other way.
         let step = if value == 0.0 { (unit.to_si(usual[1]) - unit.to_si(usual[0])) * part } else { value * part };
-        if build.set(place, value + step).is_err() {
+        if value == unit.to_si(usual[1]) || build.set(place, value + step).is_err() {
             _ = build.set(place, value - step);
         }
     }
