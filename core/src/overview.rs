@@ -27,7 +27,12 @@ pub struct Overall {
 pub fn calculators(build: &Build, report: &Report) -> Vec<Overall> {
     let one = |calculator: u8| {
         let worst = worst(build, report, calculator);
-        let nothing = || Sentence { verdict: Verdict::Within, pieces: vec!["Nothing here is judged.".into()] };
+        let nothing = || {
+            // Where nothing can be said either, that is worse than nothing judged.
+            let said = (build.layout().calculators()[usize::from(calculator)].sentence)(build, report);
+            let judged = || Sentence { verdict: Verdict::Within, pieces: vec!["Nothing here is judged.".into()] };
+            if said.verdict == Verdict::Unknown { said } else { judged() }
+        };
         Overall { calculator, worst, line: worst.map_or_else(nothing, |place| against_limit(build, report, place)) }
     };
     (0..build.layout().calculators().len() as u8).map(one).collect()

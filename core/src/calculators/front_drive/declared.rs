@@ -336,7 +336,7 @@ declare! {
     }
 
     output ALTERNATOR_IDLE: RotationalSpeed, "min⁻¹", "alternator-idle-speed", "Alternator at idle", "Its speed at a warm idle." {
-        at_least(IDLE_WANTED.id, None) digits(4) caution("Allow for limiter overshoot and a missed shift.")
+        at_least(IDLE_WANTED.id, None) digits(4)
     }
     output ALTERNATOR_CRUISE: RotationalSpeed, "min⁻¹", "alternator-cruise-speed", "Alternator at cruise", "Its speed at the cruising speed of the engine." { digits(4) }
     output ALTERNATOR_HIGH: RotationalSpeed, "min⁻¹", "alternator-highest-speed", "Alternator at highest", "Its speed at the highest engine speed." {
