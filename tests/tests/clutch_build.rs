@@ -101,12 +101,40 @@ fn what_is_missing_is_named_and_the_rest_still_answers() {
 }
 
 #[test]
+fn loads_that_cannot_be_one_covers_are_refused() {
+    // Held down 1150 N, as usual, over a peak of 1000 N: no diaphragm does that.
+    let (build, report) = with(&[(BEARING_LOAD.id, 1000.0)]);
+    assert!(matches!(report.of(LOAD_PEAK), Err(Unknown::NoSolution(_))));
+    assert_eq!(report.verdict(&build, PEDAL_FORCE.id.into()), Verdict::Unknown);
+    let (_, report) = with(&[(BEARING_LOAD.id, 1000.0), (BEARING_LOAD_HOLD.id, 750.0)]);
+    agrees(report.of(LOAD_PEAK).expect("given").in_newtons(), 1000.0, 1e-9, "as given");
+}
+
+/// λ · (cushion + air + run-out) + peak load by the fingers' stiffness (practice, A10), whatever the maker says.
+#[test]
+fn the_makers_travel_is_held_against_lift_and_fingers() {
+    let travel = 6.0 * (1.1 + 0.5 + 0.2) + 1100.0 / 1500.0;
+    let given = [(BEARING_LOAD.id, 1100.0), (BEARING_LOAD_HOLD.id, 850.0), (FINGER_RATIO.id, 6.0), (CUSHION.id, 0.0011)];
+    let (mut build, report) = with(&given);
+    agrees(report.of(TRAVEL_FROM_LIFT).expect("given").in_millimetres(), travel, 1e-9, "by hand");
+    assert_eq!(report.verdict(&build, TRAVEL_FROM_LIFT.id.into()), Verdict::Beyond);
+    build.forget(BEARING_TRAVEL.id.into());
+    agrees(evaluated(&build).of(TRAVEL_FROM_LIFT).expect("without the maker's").in_millimetres(), travel, 1e-9, "by hand");
+}
+
+#[test]
 fn sentences_say_what_stops_the_car_first() {
     type Case = (&'static [(Id, f64)], Verdict, &'static str);
     const STRONG: (Id, f64) = (CLAMP_LOAD.id, 6500.0);
-    const CASES: [Case; 8] = [
+    const CASES: [Case; 12] = [
         (
-            &[STRONG, (PEDAL_SPRING_AT_REST.id, 0.0), (PEDAL_SPRING_AT_STOP.id, 0.0), (BEARING_LOAD.id, 1250.0)],
+            &[
+                STRONG,
+                (PEDAL_SPRING_AT_REST.id, 0.0),
+                (PEDAL_SPRING_AT_STOP.id, 0.0),
+                (BEARING_LOAD.id, 1250.0),
+                (BEARING_TRAVEL.id, 0.0076),
+            ],
             Verdict::Within,
             "103 N at the pedal. Frees with",
         ),
@@ -115,6 +143,22 @@ fn sentences_say_what_stops_the_car_first() {
         (&[STRONG, (PEDAL_TRAVEL.id, 0.120)], Verdict::Beyond, "Beyond: it drags. Bearing moves 7.0 mm of 7.5 mm. Slave bore decides."),
         (&[(FRICTION.id, 0.25)], Verdict::Beyond, "Beyond: it slips at 236 N·m, 288 N·m wanted. Clamp load decides."),
         (&[STRONG, (PEDAL_TRAVEL.id, 0.175)], Verdict::Beyond, "Beyond: it over-travels, 11 mm of 9.5 mm allowed. Set the pedal's stop."),
+        (
+            &[STRONG, (EFFORT_COMFORTABLE.id, 160.0)],
+            Verdict::Near,
+            "By lift and fingers the bearing needs 7.8 mm, 7.5 mm given. 133 N at the pedal.",
+        ),
+        (&[STRONG, (CLAMP_WHEN_WORN.id, 0.80)], Verdict::Near, "Only just when worn: holds 265 N·m then. 133 N at the pedal."),
+        (
+            &[STRONG, (CLAMP_WHEN_WORN.id, 0.60)],
+            Verdict::Beyond,
+            "Beyond: worn, it holds only 199 N·m, 240 N·m wanted. Clamp load decides. 133 N at the pedal.",
+        ),
+        (
+            &[STRONG, (PEDAL_SPRING_AT_STOP.id, -300.0)],
+            Verdict::Beyond,
+            "Beyond: the pedal stays down, -167 N when free. Pedal spring decides.",
+        ),
         (&[STRONG, (BEARING_LOAD_WHEN_WORN.id, 1.9)], Verdict::Beyond, "Beyond: too heavy when worn. 241 N at the pedal, 220 N at most."),
         (&[STRONG, (EFFORT_LIMIT.id, 131.0)], Verdict::Beyond, "Beyond: too heavy. 133 N at the pedal, 131 N at most. Slave bore decides."),
     ];
@@ -182,7 +226,7 @@ proptest! {
     fn an_estimate_is_never_within(mut build in builds()) {
         build.set(COVER_FIGURES.id.into(), 1.0).expect("a choice");
         let report = evaluated(&build);
-        for id in [PEDAL_FORCE.id, PEDAL_FORCE_WORN.id, PEDAL_LEFT.id, PEDAL_LEFT_WORN.id, LINE_PRESSURE.id, BEARING_AT_STOP.id, THRUST.id, MARGIN.id] {
+        for id in [PEDAL_FORCE.id, PEDAL_FORCE_WORN.id, PEDAL_LEFT.id, PEDAL_LEFT_WORN.id, LINE_PRESSURE.id, BEARING_AT_STOP.id, THRUST.id, MARGIN.id, MARGIN_WORN.id] {
             prop_assert_ne!(report.verdict(&build, id.into()), Verdict::Within);
         }
     }

@@ -124,6 +124,9 @@ pub(super) fn release(values: &mut impl Values, age: Age) -> Result<Release, Unk
         CoverFigures::Measured => {
             let more = if age == Age::Worn { values.get(BEARING_LOAD_WHEN_WORN)?.si() } else { 1.0 };
             let (peak, hold) = (values.get(BEARING_LOAD)? * more, values.get(BEARING_LOAD_HOLD)? * more);
+            if hold > peak {
+                return Err(Unknown::NoSolution("Held down, the fingers push no harder than at their peak: give both loads."));
+            }
             let (ratio, needed) = (values.get(FINGER_RATIO)?, values.get(BEARING_TRAVEL)?);
             let at_peak = travel_to_peak(lift, ratio.si(), peak, stiffness);
             let curve = LoadCurve::from_figures(Point { travel: at_peak, load: peak }, Point { travel: needed, load: hold });
@@ -226,7 +229,10 @@ pub(super) const COVER_STEP: Step = Step {
         });
         case.answer(PLATE_LIFT, |case| said_lift(case));
         case.answer(TRAVEL_FROM_LIFT, |case| {
-            let peak = new?.curve.peak_until(new?.needed).load;
+            let peak = match case.of(COVER_FIGURES)? {
+                CoverFigures::Measured => case.of(BEARING_LOAD)?,
+                CoverFigures::Spring => new?.curve.peak_until(new?.needed).load,
+            };
             said_travel(case, peak)
         });
         case.answer(TRAVEL_NEEDED, |case| needed(case, &new?));

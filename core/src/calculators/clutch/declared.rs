@@ -251,11 +251,17 @@ declare! {
     input MARGIN_LEAST: Ratio, "", "margin-least", "Margin wanted", "Torque held over torque to hold, at the lowest friction. Over 2 it bites harshly." {
         default(1.2, CommonPractice) possible(1.0, 5.0) usual(1.1, 1.5, 0.05) group("Limits")
     }
+    input MARGIN_WORN_LEAST: Ratio, "", "margin-worn-least", "Margin wanted, plate worn", "Below 1 it slips before the plate is due." {
+        default(1.0, Definition) possible(0.5, 5.0) usual(1.0, 1.5, 0.05) group("Limits")
+    }
     input EFFORT_COMFORTABLE: Force, "N", "effort-comfortable", "Comfortable pedal force", "98 to 127 N is called comfortable (SAE 2014-36-0139, abstract); to 180 N is heavy." {
         default(130.0, CommonPractice) possible(10.0, 800.0) usual(90.0, 180.0, 5.0) group("Limits")
     }
     input EFFORT_LIMIT: Force, "N", "effort-limit", "Highest pedal force", "More than this no one drives with in traffic." {
         default(220.0, CommonPractice) possible(10.0, 800.0) usual(150.0, 250.0, 5.0) group("Limits")
+    }
+    input EFFORT_LEAST: Force, "N", "effort-least", "Least pedal force when free", "With none, the pedal stays down." {
+        default(0.0, Definition) possible(0.0, 200.0) usual(0.0, 60.0, 5.0) group("Limits")
     }
     input PEDAL_LEFT_WANTED: Length, "mm", "pedal-left-wanted", "Pedal travel wanted in hand", "Left when the clutch is free: heat, wear and a little air take from it." {
         default(8.0, Judgement) possible(0.0, 100.0) usual(3.0, 25.0, 1.0) group("Limits")
@@ -284,7 +290,9 @@ declare! {
     output LOAD_HOLD_WORN: Force, "N", "load-hold-worn", "Bearing load when free, plate worn", "With the clutch held down." {}
     output FINGER_RATIO_IN_FORCE: Ratio, "", "finger-ratio-in-force", "Finger ratio in force", "As given, or from the spring's circles." {}
     output PLATE_LIFT: Length, "mm", "plate-lift", "Lift of the pressure plate", "Cushion, air and run-out together; 1.2 to 2 mm is usual." {}
-    output TRAVEL_FROM_LIFT: Length, "mm", "travel-from-lift", "Bearing travel by lift and fingers", "A check on the maker's figure." {}
+    output TRAVEL_FROM_LIFT: Length, "mm", "travel-from-lift", "Bearing travel by lift and fingers", "A check on the maker's figure." {
+        at_most(BEARING_TRAVEL_MOST.id, Some(BEARING_TRAVEL.id)) estimate_while(COVER_FIGURES.id, 1)
+    }
     output TRAVEL_NEEDED: Length, "mm", "travel-needed", "Bearing travel needed, plate new", "Given, or from the spring's dimensions." {}
     output TRAVEL_NEEDED_WORN: Length, "mm", "travel-needed-worn", "Bearing travel needed, plate worn", "Given, or from the spring's dimensions." {}
     output FINGER_SHIFT: Length, "mm", "finger-shift", "Shift of the finger tips by wear", "Towards the gearbox, until the plate is due." {}
@@ -302,7 +310,9 @@ declare! {
         at_least(MARGIN_LEAST.id, None) estimate_while(COVER_FIGURES.id, 1) caution("Oil, heat and a tired cover each take from this.")
     }
     output MARGIN_NEW_FACINGS: Ratio, "", "margin-new-facings", "Margin, facings new", "By uniform pressure." {}
-    output MARGIN_WORN: Ratio, "", "margin-worn", "Margin, plate worn", "By uniform wear, with the clamp load then." {}
+    output MARGIN_WORN: Ratio, "", "margin-worn", "Margin, plate worn", "By uniform wear, with the clamp load then." {
+        at_least(MARGIN_WORN_LEAST.id, Some(MARGIN_LEAST.id)) estimate_while(COVER_FIGURES.id, 1)
+    }
     output CLAMP_WANTED: Force, "N", "clamp-wanted", "Clamp load wanted", "Which gives the margin wanted." {}
     output FACING_PRESSURE: Pressure, "kPa", "facing-pressure", "Pressure on the facings", "Clamp load over the whole facing." {}
     output FACING_PRESSURE_EDGE: Pressure, "kPa", "facing-pressure-edge", "Pressure at the inner edge", "Highest, bedded in." {}
@@ -316,7 +326,9 @@ declare! {
         at_most(EFFORT_LIMIT.id, Some(EFFORT_COMFORTABLE.id)) estimate_while(COVER_FIGURES.id, 1)
     }
     output PEDAL_FORCE_AT: Length, "mm", "pedal-force-at", "Pedal travel at that peak", "From rest, plate new." {}
-    output PEDAL_FORCE_HOLD: Force, "N", "pedal-force-hold", "Pedal force when free", "Reaching release; friction makes holding it lighter." {}
+    output PEDAL_FORCE_HOLD: Force, "N", "pedal-force-hold", "Pedal force when free", "Reaching release; friction makes holding it lighter." {
+        at_least(EFFORT_LEAST.id, None) estimate_while(COVER_FIGURES.id, 1)
+    }
     output PEDAL_FORCE_WORN: Force, "N", "pedal-force-worn", "Pedal force at its peak, plate worn", "Pushing slowly to release." {
         at_most(EFFORT_LIMIT.id, Some(EFFORT_COMFORTABLE.id)) estimate_while(COVER_FIGURES.id, 1)
     }

@@ -5,9 +5,10 @@ use super::cover::{Age, Release, release, spring_cover, spring_fitted};
 use super::hydraulics::System;
 use super::pedal::system;
 use super::{
-    BEARING_AT_STOP, BEARING_TRAVEL_MOST, CAPACITY, CLAMP_NEW, COVER_FIGURES, CoverFigures, EFFORT_COMFORTABLE, EFFORT_LIMIT,
-    LINE_PRESSURE, MARGIN, MARGIN_LEAST, MASTER_BORE, PEDAL_FORCE, PEDAL_FORCE_WORN, PEDAL_LEFT, PEDAL_LEFT_LEAST, PEDAL_LEFT_WORN,
-    PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy, SHIM_FIT, SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_NEEDED,
+    BEARING_AT_STOP, BEARING_TRAVEL, BEARING_TRAVEL_MOST, CAPACITY, CAPACITY_WORN, CLAMP_NEW, COVER_FIGURES, CoverFigures,
+    EFFORT_COMFORTABLE, EFFORT_LIMIT, LINE_PRESSURE, MARGIN, MARGIN_LEAST, MARGIN_WORN, MARGIN_WORN_LEAST, MASTER_BORE, PEDAL_FORCE,
+    PEDAL_FORCE_HOLD, PEDAL_FORCE_WORN, PEDAL_LEFT, PEDAL_LEFT_LEAST, PEDAL_LEFT_WORN, PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy,
+    SHIM_FIT, SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_FROM_LIFT, TRAVEL_NEEDED,
 };
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve, Edge, Spot};
@@ -19,16 +20,19 @@ use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Kind, Verdict};
 
 /// In the order in which they stop the car: the first with the worst verdict leads.
-const SPOKEN: [Id; 9] = [
+const SPOKEN: [Id; 12] = [
     PEDAL_LEFT.id,
     PEDAL_LEFT_WORN.id,
     MARGIN.id,
+    MARGIN_WORN.id,
+    PEDAL_FORCE_HOLD.id,
     BEARING_AT_STOP.id,
     PEDAL_FORCE.id,
     PEDAL_FORCE_WORN.id,
     LINE_PRESSURE.id,
     SHIM_FIT.id,
     THRUST.id,
+    TRAVEL_FROM_LIFT.id,
 ];
 
 /// `118 N at the pedal. Frees with 6 mm of pedal left. Holds 312 N·m.`
@@ -124,6 +128,22 @@ fn beyond(report: &Report, lead: Id) -> Words {
         let what = if held < wanted { "Beyond: it slips at " } else { "Beyond: holds only " };
         let wanted = Piece::figure((wanted * least.si()).si(), NM);
         Ok(vec![what.into(), Piece::figure(held.si(), NM), ", ".into(), wanted, " wanted. Clamp load decides. ".into()])
+    } else if lead == MARGIN_WORN.id {
+        let (held, wanted) = (report.of(CAPACITY_WORN)?, report.of(TORQUE_TO_HOLD)? * report.of(MARGIN_WORN_LEAST)?.si());
+        let wanted = Piece::figure(wanted.si(), NM);
+        Ok(vec![
+            "Beyond: worn, it holds only ".into(),
+            Piece::figure(held.si(), NM),
+            ", ".into(),
+            wanted,
+            " wanted. Clamp load decides. ".into(),
+        ])
+    } else if lead == PEDAL_FORCE_HOLD.id {
+        let force = Piece::figure(report.of(PEDAL_FORCE_HOLD)?.si(), N);
+        Ok(vec!["Beyond: the pedal stays down, ".into(), force, " when free. Pedal spring decides. ".into()])
+    } else if lead == TRAVEL_FROM_LIFT.id {
+        let (taken, most) = (report.of(TRAVEL_FROM_LIFT)?, report.of(BEARING_TRAVEL_MOST)?);
+        Ok(vec!["Beyond: by lift and fingers the bearing needs ".into(), short(taken), ", ".into(), short(most), " allowed. ".into()])
     } else if lead == BEARING_AT_STOP.id {
         let (reached, most) = (report.of(BEARING_AT_STOP)?, report.of(BEARING_TRAVEL_MOST)?);
         let allowed = " allowed. Set the pedal's stop. ";
@@ -155,6 +175,11 @@ fn near(build: &Build, report: &Report, lead: Id) -> Words {
         vec!["Only just: frees with ".into(), short(report.of(PEDAL_LEFT)?), " of pedal left. ".into()]
     } else if lead == PEDAL_LEFT_WORN.id {
         vec!["Only just when worn: ".into(), short(report.of(PEDAL_LEFT_WORN)?), " of pedal left then. ".into()]
+    } else if lead == MARGIN_WORN.id {
+        vec!["Only just when worn: holds ".into(), Piece::figure(report.of(CAPACITY_WORN)?.si(), NM), " then. ".into()]
+    } else if lead == TRAVEL_FROM_LIFT.id {
+        let (taken, given) = (report.of(TRAVEL_FROM_LIFT)?, report.of(BEARING_TRAVEL)?);
+        vec!["By lift and fingers the bearing needs ".into(), short(taken), ", ".into(), short(given), " given. ".into()]
     } else if lead == PEDAL_FORCE.id {
         vec!["Heavy: ".into()]
     } else if lead == PEDAL_FORCE_WORN.id {

@@ -229,7 +229,7 @@ declare! {
     input DENSITY: Density, "kg/m³", "density", "Density", "Of the wheel's metal." {
         possible(1000.0, 20_000.0) usual(2600.0, 8000.0, 10.0) follows(MATERIAL_DENSITY.id) group("Strength")
     }
-    input STRENGTH: Pressure, "MPa", "strength", "Yield strength", "From the metal's certificate; for cast iron, which does not bend, its tensile strength." {
+    input STRENGTH: Pressure, "MPa", "strength", "Yield strength", "From the metal's certificate. Grey cast iron does not bend: its tensile strength counts." {
         possible(10.0, 3000.0) usual(150.0, 1000.0, 10.0) follows(MATERIAL_STRENGTH.id) group("Strength")
     }
     input TENSILE: Pressure, "MPa", "tensile-strength", "Tensile strength", "From the metal's certificate." {

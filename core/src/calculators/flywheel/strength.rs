@@ -37,6 +37,12 @@ static HOOP_LINE: Line = Line {
     unit: MPA,
     source: ELASTICITY,
 };
+static SOLID_LINE: Line = Line {
+    equation: "σ_i = ρ · ω² · (3 + ν) / 8 · r_o²",
+    terms: &[("ρ", KG_PER_M3), ("ω", RPM), ("ν", ONE), ("r_o", MM)],
+    unit: MPA,
+    source: ELASTICITY,
+};
 static BOLT_LINE: Line = Line {
     equation: "σ_b = ρ · ω² · (3 + ν) / 8 · (r_i² + r_o² + r_i² · r_o² / r² − r² · (1 + 3 · ν) / (3 + ν))",
     terms: &[("ρ", KG_PER_M3), ("ω", RPM), ("ν", ONE), ("r_i", MM), ("r_o", MM), ("r", MM)],
@@ -130,11 +136,13 @@ impl Annulus {
         Pressure::from_si(self.load(speed) * (3.0 + poisson) / 8.0 * bracket)
     }
 
-    /// The same at the bore, where it is largest: ρω²·(3+ν)/4·[r_o² + r_i²(1−ν)/(3+ν)].
+    /// The same at the bore, where it is largest: ρω²·(3+ν)/4·[r_o² + r_i²(1−ν)/(3+ν)]; in the middle of a solid disc, half.
     #[must_use]
     pub fn hoop_at_bore(&self, speed: RotationalSpeed) -> Pressure {
         let (outer, inner, poisson) = self.squares();
-        Pressure::from_si(self.load(speed) * (3.0 + poisson) / 4.0 * (outer + inner * (1.0 - poisson) / (3.0 + poisson)))
+        // Where there is no hole, the middle of a solid disc has half of what the edge of a pinhole has.
+        let parts = if inner > 0.0 { 4.0 } else { 8.0 };
+        Pressure::from_si(self.load(speed) * (3.0 + poisson) / parts * (outer + inner * (1.0 - poisson) / (3.0 + poisson)))
     }
 
     /// The same at the rim.
@@ -202,7 +210,8 @@ fn wheel(case: &mut Case<'_>, ring: Annulus) -> Result<Wheel, Unknown> {
 
 fn bore_stress(case: &mut Case<'_>, ring: &Annulus, speed: RotationalSpeed) -> Pressure {
     let numbers = [ring.density.si(), speed.si(), ring.poisson.si(), ring.outer.si(), ring.inner.si()];
-    case.say(&HOOP_LINE, &numbers, ring.hoop_at_bore(speed))
+    let stress = ring.hoop_at_bore(speed);
+    if ring.inner > Length::ZERO { case.say(&HOOP_LINE, &numbers, stress) } else { case.say(&SOLID_LINE, &numbers[..4], stress) }
 }
 
 /// Largest stress anywhere: at the edge of a crank bolt's hole, or at the bore.
@@ -219,14 +228,22 @@ fn factor(case: &mut Case<'_>, strength: Pressure, wheel: Wheel, speed: Rotation
     case.say(&FACTOR_LINE, &[strength.si(), peak.si()], ratio(strength / peak))
 }
 
+/// What the largest stress is held against: no metal yields above what breaks it, and a brittle one does not yield.
+fn strength(case: &mut Case<'_>) -> Result<Pressure, Unknown> {
+    let tensile = case.of(TENSILE)?;
+    if figures(case.of(MATERIAL)?).brittle { Ok(tensile) } else { Ok(case.of(STRENGTH)?.min(tensile)) }
+}
+
 /// The worst of one gear too low, going up through the gears.
 fn missed(case: &mut Case<'_>) -> Result<RotationalSpeed, Unknown> {
     let redline = case.of(REDLINE)?;
     let (mut low, mut gear) = (ratio(1.0), ratio(1.0));
     for row in 1..case.rows(GEARS) {
         let (before, here) = (case.cell(GEAR_RATIO, row - 1)?, case.cell(GEAR_RATIO, row)?);
-        if before / here > low / gear {
-            (low, gear) = (before, here);
+        // In whichever order they are listed.
+        let (long, short) = (before.max(here), before.min(here));
+        if long / short > low / gear {
+            (low, gear) = (long, short);
         }
     }
     let speed = missed_shift(redline, gear, low);
@@ -276,7 +293,7 @@ pub(super) const STRESSES: Step = Step {
         BURST_FACTOR.id,
     ],
     run: |case| {
-        let (redline, over, strength) = (case.of(REDLINE), case.of(OVERSPEED), case.of(STRENGTH));
+        let (redline, over, strength) = (case.of(REDLINE), case.of(OVERSPEED), strength(case));
         let ring = annulus(case);
         let wheel = ring.and_then(|ring| wheel(case, ring));
         case.answer(BORE_STRESS, |case| Ok(bore_stress(case, &ring?, redline?)));
