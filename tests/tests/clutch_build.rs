@@ -157,7 +157,7 @@ fn sentences_say_what_stops_the_car_first() {
         (
             &[STRONG, (PEDAL_SPRING_AT_STOP.id, -300.0)],
             Verdict::Beyond,
-            "Beyond: the pedal stays down, -167 N when free. Pedal spring decides.",
+            "Beyond: the pedal stays down, −177 N when free. Pedal spring decides.",
         ),
         (&[STRONG, (BEARING_LOAD_WHEN_WORN.id, 1.9)], Verdict::Beyond, "Beyond: too heavy when worn. 241 N at the pedal, 220 N at most."),
         (&[STRONG, (EFFORT_LIMIT.id, 131.0)], Verdict::Beyond, "Beyond: too heavy. 133 N at the pedal, 131 N at most. Slave bore decides."),

@@ -73,6 +73,7 @@ pub static FLYWHEEL: Calculator = Calculator {
         ("r", "Radius of the holes' circle, or of the tyre"),
         ("r_i", "Inner radius of the disc"),
         ("r_o", "Outer radius of the disc"),
+        ("q", "4 beside a bore, 8 in the middle of a solid disc"),
         ("u_m", "From the mass"),
         ("u_R", "From the radius of the strings"),
         ("u_L", "From the length of the strings"),

@@ -10,8 +10,8 @@ use trialfit_core::calculators::flywheel::totals::Agreement;
 use trialfit_core::calculators::flywheel::*;
 use trialfit_core::calculators::{ALL, car, front_drive};
 use trialfit_core::quantity::*;
-use trialfit_core::share::link::read;
 use trialfit_core::report::{Report, Unknown};
+use trialfit_core::share::link::read;
 use trialfit_core::spec::{Role, RowId, Verdict};
 use trialfit_tests::{agrees, agrees_within, evaluated};
 
@@ -253,14 +253,14 @@ fn no_metal_is_stronger_than_what_breaks_it() {
     let factor = |material: Material, strength: f64, tensile: f64| {
         let mut build = demo();
         set(&mut build, "flywheel.material", f64::from(material as u8));
-        set(&mut build, "flywheel.strength", strength);
-        set(&mut build, "flywheel.tensile-strength", tensile);
-        evaluated(&build).of(FACTOR).expect("known")
+        set(&mut build, "flywheel.strength", megapascals(strength).si());
+        set(&mut build, "flywheel.tensile-strength", megapascals(tensile).si());
+        evaluated(&build).of(FACTOR).expect("known").si()
     };
     let sound = factor(Material::Steel, 300.0, 600.0);
-    agrees_within(factor(Material::Steel, 600.0, 300.0), sound.si(), 1e-12, "the lower of the two; practice A15");
+    agrees_within(factor(Material::Steel, 600.0, 300.0), sound, 1e-12, "the lower of the two; practice A15");
     let iron = factor(Material::GreyIron, 200.0, 200.0);
-    agrees_within(factor(Material::GreyIron, 200.0, 250.0), iron.si() * 1.25, 1e-12, "tensile strength alone; practice A15");
+    agrees_within(factor(Material::GreyIron, 200.0, 250.0), iron * 1.25, 1e-12, "tensile strength alone; practice A15");
 }
 
 /// 5.4.3.2.1 in a link lists the same box from its top gear down.

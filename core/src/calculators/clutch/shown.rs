@@ -68,7 +68,7 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
 type Words = Result<Vec<Piece>, Unknown>;
 
 fn effort(report: &Report, lead: Id, verdict: Verdict) -> Words {
-    if (lead == PEDAL_FORCE.id || lead == PEDAL_FORCE_WORN.id) && verdict == Verdict::Beyond {
+    if [PEDAL_FORCE.id, PEDAL_FORCE_WORN.id, PEDAL_FORCE_HOLD.id].contains(&lead) && verdict == Verdict::Beyond {
         return Ok(Vec::new());
     }
     Ok(vec![Piece::figure(report.of(PEDAL_FORCE)?.si(), N), " at the pedal. ".into()])

@@ -32,14 +32,8 @@ choices! {
 
 const ELASTICITY: Source = Source::FromMemory("Timoshenko & Goodier, Theory of Elasticity, §32; Shigley, eq. 3-55");
 static HOOP_LINE: Line = Line {
-    equation: "σ_i = ρ · ω² · (3 + ν) / 4 · (r_o² + r_i² · (1 − ν) / (3 + ν))",
-    terms: &[("ρ", KG_PER_M3), ("ω", RPM), ("ν", ONE), ("r_o", MM), ("r_i", MM)],
-    unit: MPA,
-    source: ELASTICITY,
-};
-static SOLID_LINE: Line = Line {
-    equation: "σ_i = ρ · ω² · (3 + ν) / 8 · r_o²",
-    terms: &[("ρ", KG_PER_M3), ("ω", RPM), ("ν", ONE), ("r_o", MM)],
+    equation: "σ_i = ρ · ω² · (3 + ν) / q · (r_o² + r_i² · (1 − ν) / (3 + ν))",
+    terms: &[("ρ", KG_PER_M3), ("ω", RPM), ("ν", ONE), ("q", ONE), ("r_o", MM), ("r_i", MM)],
     unit: MPA,
     source: ELASTICITY,
 };
@@ -123,6 +117,11 @@ impl Annulus {
         self.density.si() * speed.si() * speed.si()
     }
 
+    // The middle of a solid disc has half of what the edge of a pinhole has.
+    fn parts(&self) -> f64 {
+        if self.inner > Length::ZERO { 4.0 } else { 8.0 }
+    }
+
     fn squares(&self) -> (f64, f64, f64) {
         (self.outer.si() * self.outer.si(), self.inner.si() * self.inner.si(), self.poisson.si())
     }
@@ -140,9 +139,7 @@ impl Annulus {
     #[must_use]
     pub fn hoop_at_bore(&self, speed: RotationalSpeed) -> Pressure {
         let (outer, inner, poisson) = self.squares();
-        // Where there is no hole, the middle of a solid disc has half of what the edge of a pinhole has.
-        let parts = if inner > 0.0 { 4.0 } else { 8.0 };
-        Pressure::from_si(self.load(speed) * (3.0 + poisson) / parts * (outer + inner * (1.0 - poisson) / (3.0 + poisson)))
+        Pressure::from_si(self.load(speed) * (3.0 + poisson) / self.parts() * (outer + inner * (1.0 - poisson) / (3.0 + poisson)))
     }
 
     /// The same at the rim.
@@ -209,9 +206,8 @@ fn wheel(case: &mut Case<'_>, ring: Annulus) -> Result<Wheel, Unknown> {
 }
 
 fn bore_stress(case: &mut Case<'_>, ring: &Annulus, speed: RotationalSpeed) -> Pressure {
-    let numbers = [ring.density.si(), speed.si(), ring.poisson.si(), ring.outer.si(), ring.inner.si()];
-    let stress = ring.hoop_at_bore(speed);
-    if ring.inner > Length::ZERO { case.say(&HOOP_LINE, &numbers, stress) } else { case.say(&SOLID_LINE, &numbers[..4], stress) }
+    let numbers = [ring.density.si(), speed.si(), ring.poisson.si(), ring.parts(), ring.outer.si(), ring.inner.si()];
+    case.say(&HOOP_LINE, &numbers, ring.hoop_at_bore(speed))
 }
 
 /// Largest stress anywhere: at the edge of a crank bolt's hole, or at the bore.
