@@ -249,7 +249,7 @@ impl Report {
             |&id: &Id| self.layout.places_of(id).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
         let chosen = |(input, choice): (Id, u8)| self.value(input.into()) == Ok(f64::from(choice));
         let estimate = spec.estimate || spec.estimate_while.is_some_and(chosen) || spec.rests_on.iter().any(guessed);
-        if spec.is_judged() && worst.verdict == Verdict::Within && estimate {
+        if worst.verdict == Verdict::Within && estimate {
             worst = Standing { verdict: Verdict::Near, estimate: true, ..worst };
         }
         worst

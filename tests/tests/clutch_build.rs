@@ -110,6 +110,17 @@ fn loads_that_cannot_be_one_covers_are_refused() {
     agrees(report.of(LOAD_PEAK).expect("given").in_newtons(), 1000.0, 1e-9, "as given");
 }
 
+/// With the maker's loads and travel, what they already hold is not asked for.
+#[test]
+fn measured_figures_need_no_air_at_the_plate() {
+    let mut build = Build::default();
+    build.forget(CLEARANCE.id.into());
+    build.forget(RUN_OUT.id.into());
+    let report = evaluated(&build);
+    assert!(report.of(PEDAL_FORCE).is_ok() && report.of(PEDAL_LEFT).is_ok());
+    assert_eq!(report.of(PLATE_LIFT), Err(Unknown::NotGiven(CLEARANCE.id)));
+}
+
 /// λ · (cushion + air + run-out) + peak load by the fingers' stiffness (practice, A10), whatever the maker says.
 #[test]
 fn the_makers_travel_is_held_against_lift_and_fingers() {
@@ -126,7 +137,7 @@ fn the_makers_travel_is_held_against_lift_and_fingers() {
 fn sentences_say_what_stops_the_car_first() {
     type Case = (&'static [(Id, f64)], Verdict, &'static str);
     const STRONG: (Id, f64) = (CLAMP_LOAD.id, 6500.0);
-    const CASES: [Case; 12] = [
+    const CASES: [Case; 17] = [
         (
             &[
                 STRONG,
@@ -147,6 +158,35 @@ fn sentences_say_what_stops_the_car_first() {
             &[STRONG, (EFFORT_COMFORTABLE.id, 160.0)],
             Verdict::Near,
             "By lift and fingers the bearing needs 7.8 mm, 7.5 mm given. 133 N at the pedal.",
+        ),
+        (
+            &[STRONG, (FREE_PLAY.id, 0.060), (PEDAL_TRAVEL.id, 0.050)],
+            Verdict::Beyond,
+            "Beyond: it drags. Bearing moves 0 mm of 7.5 mm. Free play decides.",
+        ),
+        (
+            &[STRONG, (BULK_MODULUS.id, 2e7)],
+            Verdict::Beyond,
+            "Beyond: it drags. Bearing moves 4.7 mm of 7.5 mm. Fluid or air in it decides.",
+        ),
+        (
+            &[STRONG, (HOSE_LENGTH.id, 3.0), (HOSE_GROWTH.id, 6e-6)],
+            Verdict::Beyond,
+            "Beyond: it drags. Bearing moves 2.9 mm of 7.5 mm. Hose decides.",
+        ),
+        (&[STRONG, (BEARING_TRAVEL_MOST.id, 0.007)], Verdict::Beyond, "Beyond: the cover allows 7.0 mm, 7.5 mm frees it."),
+        (
+            &[
+                STRONG,
+                (RELEASE_BY.id, 1.0),
+                (PEDAL_RATIO.id, 4.2),
+                (BELL_DEPTH.id, 0.080),
+                (FINGER_HEIGHT.id, 0.038),
+                (COLLAPSED_LENGTH.id, 0.030),
+                (SLAVE_STROKE.id, 0.012),
+            ],
+            Verdict::Beyond,
+            "Beyond: the slave runs out of stroke. No shim fits.",
         ),
         (&[STRONG, (CLAMP_WHEN_WORN.id, 0.80)], Verdict::Near, "Only just when worn: holds 265 N·m then. 133 N at the pedal."),
         (
@@ -226,7 +266,7 @@ proptest! {
     fn an_estimate_is_never_within(mut build in builds()) {
         build.set(COVER_FIGURES.id.into(), 1.0).expect("a choice");
         let report = evaluated(&build);
-        for id in [PEDAL_FORCE.id, PEDAL_FORCE_WORN.id, PEDAL_LEFT.id, PEDAL_LEFT_WORN.id, LINE_PRESSURE.id, BEARING_AT_STOP.id, THRUST.id, MARGIN.id, MARGIN_WORN.id] {
+        for id in [PEDAL_FORCE.id, PEDAL_FORCE_WORN.id, PEDAL_LEFT.id, PEDAL_LEFT_WORN.id, LINE_PRESSURE.id, BEARING_AT_STOP.id, THRUST.id, MARGIN.id, MARGIN_WORN.id, LOAD_PEAK.id, CLAMP_NEW.id] {
             prop_assert_ne!(report.verdict(&build, id.into()), Verdict::Within);
         }
     }

@@ -12,7 +12,7 @@ use trialfit_core::calculators::{ALL, car, front_drive};
 use trialfit_core::quantity::*;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link::read;
-use trialfit_core::spec::{Role, RowId, Verdict};
+use trialfit_core::spec::{Output, Role, RowId, Verdict};
 use trialfit_tests::{agrees, agrees_within, evaluated};
 
 const TRADE: &str = "common practice, no source: a range a fitter would accept";
@@ -261,6 +261,19 @@ fn no_metal_is_stronger_than_what_breaks_it() {
     agrees_within(factor(Material::Steel, 600.0, 300.0), sound, 1e-12, "the lower of the two; practice A15");
     let iron = factor(Material::GreyIron, 200.0, 200.0);
     agrees_within(factor(Material::GreyIron, 200.0, 250.0), iron * 1.25, 1e-12, "tensile strength alone; practice A15");
+}
+
+/// All its mass at its rim gives the outside radius; a hole takes away no more than is there.
+#[test]
+fn no_wheel_holds_more_than_its_sizes_allow() {
+    let why = |changes: &str, of: Output<Inertia>| evaluated(&read(changes).expect("opens").link.build).of(of);
+    assert!(matches!(why("1.1/flywheel.radius-of-gyration=146/end", INERTIA), Err(Unknown::NoSolution(_))));
+    assert!(why("1.1/flywheel.radius-of-gyration=144/end", INERTIA).is_ok());
+    assert!(matches!(why("1.1/flywheel.method=swing/flywheel.swing-time=200/end", INERTIA), Err(Unknown::NoSolution(_))));
+    for hole in ["2.circle=500", "3.depth=100"] {
+        let link = format!("1.1/flywheel.method=sections/flywheel.holes.{hole}/end");
+        assert!(matches!(why(&link, INERTIA_FROM_SECTIONS), Err(Unknown::NoSolution(_))), "{hole}");
+    }
 }
 
 /// 5.4.3.2.1 in a link lists the same box from its top gear down.

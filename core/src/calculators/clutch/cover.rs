@@ -119,7 +119,7 @@ pub(super) const RELEASE_READS: [Id; 20] = [
 
 /// The bearing's load and travel at this age of the plate.
 pub(super) fn release(values: &mut impl Values, age: Age) -> Result<Release, Unknown> {
-    let (lift, stiffness) = (lift(values)?, values.get(FINGER_STIFFNESS)?);
+    let stiffness = values.get(FINGER_STIFFNESS)?;
     match values.get(COVER_FIGURES)? {
         CoverFigures::Measured => {
             let more = if age == Age::Worn { values.get(BEARING_LOAD_WHEN_WORN)?.si() } else { 1.0 };
@@ -128,12 +128,12 @@ pub(super) fn release(values: &mut impl Values, age: Age) -> Result<Release, Unk
                 return Err(Unknown::NoSolution("Held down, the fingers push no harder than at their peak: give both loads."));
             }
             let (ratio, needed) = (values.get(FINGER_RATIO)?, values.get(BEARING_TRAVEL)?);
-            let at_peak = travel_to_peak(lift, ratio.si(), peak, stiffness);
+            let at_peak = travel_to_peak(values.get(CUSHION)?, ratio.si(), peak, stiffness);
             let curve = LoadCurve::from_figures(Point { travel: at_peak, load: peak }, Point { travel: needed, load: hold });
             Ok(Release { curve: curve.map_err(Unknown::NoSolution)?, needed })
         }
         CoverFigures::Spring => {
-            let (cover, fitted) = (spring_cover(values)?, spring_fitted(values, age)?);
+            let (cover, fitted, lift) = (spring_cover(values)?, spring_fitted(values, age)?, lift(values)?);
             let plate = Plate { cushion: lift.cushion, finger_stiffness: stiffness };
             let curve = cover.bearing_load(fitted, lift.total(), plate).map_err(Unknown::NoSolution)?;
             let freed = cover.bearing_load_freed(fitted, lift.total());

@@ -282,12 +282,12 @@ declare! {
     output USUAL_FRICTION: Ratio, "", "usual-friction", "Friction usual for this material", "What such facings still have when hot." {}
     output USUAL_HOSE_GROWTH: VolumePerLength, "cm³/m", "usual-hose-growth", "Growth usual for this hose", "At 6.9 MPa." {}
 
-    output CLAMP_NEW: Force, "N", "clamp-new", "Clamp load, plate new", "What presses the plate." {}
-    output CLAMP_WORN: Force, "N", "clamp-worn", "Clamp load, plate worn", "What presses the plate when it is due." {}
-    output LOAD_PEAK: Force, "N", "load-peak", "Peak bearing load, plate new", "On the way to release." {}
-    output LOAD_HOLD: Force, "N", "load-hold", "Bearing load when free, plate new", "With the clutch held down." {}
-    output LOAD_PEAK_WORN: Force, "N", "load-peak-worn", "Peak bearing load, plate worn", "On the way to release." {}
-    output LOAD_HOLD_WORN: Force, "N", "load-hold-worn", "Bearing load when free, plate worn", "With the clutch held down." {}
+    output CLAMP_NEW: Force, "N", "clamp-new", "Clamp load, plate new", "What presses the plate." { estimate_while(COVER_FIGURES.id, 1) }
+    output CLAMP_WORN: Force, "N", "clamp-worn", "Clamp load, plate worn", "What presses the plate when it is due." { estimate_while(COVER_FIGURES.id, 1) }
+    output LOAD_PEAK: Force, "N", "load-peak", "Peak bearing load, plate new", "On the way to release." { estimate_while(COVER_FIGURES.id, 1) }
+    output LOAD_HOLD: Force, "N", "load-hold", "Bearing load when free, plate new", "With the clutch held down." { estimate_while(COVER_FIGURES.id, 1) }
+    output LOAD_PEAK_WORN: Force, "N", "load-peak-worn", "Peak bearing load, plate worn", "On the way to release." { estimate_while(COVER_FIGURES.id, 1) }
+    output LOAD_HOLD_WORN: Force, "N", "load-hold-worn", "Bearing load when free, plate worn", "With the clutch held down." { estimate_while(COVER_FIGURES.id, 1) }
     output FINGER_RATIO_IN_FORCE: Ratio, "", "finger-ratio-in-force", "Finger ratio in force", "As given, or from the spring's circles." {}
     output PLATE_LIFT: Length, "mm", "plate-lift", "Lift of the pressure plate", "Cushion, air and run-out together; 1.2 to 2 mm is usual." {}
     output TRAVEL_FROM_LIFT: Length, "mm", "travel-from-lift", "Bearing travel by lift and fingers", "A check on the maker's figure." {
@@ -306,7 +306,7 @@ declare! {
     }
     output CAPACITY_NEW_FACINGS: Torque, "N·m", "capacity-new-facings", "Torque held, facings new", "By uniform pressure." {}
     output CAPACITY_WORN: Torque, "N·m", "capacity-worn", "Torque held, plate worn", "By uniform wear, with the clamp load then." {}
-    output MARGIN: Ratio, "", "margin", "Margin over torque", "Torque held, bedded in, over torque to hold." {
+    output MARGIN: Ratio, "", "margin", "Margin over torque", "Torque held, bedded in, over torque to hold. Over 2 it bites harshly." {
         at_least(MARGIN_LEAST.id, None) estimate_while(COVER_FIGURES.id, 1) caution("Oil, heat and a tired cover each take from this.")
     }
     output MARGIN_NEW_FACINGS: Ratio, "", "margin-new-facings", "Margin, facings new", "By uniform pressure." {}
@@ -351,7 +351,7 @@ declare! {
         at_most(PRESSURE_LIMIT.id, Some(PRESSURE_NEAR.id)) estimate_while(COVER_FIGURES.id, 1)
         caution("Only the fluid these seals are made for: the wrong one swells them, and brake fluid takes paint off.")
     }
-    output BEARING_AT_STOP: Length, "mm", "bearing-at-stop", "Bearing travel with the pedal on its stop", "Plate new, where it goes furthest." {
+    output BEARING_AT_STOP: Length, "mm", "bearing-at-stop", "Bearing travel with the pedal on its stop", "Plate new, where the fingers go furthest." {
         at_most(BEARING_TRAVEL_MOST.id, None) estimate_while(COVER_FIGURES.id, 1)
         caution("Set the pedal's stop before the first press: fingers bent too far do not recover. The cover maker's setting rules.")
     }

@@ -30,8 +30,8 @@ pub fn bearing_travel(lift: Lift, finger_ratio: f64, load: Force, finger_stiffne
 
 /// Bearing travel at which the cushion has just stopped pressing: where the load peaks.
 #[must_use]
-pub fn travel_to_peak(lift: Lift, finger_ratio: f64, load: Force, finger_stiffness: Stiffness) -> Length {
-    lift.cushion * finger_ratio + load / finger_stiffness
+pub fn travel_to_peak(cushion: Length, finger_ratio: f64, load: Force, finger_stiffness: Stiffness) -> Length {
+    cushion * finger_ratio + load / finger_stiffness
 }
 
 /// How far the finger tips move towards the gearbox while the facings lose `wear` in all.

@@ -6,9 +6,10 @@ use super::hydraulics::System;
 use super::pedal::system;
 use super::{
     BEARING_AT_STOP, BEARING_TRAVEL, BEARING_TRAVEL_MOST, CAPACITY, CAPACITY_WORN, CLAMP_NEW, COVER_FIGURES, CoverFigures,
-    EFFORT_COMFORTABLE, EFFORT_LIMIT, LINE_PRESSURE, MARGIN, MARGIN_LEAST, MARGIN_WORN, MARGIN_WORN_LEAST, MASTER_BORE, PEDAL_FORCE,
-    PEDAL_FORCE_HOLD, PEDAL_FORCE_WORN, PEDAL_LEFT, PEDAL_LEFT_LEAST, PEDAL_LEFT_WORN, PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy,
-    SHIM_FIT, SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_FROM_LIFT, TRAVEL_NEEDED,
+    EFFORT_COMFORTABLE, EFFORT_LIMIT, GOES_FLUID, GOES_FREE_PLAY, GOES_GAP, GOES_HOSE, GOES_PORT, GOES_RELEASE, LINE_PRESSURE, MARGIN,
+    MARGIN_LEAST, MARGIN_WORN, MARGIN_WORN_LEAST, MASTER_BORE, PEDAL_FORCE, PEDAL_FORCE_HOLD, PEDAL_FORCE_WORN, PEDAL_LEFT,
+    PEDAL_LEFT_LEAST, PEDAL_LEFT_WORN, PEDAL_TRAVEL, PRESSURE_LIMIT, RELEASE_BY, ReleaseBy, SHIM_FIT, SHIM_THICKEST, SHIM_THINNEST,
+    SLAVE_BORE, THRUST, TORQUE_TO_HOLD, TRAVEL_FROM_LIFT, TRAVEL_NEEDED,
 };
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve, Edge, Spot};
@@ -90,6 +91,26 @@ fn short(length: Length) -> Piece {
     Piece::Figure { value: length.si(), unit: MM, digits: 2 }
 }
 
+/// Where the pedal's travel is lost, if it is much against what frees the clutch; else the bore.
+fn travel_decides(report: &Report) -> Piece {
+    let losses = [
+        (GOES_FREE_PLAY, "Free play decides. "),
+        (GOES_PORT, "Port-closing travel decides. "),
+        (GOES_GAP, "Air at the bearing decides. "),
+        (GOES_HOSE, "Hose decides. "),
+        (GOES_FLUID, "Fluid or air in it decides. "),
+    ];
+    let mut worst = (report.of(GOES_RELEASE).map_or(Length::ZERO, |release| release / 3.0), None);
+    for (loss, words) in losses {
+        if let Ok(loss) = report.of(loss)
+            && loss > worst.0
+        {
+            worst = (loss, Some(words));
+        }
+    }
+    worst.1.map_or_else(|| bore_decides(report), Piece::from)
+}
+
 /// The input that moves the effort and the travel most.
 fn bore_decides(report: &Report) -> Piece {
     match report.of(RELEASE_BY) {
@@ -114,15 +135,15 @@ fn beyond(report: &Report, lead: Id) -> Words {
                 wanted,
                 short(least),
                 " wanted. ".into(),
-                bore_decides(report),
+                travel_decides(report),
             ]);
         }
         let (needed, reached) = (report.of(TRAVEL_NEEDED)?, report.of(BEARING_AT_STOP)?);
         let reached = short(reached.min(needed));
-        Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), short(needed), ". ".into(), bore_decides(report)])
+        Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), short(needed), ". ".into(), travel_decides(report)])
     } else if lead == PEDAL_LEFT_WORN.id {
         let wanting = short(report.of(PEDAL_LEFT_LEAST)? - report.of(PEDAL_LEFT_WORN)?);
-        Ok(vec!["Beyond: drags when worn, ".into(), wanting, " short. ".into(), bore_decides(report)])
+        Ok(vec!["Beyond: drags when worn, ".into(), wanting, " short. ".into(), travel_decides(report)])
     } else if lead == MARGIN.id {
         let (held, wanted, least) = (report.of(CAPACITY)?, report.of(TORQUE_TO_HOLD)?, report.of(MARGIN_LEAST)?);
         let what = if held < wanted { "Beyond: it slips at " } else { "Beyond: holds only " };
@@ -146,6 +167,10 @@ fn beyond(report: &Report, lead: Id) -> Words {
         Ok(vec!["Beyond: by lift and fingers the bearing needs ".into(), short(taken), ", ".into(), short(most), " allowed. ".into()])
     } else if lead == BEARING_AT_STOP.id {
         let (reached, most) = (report.of(BEARING_AT_STOP)?, report.of(BEARING_TRAVEL_MOST)?);
+        let needed = report.of(TRAVEL_NEEDED)?;
+        if most < needed {
+            return Ok(vec!["Beyond: the cover allows ".into(), short(most), ", ".into(), short(needed), " frees it. ".into()]);
+        }
         let allowed = " allowed. Set the pedal's stop. ";
         Ok(vec!["Beyond: it over-travels, ".into(), short(reached), " of ".into(), short(most), allowed.into()])
     } else if lead == PEDAL_FORCE.id {
@@ -155,7 +180,8 @@ fn beyond(report: &Report, lead: Id) -> Words {
     } else if lead == LINE_PRESSURE.id {
         Ok(vec!["Beyond: ".into(), Piece::figure(report.of(LINE_PRESSURE)?.si(), MPA), " in the line. ".into(), bore_decides(report)])
     } else if lead == SHIM_FIT.id {
-        Ok(vec!["Beyond: the slave ".into(), choice_label(report, SHIM_FIT.id).into(), ". Shim decides. ".into()])
+        let end = if report.of(SHIM_THINNEST)? > report.of(SHIM_THICKEST)? { ". No shim fits. " } else { ". Shim decides. " };
+        Ok(vec!["Beyond: the slave ".into(), choice_label(report, SHIM_FIT.id).into(), end.into()])
     } else {
         let load = Piece::figure(report.of(THRUST)?.si(), N);
         Ok(vec!["Beyond: ".into(), load, " on the crank's thrust bearing. Bearing load decides. ".into()])

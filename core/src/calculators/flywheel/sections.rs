@@ -175,6 +175,16 @@ fn holes(case: &mut Case<'_>, row: usize) -> Result<(Body, [f64; 6]), Unknown> {
     let (count, diameter) = (case.cell(HOLE_COUNT, row)?, case.cell(HOLE_DIAMETER, row)?);
     let (pitch_circle, depth) = (case.cell(HOLE_CIRCLE, row)?, case.cell(HOLE_DEPTH, row)?);
     let (density, bolt) = (case.of(DENSITY)?, case.cell(BOLT_MASS, row)?);
+    let mut metal = Length::ZERO;
+    for ring in 0..case.rows(RINGS) {
+        if case.cell(RING_INNER, ring)? <= pitch_circle && pitch_circle <= case.cell(RING_OUTER, ring)? {
+            metal = metal + case.cell(RING_WIDTH, ring)?;
+        }
+    }
+    // Sizes are measured, each a little off.
+    if depth > metal * 1.01 {
+        return Err(Unknown::NoSolution("These holes go deeper than there is metal on their circle."));
+    }
     let holes = Holes::new(count, diameter, pitch_circle, depth)?;
     let numbers = [holes.count, density.si(), diameter.si(), depth.si(), bolt.si(), pitch_circle.si()];
     Ok((holes.body(density) - holes.filled(bolt), numbers))

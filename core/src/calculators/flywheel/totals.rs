@@ -6,9 +6,9 @@
 use super::sections::Body;
 use super::{
     ACCESSORIES, COVER_INERTIA, CRANK_INERTIA, ENGINE_INERTIA, EQUIVALENT_MASS, EQUIVALENT_SHARE, FRONT_PULLEY, GYRATION, INERTIA,
-    INERTIA_FROM_GYRATION, INERTIA_FROM_SECTIONS, INERTIA_FROM_SWING, InertiaMethod, MASS_FROM_SECTIONS, MASS_SAVED, METHOD, PLATE_INERTIA,
-    REFERENCE_ENGINE_INERTIA, REFERENCE_EQUIVALENT_MASS, REFERENCE_EQUIVALENT_SHARE, REFERENCE_FROM_GYRATION, REFERENCE_GYRATION,
-    REFERENCE_INERTIA, REFERENCE_MASS, SCALES, SCALES_TOLERANCE, WEIGHED, WHEEL_MASS,
+    INERTIA_FROM_GYRATION, INERTIA_FROM_SECTIONS, INERTIA_FROM_SWING, InertiaMethod, MASS_FROM_SECTIONS, MASS_SAVED, METHOD, OUTER,
+    PLATE_INERTIA, REFERENCE_ENGINE_INERTIA, REFERENCE_EQUIVALENT_MASS, REFERENCE_EQUIVALENT_SHARE, REFERENCE_FROM_GYRATION,
+    REFERENCE_GYRATION, REFERENCE_INERTIA, REFERENCE_MASS, SCALES, SCALES_TOLERANCE, WEIGHED, WHEEL_MASS,
 };
 use crate::calculators::car::{DRIVELINE_EFFICIENCY, FINAL_DRIVE, GEAR_RATIO, GEARS, MASS, ROLLING_RADIUS};
 use crate::choices;
@@ -72,6 +72,7 @@ pub(super) const WHEELS: Step = Step {
         INERTIA_FROM_SWING.id,
         MASS_FROM_SECTIONS.id,
         SCALES_TOLERANCE.id,
+        OUTER.id,
         REFERENCE_MASS.id,
         REFERENCE_GYRATION.id,
     ],
@@ -95,6 +96,12 @@ pub(super) const WHEELS: Step = Step {
                 InertiaMethod::Sections => case.of(INERTIA_FROM_SECTIONS)?,
                 InertiaMethod::Swing => case.of(INERTIA_FROM_SWING)?,
             };
+            // No metal lies further out than the rim.
+            if let (Ok(mass), Ok(outer)) = (mass, case.of(OUTER))
+                && (Body { mass, inertia }).radius_of_gyration() > outer / 2.0
+            {
+                return Err(Unknown::NoSolution("That is more than its mass at its outside would have: check mass, radius and times."));
+            }
             Ok(case.say(&CHOSEN_LINE, &[], inertia))
         });
         case.answer(WHEEL_MASS, |case| Ok(case.say(&MASS_LINE, &[], mass?)));
