@@ -32,7 +32,7 @@ fn bare() -> Report {
 #[test]
 fn a_light_wheel_for_a_standard_one_comes_out_as_fitters_know_it() {
     let report = bare();
-    let of = |output: trialfit_core::spec::Output<Inertia>| report.of(output).expect("known").si();
+    let of = |output: Output<Inertia>| report.of(output).expect("known").si();
     agrees(report.of(REFERENCE_INERTIA).expect("known").si(), 0.090, 5e-4, TRADE);
     agrees(of(INERTIA), 0.046, 5e-4, TRADE);
     agrees(of(REFERENCE_ENGINE_INERTIA), 0.185, 5e-4, TRADE);
@@ -186,7 +186,7 @@ fn the_same_idle_evenness_is_where_it_says() {
 
 #[test]
 fn what_cannot_be_says_why() {
-    let reason = |key: &str, value: f64, output: trialfit_core::spec::Output<Time>| {
+    let reason = |key: &str, value: f64, output: Output<Time>| {
         let mut build = demo();
         set(&mut build, key, value);
         evaluated(&build).of(output).expect_err("cannot be")
