@@ -228,7 +228,7 @@ async fn a_link_fills_in_every_calculator() -> Result<()> {
                /wiring.circuits.2.length=3.2/bonnet-line.height=58/bonnet-line.height.pm=0.5/end";
     let mut build = desk::opened(all)?;
     // Kept, it is no demo that one tap clears.
-    build.set_text(trialfit_core::calculators::car::NAME.id.into(), "From a link").map_err(|_| anyhow::anyhow!("no name"))?;
+    build.set_text(car::NAME.id.into(), "From a link").map_err(|_| anyhow::anyhow!("no name"))?;
     with_app("", async |session, _| {
         session.kept().await?;
         open(session, all).await?;
