@@ -255,9 +255,12 @@ impl Report {
         worst
     }
 
-    /// Why nobody can tell how an output stands: it has no value, or a limit of it has none.
+    /// Why nobody can tell how a place stands: it has no value, or a limit of it has none. None where one can tell.
     #[must_use]
-    pub fn undecided(&self, place: Place) -> Option<Unknown> {
+    pub fn undecided(&self, build: &Build, place: Place) -> Option<Unknown> {
+        if self.verdict(build, place) != Verdict::Unknown {
+            return None;
+        }
         let spec = self.layout.spec(place.id);
         let mark = |id: Id| self.value(Place { id, row: place.row.filter(|_| self.layout.table_of(id).is_some()) });
         let limits = spec.limits.into_iter().flatten().flat_map(|limit| core::iter::once(limit.beyond).chain(limit.near));

@@ -15,7 +15,7 @@ use trialfit_core::tools::spread::{Chance, SEED};
 #[derive(Default)]
 pub(crate) struct Combining {
     /// The shelf's text.
-    pub(crate) shelf: String,
+    pub(crate) shelf: Option<String>,
     pub(crate) slots: Option<String>,
     pub(crate) aims: Option<String>,
     pub(crate) musts: Option<String>,
@@ -29,7 +29,7 @@ const AIMS: &str = "clutch.pedal-force,price:EUR,mass";
 
 impl Combining {
     pub(crate) fn run(&self, asked: &Asked<'_>) -> Result<Value, String> {
-        let shelf::Read { shelf, problems } = shelf::read(&self.shelf).map_err(|why| why.to_string())?;
+        let shelf::Read { shelf, problems } = shelf::read(self.shelf.as_deref().unwrap_or_default()).map_err(|why| why.to_string())?;
         let shelves = [shelf];
         let aims = words(self.aims.as_deref().unwrap_or(AIMS)).map(|word| aim(asked, word)).collect::<Result<Vec<_>, _>>()?;
         let search = match &self.slots {

@@ -59,7 +59,6 @@ fn run() -> Result<String, String> {
     let mut form = Form::Text;
     let mut source = None;
     let mut combine: Option<Combining> = None;
-    let mut shelf_given = false;
     let mut arguments = std::env::args_os().skip(1).map(|argument| argument.to_string_lossy().into_owned());
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
@@ -100,8 +99,7 @@ fn run() -> Result<String, String> {
             "--combine" => {
                 let file = arguments.next().ok_or("--combine wants a shelf file, such as --combine public/demo-shelf.json.")?;
                 let shelf = std::fs::read_to_string(&file).map_err(|why| format!("{file} cannot be read: {why}."))?;
-                shelf_given = true;
-                combine = Some(Combining { shelf, ..combine.unwrap_or_default() });
+                combine = Some(Combining { shelf: Some(shelf), ..combine.unwrap_or_default() });
             }
             "--slots" | "--aims" | "--musts" => {
                 let list = arguments.next().ok_or_else(|| format!("{argument} wants a list, parted by commas."))?;
@@ -118,7 +116,7 @@ fn run() -> Result<String, String> {
         }
     }
     if let Some(combine) = combine {
-        if !shelf_given {
+        if combine.shelf.is_none() {
             return Err(format!("--slots, --aims and --musts go with --combine; {USAGE}"));
         }
         form = Form::Tool(Tool::Combine(combine));
@@ -210,7 +208,7 @@ fn json(name: &str, link: &Link, report: &Report, problems: &[String]) -> String
                 entry.insert("text".into(), build.text(place).into());
             }
         }
-        if let Some(why) = report.undecided(place) {
+        if let Some(why) = report.undecided(build, place) {
             entry.insert("reason".into(), why.reason(layout).into());
         }
         let caution = layout.spec(place.id).caution;

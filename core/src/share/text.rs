@@ -192,7 +192,7 @@ impl<'a> Text<'a> {
                 let kind = if near.is_some() { "better " } else { "" };
                 text = format!(" ({kind}{word} {})", self.mark(self.layout().spec(id), mark));
             }
-        } else if let (Ok(_), Some(why)) = (self.report.value(place), self.report.undecided(place)) {
+        } else if let (Ok(_), Some(why)) = (self.report.value(place), self.report.undecided(self.build, place)) {
             let reason = why.reason(self.layout());
             text = format!(" ({})", lower_first(reason.trim_end_matches('.')));
         }
