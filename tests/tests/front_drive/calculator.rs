@@ -155,6 +155,50 @@ fn the_belt_of_the_demo() {
     }
 }
 
+/// The belt puts the adjuster where it is tight, and all lies as it does with the pulley drawn there.
+#[test]
+fn the_belt_lies_where_the_adjuster_stands() {
+    let long = linked("1.1/front-drive.belt-length=1330/end");
+    // Worked out outside the project from centres, diameters and common tangents: 443 Hz, where the drawn place gives 622.
+    agrees(evaluated(&long).cell(TONE, 1).expect("known").in_hertz(), 443.0, 1.0, "an independent model");
+    let short = linked("1.1/front-drive.belt-length=1275/end");
+    let gap = evaluated(&short).cell(GAP, 1).expect("known").in_millimetres();
+    agrees(gap, 9.9, 0.1, "an independent model");
+    assert_eq!(verdict(&short, GAP.id, Some(ALTERNATOR)), Verdict::Beyond);
+    // The same with the pulley drawn at that place.
+    for build in [long, short] {
+        let report = evaluated(&build);
+        let along = std::f64::consts::FRAC_1_SQRT_2 * report.of(ADJUSTER_PLACE).expect("known").in_millimetres();
+        let mut moved = build.clone();
+        for (column, from) in [(X, 145.0), (Y, 185.0)] {
+            in_row(&mut moved, column, ALTERNATOR, millimetres(from + along));
+        }
+        let moved = evaluated(&moved);
+        for row in 0..4 {
+            for column in [SPAN, GAP] {
+                let (one, two) = (report.cell(column, row).expect("known"), moved.cell(column, row).expect("known"));
+                agrees(one.in_millimetres(), two.in_millimetres(), 1e-6, "the same place");
+            }
+            agrees(
+                report.cell(WRAP, row).expect("known").in_degrees(),
+                moved.cell(WRAP, row).expect("known").in_degrees(),
+                1e-6,
+                "the same place",
+            );
+            agrees_within(
+                report.cell(GRIP_HIGH, row).expect("known").si(),
+                moved.cell(GRIP_HIGH, row).expect("known").si(),
+                1e-6,
+                "the same place",
+            );
+        }
+    }
+    // Out of the adjuster's reach nobody knows how it lies.
+    let far = linked("1.1/front-drive.belt-length=1400/end");
+    assert_eq!(verdict(&far, BELT_STRETCH.id, None), Verdict::Beyond);
+    assert_eq!(verdict(&far, GAP.id, Some(ALTERNATOR)), Verdict::Unknown);
+}
+
 #[test]
 fn listing_the_pulleys_backwards_changes_nothing() {
     let build = Build::default();

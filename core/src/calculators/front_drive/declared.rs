@@ -395,7 +395,7 @@ declare! {
     output SUGGESTED_BELT: Length, "mm", "suggested-belt", "Belt that suits", "Effective length nearest to the drawn one that goes on and takes up its stretch." { digits(5) }
     output BELT_SLACK: Length, "mm", "belt-slack", "Slack to fit it", "Belt to spare with the adjuster at its loose end." { at_least(FITTING_SLACK.id, None) }
     output BELT_STRETCH: Ratio, "%", "belt-stretch", "Stretch it can take", "Before the adjuster stands at its tight end." { at_least(STRETCH.id, None) }
-    output ADJUSTER_PLACE: Length, "mm", "adjuster-place", "Adjuster stands at", "Travel from where it is drawn when this belt is tight: positive tightens." {}
+    output ADJUSTER_PLACE: Length, "mm", "adjuster-place", "Adjuster stands at", "Travel from where it is drawn when this belt is tight: positive tightens. Spans, wraps and gaps are for there." {}
     output BELT_WIDTH: Length, "mm", "belt-width", "Belt width", "3.56 mm for each rib." {}
 
     output CURVE_RISE: RotationalSpeed, "min⁻¹", "output-rise", "Rise of the output curve", "Speed over which the current comes within 37 % of its ceiling." {}

@@ -8,7 +8,7 @@ use crate::calculators::front_drive::declared::{
 };
 use crate::calculators::front_drive::tangent;
 use crate::calculators::front_drive::tangent::Hand;
-use crate::quantity::unit::{DEG, MM};
+use crate::quantity::unit::MM;
 use crate::quantity::{Length, millimetres};
 use crate::report::{Report, Unknown, lower_first};
 use crate::scene::{Anchor, Handle, Pen, Point, Scene, Shape};
@@ -149,11 +149,10 @@ impl Draw<'_> {
         let over = format!("The belt runs over {}.", names.join(", "));
         match path {
             Err(why) => format!("{over} {why}"),
-            Ok(_) => {
+            Ok(path) => {
                 let length = self.report.of(DRAWN_LENGTH).unwrap_or(millimetres(f64::NAN)).in_millimetres();
-                let wraps: Vec<String> = (0..pulleys.len())
-                    .filter_map(|row| Some(format!("{} {:.0}°", names[row], DEG.from_si(self.report.cell(WRAP, row).ok()?.si()))))
-                    .collect();
+                let wraps: Vec<String> =
+                    names.iter().zip(path.arcs()).map(|(name, arc)| format!("{name} {:.0}°", arc.wrap.in_degrees())).collect();
                 format!("{over} As drawn its effective length is {length:.0} {}; it lies on {}.", MM.symbol, wraps.join(", "))
             }
         }

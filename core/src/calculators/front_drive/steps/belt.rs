@@ -1,4 +1,4 @@
-//! Where does the belt run, how far does it wrap, what does it come close to, which way does each pulley turn?
+//! Where does the belt run as drawn, which way does each pulley turn; how far does it wrap, what does it come close to?
 
 use super::first;
 use crate::calculators::front_drive::belt_path::{self, BeltPath, MOST_PULLEYS, Pulley};
@@ -53,43 +53,40 @@ pub(in super::super) const PATH: Step = Step {
         Y.id,
         SIDE.id,
         BELT_LINE.id,
-        OFFSET.id,
         CRANK_TURNS.id,
         TURN_NEEDED.id,
         LEAST_WRAP.id,
         WRAP_RESERVE.id,
         LINE_DIFFERENCE.id,
     ],
-    writes: &[
-        TURNS.id,
-        TURN_FITS.id,
-        NEAR_WRAP.id,
-        WRAP.id,
-        SPAN.id,
-        GAP.id,
-        MISALIGNMENT.id,
-        CORD_LENGTH.id,
-        DRAWN_LENGTH.id,
-        TURNING.id,
-        PULLEY_GAP.id,
-        SPAN_GAP.id,
-        BELT_RUNS.id,
-    ],
+    writes: &[TURNS.id, TURN_FITS.id, NEAR_WRAP.id, CORD_LENGTH.id, DRAWN_LENGTH.id, TURNING.id, BELT_RUNS.id],
     run: |case| {
-        let given = pulleys(case);
-        let path = given.and_then(|(all, count)| belt_path::close(&all[..count]).map_err(|why| Unknown::NoSolution(why.reason())));
-        let gaps = gaps(&given, &path);
+        let path = closed(&pulleys(case));
         for row in 0..case.rows(PULLEYS) {
-            one(case, row, &given, &path);
-            case.answer_row(GAP, row, |_| Ok(gaps?.at(row)));
+            one(case, row);
         }
         whole(case, &path);
-        case.answer(PULLEY_GAP, |_| Ok(gaps?.least_pulley()));
-        case.answer(SPAN_GAP, |_| gaps?.least_span().ok_or(Unknown::NoSolution("With two pulleys no span passes a third.")));
     },
 };
 
-type Given = Result<([Pulley; MOST_PULLEYS], usize), Unknown>;
+fn closed(given: &Given) -> Path {
+    let (all, count) = known(given)?;
+    belt_path::close(&all[..*count]).map_err(|why| Unknown::NoSolution(why.reason()))
+}
+
+/// Spans, wraps and gaps of these pulleys, and how far out of line the spans run.
+pub(super) fn lies(case: &mut Case<'_>, given: &Given) {
+    let path = closed(given);
+    let gaps = gaps(given, &path);
+    for row in 0..case.rows(PULLEYS) {
+        at(case, row, given, &path);
+        case.answer_row(GAP, row, |_| Ok(gaps?.at(row)));
+    }
+    case.answer(PULLEY_GAP, |_| Ok(gaps?.least_pulley()));
+    case.answer(SPAN_GAP, |_| gaps?.least_span().ok_or(Unknown::NoSolution("With two pulleys no span passes a third.")));
+}
+
+pub(super) type Given = Result<([Pulley; MOST_PULLEYS], usize), Unknown>;
 type Path = Result<BeltPath, Unknown>;
 
 /// Least distances of every pulley: to another, and to a span that passes it, where one does.
@@ -129,7 +126,7 @@ fn known<T>(found: &Result<T, Unknown>) -> Result<&T, Unknown> {
     found.as_ref().map_err(|why| *why)
 }
 
-fn one(case: &mut Case<'_>, row: usize, given: &Given, path: &Path) {
+fn one(case: &mut Case<'_>, row: usize) {
     case.answer_row(TURNS, row, |case| {
         let crank = first(case, Duty::Crank)?;
         let (way, alike) = (case.of(CRANK_TURNS)?, case.cell(SIDE, row)? == case.cell(SIDE, crank)?);
@@ -149,6 +146,9 @@ fn one(case: &mut Case<'_>, row: usize, given: &Given, path: &Path) {
         let (least, reserve) = (case.cell(LEAST_WRAP, row)?, case.of(WRAP_RESERVE)?);
         Ok(case.say(&RESERVE_LINE, &[least.si(), reserve.si()], least + reserve))
     });
+}
+
+fn at(case: &mut Case<'_>, row: usize, given: &Given, path: &Path) {
     case.answer_row(WRAP, row, |case| {
         let path = known(path)?;
         let way = |span: &Span| libm::atan2(span.direction[1], span.direction[0]);

@@ -1,14 +1,14 @@
-//! Which belt goes on, and does it take up its stretch?
+//! Which belt goes on, does it take up its stretch, and how does it lie where it puts the adjuster?
 
-use super::belt::pulleys;
+use super::belt::{lies, pulleys};
 use super::first;
 use crate::calculators::front_drive::Hand;
 use crate::calculators::front_drive::adjuster::{self, Adjuster, Known};
 use crate::calculators::front_drive::belt_path::{Impossible, MOST_PULLEYS, Pulley, Side};
 use crate::calculators::front_drive::declared::{
     ADJUSTER, ADJUSTER_LOOSE, ADJUSTER_PLACE, ADJUSTER_TIGHT, ADJUSTER_WAY, BELT_LENGTH, BELT_LINE, BELT_RUNS, BELT_SLACK, BELT_STRETCH,
-    BELT_WIDTH, BeltRuns, CORD_LENGTH, CRANK_TURNS, DRAWN_LENGTH, DUTY, Duty, FITTING_SLACK, LENGTH_STEP, LINE_DIFFERENCE, LONGEST_BELT,
-    RIBS, SHORTEST_BELT, SIDE, STRETCH, SUGGESTED_BELT, X, Y,
+    BELT_WIDTH, BeltRuns, CORD_LENGTH, CRANK_TURNS, DRAWN_LENGTH, DUTY, Duty, FITTING_SLACK, GAP, LENGTH_STEP, LINE_DIFFERENCE,
+    LONGEST_BELT, MISALIGNMENT, OFFSET, PULLEY_GAP, RIBS, SHORTEST_BELT, SIDE, SPAN, SPAN_GAP, STRETCH, SUGGESTED_BELT, WRAP, X, Y,
 };
 use crate::calculators::front_drive::designation::{self, cord_length, effective_length};
 use crate::plan::{Case, Line, Step};
@@ -33,6 +33,8 @@ static SLACK: Line = Line { equation: "slack = L − L_min", terms: &[("L", MM),
 static STRETCHES: Line =
     Line { equation: "ε = L_max / L − 1", terms: &[("L_max", MM), ("L", MM)], unit: PERCENT, source: Source::Definition };
 static WIDTH: Line = Line { equation: "w = 3.56 · z", terms: &[("z", ONE)], unit: MM, source: Source::FromMemory("ISO 9981, rib pitch") };
+
+const OUT_OF_REACH: Unknown = Unknown::NoSolution("The adjuster's travel does not reach this belt.");
 
 fn refused(why: Impossible) -> Unknown {
     Unknown::NoSolution(why.reason())
@@ -111,6 +113,7 @@ pub(in super::super) const BELT: Step = Step {
         Y.id,
         SIDE.id,
         BELT_LINE.id,
+        OFFSET.id,
         ADJUSTER.id,
         ADJUSTER_WAY.id,
         ADJUSTER_LOOSE.id,
@@ -122,11 +125,12 @@ pub(in super::super) const BELT: Step = Step {
         CRANK_TURNS.id,
         BELT_RUNS.id,
     ],
-    writes: &[BELT_SLACK.id, BELT_STRETCH.id, ADJUSTER_PLACE.id],
+    writes: &[BELT_SLACK.id, BELT_STRETCH.id, ADJUSTER_PLACE.id, WRAP.id, SPAN.id, GAP.id, MISALIGNMENT.id, PULLEY_GAP.id, SPAN_GAP.id],
     run: |case| {
         // The step before has proved the travel possible.
         let proved = case.of(SHORTEST_BELT);
-        let reach = proved.and_then(|_| moving(case)).and_then(|(all, count, adjuster)| {
+        let moving = proved.and_then(|_| moving(case));
+        let reach = moving.and_then(|(all, count, adjuster)| {
             let known = Known { place: Length::ZERO, length: case.of(CORD_LENGTH)?, listed: listed(case)? };
             adjuster::reach_from(&all[..count], &adjuster, known).map_err(refused)
         });
@@ -138,10 +142,14 @@ pub(in super::super) const BELT: Step = Step {
             let (reach, length) = (reach?, belt(case)?);
             Ok(case.say(&STRETCHES, &[reach.longest.si(), length.si()], ratio(reach.fit(length).stretch)))
         });
-        case.answer(ADJUSTER_PLACE, |case| {
-            let (reach, length) = (reach?, belt(case)?);
-            reach.place_for(length).ok_or(Unknown::NoSolution("The adjuster's travel does not reach this belt."))
-        });
+        let place = reach.and_then(|reach| Ok(reach.place_for(belt(case)?).ok_or(OUT_OF_REACH)));
+        case.answer(ADJUSTER_PLACE, |_| place?);
+        let standing = match place {
+            Ok(place) => place.and_then(|place| moving.map(|(all, count, mover)| (adjuster::moved(&all[..count], &mover, place), count))),
+            // Where no belt or no travel is known, all stands as drawn.
+            Err(_) => pulleys(case),
+        };
+        lies(case, &standing);
     },
 };
 
