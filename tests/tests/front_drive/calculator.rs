@@ -42,6 +42,12 @@ fn sentence(build: &Build) -> (Sentence, String) {
     (said, words)
 }
 
+/// The text people post, whole.
+fn text(build: &Build) -> String {
+    let link = trialfit_core::share::link::Link { build: build.clone(), ..Default::default() };
+    trialfit_core::share::text::report(&link, &evaluated(build), trialfit_core::show::System::default())
+}
+
 /// A car whose crank pulley is 146 mm, idles at 850 and turns 7000 at most.
 fn fitters_car(alternator: f64) -> Build {
     let mut build = Build::default();
@@ -105,6 +111,11 @@ fn which_way_each_pulley_turns() {
     for (row, expected) in turns.into_iter().enumerate() {
         assert_eq!(report.cell(TURNS, row), Ok(expected));
     }
+    // A pump has one right way (practice B): not within while nobody said which, and the caution stands.
+    assert_eq!(verdict(&build, TURN_FITS.id, Some(PUMP)), Verdict::Near);
+    assert!(text(&build).contains("Check which way the pump must turn before you start the engine."));
+    in_row(&mut build, TURN_NEEDED, PUMP, TurnNeeded::WithCrank);
+    assert_eq!(verdict(&build, TURN_FITS.id, Some(PUMP)), Verdict::Within);
     in_row(&mut build, TURN_NEEDED, PUMP, TurnNeeded::AgainstCrank);
     assert_eq!(verdict(&build, TURN_FITS.id, Some(PUMP)), Verdict::Beyond);
     assert!(sentence(&build).1.starts_with("The water pump turns the wrong way."), "{}", sentence(&build).1);

@@ -42,6 +42,8 @@ choices! {
     TurnFits {
         Right "right" "the right way"
         Wrong "wrong" "the wrong way"
+        /// A pump has one right way, and nobody said which.
+        Unchecked "unchecked" "unchecked"
     }
 }
 
@@ -368,7 +370,7 @@ declare! {
     output_column(PULLEYS) HIGH_SPEED: RotationalSpeed, "min⁻¹", "highest-speed", "Highest speed", "Its speed at the highest engine speed." { at_most(SPEED_LIMIT.id, None) digits(4) }
     output_column(PULLEYS) TURNS: Hand, "", "turns", "Turns", "Seen from the front of the engine." {}
     output_column(PULLEYS) TURN_FITS: TurnFits, "", "turn-fits", "It turns", "Against the way it has to." {
-        verdicts(&[Verdict::Within, Verdict::Beyond]) caution("Check which way the pump must turn before you start the engine.")
+        verdicts(&[Verdict::Within, Verdict::Beyond, Verdict::Near]) caution("Check which way the pump must turn before you start the engine.")
     }
     output_column(PULLEYS) NEAR_WRAP: Angle, "°", "near-wrap", "Wrap that is near", "The least wrap and what one wants in hand." {}
     output_column(PULLEYS) WRAP: Angle, "°", "wrap", "Wrap", "Angle over which the belt lies on it." { at_least(LEAST_WRAP.id, Some(NEAR_WRAP.id)) }

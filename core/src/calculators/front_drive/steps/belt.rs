@@ -136,6 +136,7 @@ fn one(case: &mut Case<'_>, row: usize) {
         let crank = first(case, Duty::Crank)?;
         let alike = case.cell(SIDE, row)? == case.cell(SIDE, crank)?;
         let right = match case.cell(TURN_NEEDED, row)? {
+            TurnNeeded::Either if case.cell(DUTY, row)? == Duty::Pump => return Ok(TurnFits::Unchecked),
             TurnNeeded::Either => true,
             TurnNeeded::WithCrank => alike,
             TurnNeeded::AgainstCrank => !alike,
