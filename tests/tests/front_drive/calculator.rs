@@ -361,6 +361,20 @@ fn no_air_at_all_is_as_hardly_any() {
 }
 
 #[test]
+fn a_belt_that_slips_wet_is_near_and_says_so() {
+    let build = Build::default();
+    // The same belt set down as wet: the figure of any run must agree with it.
+    let wet = linked("1.1/front-drive.belt-state=wet/end");
+    agrees_within(of(&build, WET_GRIP).si(), of(&wet, LEAST_GRIP_FOUND).si(), 1e-12, "the same belt, wet");
+    assert_eq!(verdict(&build, WET_GRIP.id, None), Verdict::Near);
+    assert!(sentence(&build).1.contains("wet it slips"), "{}", sentence(&build).1);
+    assert_eq!(verdict(&linked("1.1/front-drive.least-grip-wet=1/end"), WET_GRIP.id, None), Verdict::Beyond);
+    let tight = linked("1.1/front-drive.rib-tension=200/end");
+    assert_eq!(verdict(&tight, WET_GRIP.id, None), Verdict::Within);
+    assert!(!sentence(&tight).1.contains("wet it slips"));
+}
+
+#[test]
 fn grip_and_tension() {
     let mut build = Build::default();
     set(&mut build, ENGINE_INERTIA, kilogram_square_metres(0.185));

@@ -330,6 +330,9 @@ declare! {
     input GRIP_NEAR: Ratio, "", "grip-near", "Grip that is near", "Below it heat and age may tip it." {
         default(1.2, Judgement) possible(0.1, 20.0) usual(1.1, 2.0, 0.05) group("Limits")
     }
+    input LEAST_GRIP_WET: Ratio, "", "least-grip-wet", "Least grip, wet", "Below 1 it slips until it has dried: how much of that you put up with." {
+        default(0.0, Judgement) possible(0.0, 10.0) usual(0.0, 1.0, 0.05) group("Limits")
+    }
     input CAVITATION_RESERVE: Ratio, "%", "cavitation-reserve", "Speed in hand to cavitation", "An onset less than this above the highest engine speed is near." {
         default(10.0, Judgement) possible(0.0, 100.0) usual(0.0, 30.0, 1.0) group("Limits")
     }
@@ -437,7 +440,7 @@ declare! {
     output LEAST_GRIP_FOUND: Ratio, "", "grip", "Grip of the weakest pulley", "Tension ratio it can hold over the one it needs, at idle or in a free rev." {
         at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id))
     }
-    output WET_GRIP: Ratio, "", "grip-wet", "Grip of the weakest pulley, wet", "The same in spray." {}
+    output WET_GRIP: Ratio, "", "grip-wet", "Grip of the weakest pulley, wet", "The same in spray." { at_least(LEAST_GRIP_WET.id, Some(LEAST_GRIP.id)) }
     output PUMP_BEARING: Force, "N", "pump-bearing-load", "Load on the pump's bearing", "Largest push of the belt: standing, idling or revving." {}
 
     output AIR_PRESSURE: Pressure, "kPa", "air-pressure", "Air pressure", "At the altitude given." {}

@@ -5,7 +5,7 @@ use crate::calculators::car::HIGHEST_SPEED;
 use crate::calculators::front_drive::declared::{
     ALTERNATOR_HIGH, ALTERNATOR_IDLE, BALANCE_CRUISE, BALANCE_IDLE, BELT_LENGTH, BELT_SLACK, BELT_SPEED, BELT_STRETCH, GAP, GRIP_HIGH,
     GRIP_IDLE, IDLE_RISE, LEAST_GRIP_FOUND, MISALIGNMENT, NAME, ONSET, PULLEYS, PUMP_NPSH, PUMP_SHARE, RIBS, TENSION_NEEDED, TENSION_SET,
-    TURN_FITS, WRAP,
+    TURN_FITS, WET_GRIP, WRAP,
 };
 use crate::calculators::front_drive::designation::Designation;
 use crate::quantity::unit::{A, DEG, M_PER_S, MM, N, ONE, PERCENT, RISE, RPM};
@@ -22,7 +22,7 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         (tell.worst(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
         (tell.worst(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
         (tell.worst(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
-        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, GRIP_IDLE.id, GRIP_HIGH.id, BELT_SPEED.id]), tell.grip()),
+        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, WET_GRIP.id, GRIP_IDLE.id, GRIP_HIGH.id, BELT_SPEED.id]), tell.grip()),
         (tell.worst(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.worst(&[TURN_FITS.id]), tell.direction()),
     ];
@@ -147,7 +147,8 @@ impl Tell<'_> {
             let speed = self.report.of(BELT_SPEED)?;
             return Ok(vec!["The belt runs at ".into(), Piece::figure(speed.si(), M_PER_S), " at most.".into()]);
         }
-        Ok(vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), " times what it has to.".into()])
+        let wet = if self.report.of(WET_GRIP)?.si() < 1.0 { " times what it has to; wet it slips." } else { " times what it has to." };
+        Ok(vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), wet.into()])
     }
 
     fn pump(&self) -> Words {
