@@ -25,9 +25,9 @@ impl Unknown {
     #[must_use]
     pub fn reason(self, layout: &Layout) -> String {
         match self {
-            Self::NotGiven(id) => format!("Needs {}.", lower_first(layout.spec(id).label)),
+            Self::NotGiven(id) => format!("Needs “{}”.", layout.spec(id).label),
             Self::OutsideModel(id) => {
-                format!("The numbers lead outside what {} can be worked out for.", lower_first(layout.spec(id).label))
+                format!("The numbers lead outside what “{}” can be worked out for.", layout.spec(id).label)
             }
             Self::NoSolution(words) => words.to_owned(),
             Self::NotComputed => "Not worked out yet.".to_owned(),

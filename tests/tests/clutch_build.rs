@@ -97,7 +97,7 @@ fn what_is_missing_is_named_and_the_rest_still_answers() {
     build.set(CLAMP_LOAD.id.into(), 7000.0).expect("in range");
     let (verdict, words) = spoken(&build, &evaluated(&build));
     assert_eq!(verdict, Verdict::Unknown);
-    assert!(words.starts_with("Unknown: pedal load and travel. Needs bearing load at its peak. Ask the cover's maker."), "{words}");
+    assert!(words.starts_with("Unknown: pedal load and travel. Needs “Bearing load at its peak”. Ask the cover's maker."), "{words}");
 }
 
 #[test]

@@ -69,7 +69,7 @@ fn a_line_says_figure_and_limit() {
     build.forget(clutch::SLAVE_BORE.id.into());
     let report = evaluated(&build);
     let line = overview::against_limit(&build, &report, place);
-    assert_eq!((line.verdict, said(&line).as_str()), (Verdict::Unknown, "Pedal force at its peak: needs slave bore."));
+    assert_eq!((line.verdict, said(&line).as_str()), (Verdict::Unknown, "Pedal force at its peak: needs “Slave bore”."));
 }
 
 #[test]
@@ -162,7 +162,7 @@ fn the_worst_turn_comes_first() {
     let first_better = found.verdicts.iter().position(|turned| turned.after < turned.before).unwrap_or(found.verdicts.len());
     assert_eq!(first_better, got_worse.len(), "what got worse stands before what got better");
     let reason = found.verdicts.iter().find(|turned| turned.after == Some(Verdict::Unknown)).expect("one is unknown now");
-    assert!(said(&reason.line).ends_with("unknown, needs clamp load."), "{}", said(&reason.line));
+    assert!(said(&reason.line).ends_with("unknown, needs “Clamp load”."), "{}", said(&reason.line));
 }
 
 #[test]

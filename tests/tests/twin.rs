@@ -51,7 +51,7 @@ fn json_has_every_output_the_inputs_in_force_and_the_problems() {
         assert!(cautions.iter().map(|caution| caution.as_str().expect("words")).eq(calculator.cautions.iter().copied()));
     }
     assert_eq!(whole["inputs"]["car.mass"]["value"], Value::Null);
-    assert_eq!(whole["inputs"]["car.mass"]["reason"], "Needs mass with driver.");
+    assert_eq!(whole["inputs"]["car.mass"]["reason"], "Needs “Mass with driver”.");
     assert_eq!(whole["inputs"]["car.rolling-radius"]["follows"], "car.rolling-radius-from-size");
     assert_eq!(whole["problems"][0], "“car.moss” is no input this version knows; it was left out. Did you mean “car.mass”?");
 }

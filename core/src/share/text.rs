@@ -162,7 +162,9 @@ impl<'a> Text<'a> {
         let label = lower_first(self.layout().spec(id).label);
         let table = self.layout().table_of(id).map_or("", |table| self.layout().table(table).label);
         let against = |place: &Place| if verdict == Verdict::Within { String::new() } else { self.against(*place) };
-        let one = |place: &Place| format!("{} {}{}", show::row_name(self.build, *place), self.answer(*place), against(place));
+        // A reason is a sentence of its own.
+        let after = if verdict == Verdict::Unknown { ":" } else { "" };
+        let one = |place: &Place| format!("{}{after} {}{}", show::row_name(self.build, *place), self.answer(*place), against(place));
         format!("{table}, {label}: {}, {}", places.iter().map(one).collect::<Vec<_>>().join(", "), verdict.word())
     }
 

@@ -281,7 +281,7 @@ fn an_accessory_that_is_not_there_is_asked_for() {
     let mut build = Build::default();
     build.forget(CRANK_PULLEY.id.into());
     assert_eq!(evaluated(&build).of(ALTERNATOR_IDLE), Err(Unknown::NotGiven(CRANK_PULLEY.id)));
-    assert!(sentence(&build).1.contains("needs crank pulley"), "{}", sentence(&build).1);
+    assert!(sentence(&build).1.contains("needs “Crank pulley”"), "{}", sentence(&build).1);
 }
 
 #[test]
@@ -372,6 +372,24 @@ fn a_belt_that_slips_wet_is_near_and_says_so() {
     let tight = linked("1.1/front-drive.rib-tension=200/end");
     assert_eq!(verdict(&tight, WET_GRIP.id, None), Verdict::Within);
     assert!(!sentence(&tight).1.contains("wet it slips"));
+}
+
+/// A label that is a verb makes no sentence by itself, and a row's reason is one of its own.
+#[test]
+fn reasons_read_as_sentences() {
+    let reason = |link: &str, of: Output<Length>| {
+        let build = linked(link);
+        let report = evaluated(&build);
+        report.of(of).expect_err("unknown").reason(report.layout())
+    };
+    assert_eq!(reason("1.1/front-drive.pulleys.2.side=gone/end", DRAWN_LENGTH), "Needs “Pulley is”.");
+    let endless = reason("1.1/front-drive.alternator-idle-wanted=0/end", MOST_ALTERNATOR_PULLEY);
+    assert_eq!(endless, "The numbers lead outside what “Largest alternator pulley” can be worked out for.");
+    let overlap = text(&linked("1.1/front-drive.pulleys.2.x=10/front-drive.pulleys.2.y=10/end"));
+    assert!(overlap.contains("Crank: pulley 2 overlaps another"), "{overlap}");
+    // Water at 130 °C under an open cap boils (any steam table).
+    let boils = linked("1.1/front-drive.inlet-temperature=130/front-drive.cap=0/front-drive.glycol=0/end");
+    assert!(sentence(&boils).1.contains("the coolant boils"), "{}", sentence(&boils).1);
 }
 
 #[test]
@@ -561,5 +579,5 @@ fn the_answer_reads_well() {
     let cleared = Build::cleared(ALL);
     let (said, words) = sentence(&cleared);
     assert_eq!(said.verdict, Verdict::Unknown);
-    assert_eq!(words.matches("needs idle speed").count(), 1, "{words}");
+    assert_eq!(words.matches("needs “Idle speed”").count(), 1, "{words}");
 }

@@ -169,6 +169,9 @@ impl Tell<'_> {
                 ": the pump starves the engine.".into(),
             ]);
         }
+        if onset.si() == 0.0 {
+            return Ok(vec!["By estimate the coolant boils at the pump's inlet as it stands.".into()]);
+        }
         let onset_said = Piece::figure(onset.si(), RPM);
         Ok(if onset < most {
             vec!["By estimate the pump cavitates from ".into(), onset_said, " of the engine.".into()]
