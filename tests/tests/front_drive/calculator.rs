@@ -392,6 +392,24 @@ fn reasons_read_as_sentences() {
     assert!(sentence(&boils).1.contains("the coolant boils"), "{}", sentence(&boils).1);
 }
 
+/// One thing is judged alike wherever it stands.
+#[test]
+fn outputs_do_not_contradict_each_other() {
+    let fast = linked("1.1/car.redline=8000/end");
+    assert_eq!(verdict(&fast, PUMP_HIGH.id, None), verdict(&fast, HIGH_SPEED.id, Some(PUMP)));
+    assert_eq!(verdict(&fast, PUMP_HIGH.id, None), Verdict::Beyond);
+    // At the tension needed the weakest pulley has just the grip asked for.
+    let asked = linked("1.1/front-drive.least-grip=1.5/end");
+    assert_eq!(verdict(&asked, TENSION_SET.id, None), Verdict::Beyond);
+    let mut set_so = asked.clone();
+    set(&mut set_so, RIB_TENSION, of(&asked, TENSION_NEEDED) / 6.0);
+    agrees_within(of(&set_so, LEAST_GRIP_FOUND).si(), 1.5, 1e-9, "its definition");
+    // The balance knows one alternator, and so does the power.
+    let two = linked("1.1/front-drive.pulleys.3.duty=alternator/end");
+    assert!(matches!(evaluated(&two).of(SHAFT_POWER_IDLE), Err(Unknown::NoSolution(_))));
+    assert!(matches!(evaluated(&linked("1.1/front-drive.pulleys.3.duty=crank/end")).of(BELT_SPEED), Err(Unknown::NoSolution(_))));
+}
+
 #[test]
 fn grip_and_tension() {
     let mut build = Build::default();

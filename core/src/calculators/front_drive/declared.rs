@@ -355,7 +355,7 @@ declare! {
     output MOST_ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley-most", "Largest alternator pulley", "Effective diameter that still reaches the speed wanted at idle." {}
     output PUMP_IDLE: RotationalSpeed, "min⁻¹", "pump-idle-speed", "Pump at idle", "Its speed at a warm idle." { digits(4) }
     output PUMP_CRUISE: RotationalSpeed, "min⁻¹", "pump-cruise-speed", "Pump at cruise", "Its speed at the cruising speed of the engine." { digits(4) }
-    output PUMP_HIGH: RotationalSpeed, "min⁻¹", "pump-highest-speed", "Pump at highest", "Its speed at the highest engine speed." { digits(4) }
+    output PUMP_HIGH: RotationalSpeed, "min⁻¹", "pump-highest-speed", "Pump at highest", "Its speed at the highest engine speed." { at_most(PUMP_LIMIT.id, None) digits(4) }
     output PUMP_IDLE_REFERENCE: RotationalSpeed, "min⁻¹", "pump-idle-speed-reference", "Pump at idle, reference pulley", "Its speed at a warm idle with the reference pulleys." { digits(4) }
     output PUMP_HIGH_REFERENCE: RotationalSpeed, "min⁻¹", "pump-highest-speed-reference", "Pump at highest, reference pulley", "Its speed at the highest engine speed with the reference pulleys." { digits(4) }
     output PUMP_SHARE: Ratio, "%", "pump-share", "Pump speed against the reference", "What the chosen pulley gives of the reference pulley's speed, at any engine speed." {}
@@ -434,7 +434,7 @@ declare! {
     output CRANK_ACCELERATION: AngularAcceleration, "rad/s²", "crank-acceleration", "Free rev", "How fast the crank gathers speed at peak torque, out of gear." {}
     output SPIN_UP_TORQUE: Torque, "N·m", "spin-up-torque", "Alternator torque to spin up", "At its shaft in a free rev, on top of charging." {}
     output CENTRIFUGAL: Force, "N", "centrifugal", "Centrifugal pull", "Of the belt on itself at the highest speed: every span carries it, no pulley feels it." {}
-    output TENSION_NEEDED: Force, "N", "tension-needed", "Tension needed", "Least setting at which every pulley grips, at idle and in a free rev." {}
+    output TENSION_NEEDED: Force, "N", "tension-needed", "Tension needed", "Least setting at which every pulley grips as asked, at idle and in a free rev." {}
     output TENSION_SET: Force, "N", "tension-set", "Tension set", "Of one strand, all ribs together." { at_least(TENSION_NEEDED.id, None) }
     output LONGEST_TONE: Frequency, "Hz", "longest-tone", "Tone of the longest span", "Note it rings at when plucked, at the tension set." { caution("Engine off, key out, hair and sleeves clear.") }
     output LEAST_GRIP_FOUND: Ratio, "", "grip", "Grip of the weakest pulley", "Tension ratio it can hold over the one it needs, at idle or in a free rev." {

@@ -9,7 +9,7 @@ use crate::calculators::front_drive::belt_path::{MOST_PULLEYS, Side};
 use crate::calculators::front_drive::declared::{
     ADJUSTER, ADJUSTER_TYPE, ALTERNATOR_RATIO, ALTERNATOR_ROTOR, AdjusterType, BEARING_LOAD, BELT_LINE, BELT_RUNS, BELT_SPEED, BELT_STATE,
     BeltRuns, BeltState, CENTRIFUGAL, CRANK_ACCELERATION, DUTY, Duty, ENGINE_INERTIA, FRICTION_DRY, FRICTION_WET, GRIP_HIGH, GRIP_IDLE,
-    HIGH_SPEED, IDLE_SPEED, LEAST_GRIP_FOUND, LOAD, LONGEST_TONE, MOST_TENSION_RATIO, PULLEYS, PUMP_BEARING, PUMP_POWER_HIGH,
+    HIGH_SPEED, IDLE_SPEED, LEAST_GRIP, LEAST_GRIP_FOUND, LOAD, LONGEST_TONE, MOST_TENSION_RATIO, PULLEYS, PUMP_BEARING, PUMP_POWER_HIGH,
     PUMP_POWER_IDLE, RATIO, RIB_MASS, RIB_TENSION, RIBS, ROTOR, SHAFT_POWER_HIGH, SHAFT_POWER_IDLE, SIDE, SPAN, SPIN_UP_TORQUE,
     TENSION_HIGH, TENSION_IDLE, TENSION_NEEDED, TENSION_SET, TONE, WET_GRIP, WRAP,
 };
@@ -86,6 +86,7 @@ pub(in super::super) const TENSIONS: Step = Step {
         FRICTION_DRY.id,
         FRICTION_WET.id,
         MOST_TENSION_RATIO.id,
+        LEAST_GRIP.id,
         ADJUSTER_TYPE.id,
         ADJUSTER.id,
     ],
@@ -334,11 +335,13 @@ fn bearing(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<Force, Unkn
 
 fn whole(case: &mut Case<'_>, drive: Driven<'_>) {
     case.answer(TENSION_NEEDED, |case| {
-        let drive = drive?;
-        let slips = Unknown::NoSolution("A pulley that carries load has no grip at all.");
-        let idle = drive.idle.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?;
-        let start = drive.start.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?;
-        let high = drive.high.needed(&drive.usable[..drive.count], drive.tightening).ok_or(slips)?.max(start);
+        let (drive, least) = (drive?, case.of(LEAST_GRIP)?.si());
+        let usable = drive.usable.map(|usable| usable / least);
+        let needed = |run: &Tensions| {
+            let slips = Unknown::NoSolution("At no tension does every pulley that carries load grip as asked.");
+            run.needed(&usable[..drive.count], drive.tightening).ok_or(slips)
+        };
+        let (idle, high) = (needed(&drive.idle)?, needed(&drive.high)?.max(needed(&drive.start)?));
         Ok(case.say(&NEEDED, &[idle.si(), high.si()], idle.max(high)))
     });
     case.answer(LEAST_GRIP_FOUND, |_| {

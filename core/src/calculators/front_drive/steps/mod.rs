@@ -27,14 +27,19 @@ pub(super) const ALL: &[Step] = &[
     grip::TENSIONS,
 ];
 
-/// First pulley of this duty in the list.
+/// First pulley of this duty in the list; of crank, alternator and pump there may be only one.
 fn first(case: &mut Case<'_>, duty: Duty) -> Result<usize, Unknown> {
+    let single = matches!(duty, Duty::Crank | Duty::Alternator | Duty::Pump);
+    let mut found = None;
     for row in 0..case.rows(PULLEYS) {
         if case.cell(DUTY, row)? == duty {
-            return Ok(row);
+            if single && found.is_some() {
+                return Err(Unknown::NoSolution("Crank, alternator and water pump have one pulley each in the list."));
+            }
+            found = found.or(Some(row));
         }
     }
-    Err(Unknown::NoSolution(match duty {
+    found.ok_or(Unknown::NoSolution(match duty {
         Duty::Crank => "No pulley in the list is the crank's.",
         Duty::Alternator => "No pulley in the list is the alternator's.",
         Duty::Pump => "No pulley in the list is the water pump's.",
