@@ -4,12 +4,14 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::car::engine::{friction_mean_pressure, torque_of_mean_pressure};
 use trialfit_core::calculators::car::gearing::{road_speed, tyre_diameter};
 use trialfit_core::calculators::car::{
-    CRUISE_ENGINE_SPEED, CURVE_POWER, FLYWHEEL_TORQUE, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, ROLLING_RADIUS,
-    SPEED_AT_REDLINE, TORQUE_BASIS, TorqueBasis,
+    CRUISE_ENGINE_SPEED, CURVE_POWER, FLYWHEEL_TORQUE, HIGHEST_SPEED, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED,
+    ROLLING_RADIUS, SPEED_AT_POWER, SPEED_AT_REDLINE, SPEED_PER_THOUSAND, TORQUE_BASIS, TorqueBasis,
 };
+use trialfit_core::calculators::front_drive;
 use trialfit_core::quantity::{
     Value, cubic_centimetres, inches, kilometres_per_hour, miles_per_hour, millimetres, newton_metres, per_minute, percent, ratio,
 };
+use trialfit_core::report::Unknown;
 use trialfit_tests::{agrees, agrees_within, evaluated};
 
 /// Tyre diameter by the designation: rim + 2 · width · aspect (ISO 4000-1; arithmetic exact).
@@ -80,6 +82,33 @@ fn the_demo_car_adds_up() {
     let top = report.cell(SPEED_AT_REDLINE, 4).expect("known");
     let engine = report.of(CRUISE_ENGINE_SPEED).expect("known");
     agrees_within(top.in_kilometres_per_hour() / 110.0, per_minute(6800.0) / engine, 1e-12, "speeds are proportional");
+}
+
+/// What the engine never turns, it does not give; an idle above the limiter is no engine.
+#[test]
+fn speeds_keep_their_order() {
+    let of = |link: &str| evaluated(&trialfit_core::share::link::read(link).expect("a link").link.build);
+    let low = of("1.1/car.redline=5000/car.limiter-overshoot=0/end");
+    // 235 N·m at 5000 per minute, 2π·n·M by hand.
+    agrees_within(low.of(PEAK_POWER).expect("known").in_kilowatts(), 123.046, 1e-5, "by hand");
+    assert_eq!(low.of(PEAK_POWER_SPEED), Ok(per_minute(5000.0)));
+    let upside = of("1.1/car.idle=2500/car.redline=1000/car.limiter-overshoot=0/end");
+    for output in [front_drive::ALTERNATOR_IDLE, front_drive::ALTERNATOR_HIGH, HIGHEST_SPEED] {
+        assert!(matches!(upside.of(output), Err(Unknown::NoSolution(_))));
+    }
+    let cruise = of("1.1/car.cruise=9000/end");
+    assert!(
+        matches!(cruise.of(front_drive::ALTERNATOR_CRUISE), Err(Unknown::NoSolution(_))) && cruise.of(front_drive::ALTERNATOR_IDLE).is_ok()
+    );
+}
+
+#[test]
+fn the_speed_of_peak_power_gives_a_road_speed() {
+    let report = evaluated(&trialfit_core::share::link::read("1.1/car.power-speed=5000/end").expect("a link").link.build);
+    for row in 0..5 {
+        let (one, thousand) = (report.cell(SPEED_AT_POWER, row).expect("known"), report.cell(SPEED_PER_THOUSAND, row).expect("known"));
+        agrees_within(one / thousand, 5.0, 1e-12, "speeds are proportional");
+    }
 }
 
 /// A curve from the rollers is put back before the driveline; an indicated one loses the engine's friction, once.

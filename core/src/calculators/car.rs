@@ -118,7 +118,7 @@ declare! {
     output_column(TORQUE_CURVE) CURVE_POWER: Power, "kW", "power", "Power", "Power at the flywheel at this speed." {}
     output PEAK_TORQUE: Torque, "N·m", "peak-torque", "Peak torque", "Highest torque of the curve at the flywheel." {}
     output PEAK_TORQUE_SPEED: RotationalSpeed, "min⁻¹", "peak-torque-speed", "Speed of peak torque", "Engine speed of the curve's highest torque." {}
-    output PEAK_POWER: Power, "kW", "peak-power", "Peak power", "Highest power of the curve's points at the flywheel." {}
+    output PEAK_POWER: Power, "kW", "peak-power", "Peak power", "Highest power of the curve's points at the flywheel, up to the highest engine speed." {}
     output PEAK_POWER_SPEED: RotationalSpeed, "min⁻¹", "peak-power-speed", "Speed of peak power on the curve", "Engine speed of the curve's highest power." {}
     output HIGHEST_SPEED: RotationalSpeed, "min⁻¹", "highest-speed", "Highest engine speed", "Redline and the limiter's overshoot." {
         caution("Allow for limiter overshoot and a missed shift.") digits(4)
@@ -126,6 +126,7 @@ declare! {
     output TYRE_DIAMETER: Length, "mm", "tyre-diameter", "Tyre diameter", "Of the unloaded tyre, from its size." { digits(4) }
     output ROLLING_RADIUS_FROM_SIZE: Length, "mm", "rolling-radius-from-size", "Rolling radius from the tyre's size", "Loaded: the way rolled is a little under the tyre's girth." {}
     output_column(GEARS) SPEED_PER_THOUSAND: Velocity, "km/h", "speed-per-1000", "Road speed per 1000 min⁻¹", "In this gear." {}
+    output_column(GEARS) SPEED_AT_POWER: Velocity, "km/h", "speed-at-power", "Road speed at peak power", "In this gear." {}
     output_column(GEARS) SPEED_AT_REDLINE: Velocity, "km/h", "speed-at-redline", "Road speed at redline", "In this gear." {}
     output CRUISE_ENGINE_SPEED: RotationalSpeed, "min⁻¹", "cruise-engine-speed", "Engine speed at motorway speed", "In top gear, the last of the list." {}
 }

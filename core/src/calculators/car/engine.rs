@@ -4,12 +4,12 @@
 //! torque at the wheels referred to the engine (losses of the driveline to be put back).
 
 use super::{
-    CURVE_POWER, CURVE_SPEED, CURVE_TORQUE, DISPLACEMENT, DRIVELINE_EFFICIENCY, FLYWHEEL_TORQUE, FRICTION_FACTOR, HIGHEST_SPEED, OVERSHOOT,
-    PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, REDLINE, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis,
+    CURVE_POWER, CURVE_SPEED, CURVE_TORQUE, DISPLACEMENT, DRIVELINE_EFFICIENCY, FLYWHEEL_TORQUE, FRICTION_FACTOR, HIGHEST_SPEED, IDLE,
+    OVERSHOOT, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED, REDLINE, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis,
 };
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{BAR, CM3, KW, NM, ONE, RPM};
-use crate::quantity::{Pressure, RotationalSpeed, Torque, Volume, bar};
+use crate::quantity::{Power, Pressure, RotationalSpeed, Torque, Volume, bar};
 use crate::report::Unknown;
 use crate::spec::Source;
 use core::f64::consts::PI;
@@ -76,7 +76,7 @@ fn at_flywheel(case: &mut Case<'_>, row: usize) -> Result<Torque, Unknown> {
 
 pub(super) const PEAKS: Step = Step {
     name: "peaks of the torque curve",
-    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, CURVE_POWER.id],
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, CURVE_POWER.id, HIGHEST_SPEED.id],
     writes: &[PEAK_TORQUE.id, PEAK_TORQUE_SPEED.id, PEAK_POWER.id, PEAK_POWER_SPEED.id],
     run: |case| {
         case.answer(PEAK_TORQUE, |case| Ok(highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.1));
@@ -84,13 +84,22 @@ pub(super) const PEAKS: Step = Step {
             let row = highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.0;
             case.cell(CURVE_SPEED, row)
         });
-        case.answer(PEAK_POWER, |case| Ok(highest(case, |case, row| case.cell(CURVE_POWER, row))?.1));
+        case.answer(PEAK_POWER, |case| highest(case, reached)?.1.ok_or(OUT_OF_REACH));
         case.answer(PEAK_POWER_SPEED, |case| {
-            let row = highest(case, |case, row| case.cell(CURVE_POWER, row))?.0;
+            let (row, power) = highest(case, reached)?;
+            power.ok_or(OUT_OF_REACH)?;
             case.cell(CURVE_SPEED, row)
         });
     },
 };
+
+const OUT_OF_REACH: Unknown = Unknown::NoSolution("All points of the torque curve lie above the highest engine speed.");
+
+/// Power of a point the engine reaches.
+fn reached(case: &mut Case<'_>, row: usize) -> Result<Option<Power>, Unknown> {
+    let (speed, most, power) = (case.cell(CURVE_SPEED, row)?, case.of(HIGHEST_SPEED)?, case.cell(CURVE_POWER, row)?);
+    Ok((speed <= most).then_some(power))
+}
 
 /// Row and value of the largest; unknown while any row is, as it might be the one.
 fn highest<V: PartialOrd + Copy>(
@@ -109,12 +118,15 @@ fn highest<V: PartialOrd + Copy>(
 
 pub(super) const HIGHEST: Step = Step {
     name: "highest engine speed",
-    reads: &[REDLINE.id, OVERSHOOT.id],
+    reads: &[IDLE.id, REDLINE.id, OVERSHOOT.id],
     writes: &[HIGHEST_SPEED.id],
     run: |case| {
         case.answer(HIGHEST_SPEED, |case| {
             let (redline, overshoot) = (case.of(REDLINE)?, case.of(OVERSHOOT)?);
-            Ok(case.say(&HIGHEST_LINE, &[redline.si(), overshoot.si()], redline + overshoot))
+            let highest = case.say(&HIGHEST_LINE, &[redline.si(), overshoot.si()], redline + overshoot);
+            // An idle nobody gave is asked for where it counts.
+            let above = case.of(IDLE).is_ok_and(|idle| idle > highest);
+            if above { Err(Unknown::NoSolution("The engine idles above its highest speed: check both.")) } else { Ok(highest) }
         });
     },
 };

@@ -4,8 +4,8 @@
 //! girth: circumference ≈ 0.97·π·D (from memory; the tyre makers' convention is 3.05·D).
 
 use super::{
-    CRUISE_ENGINE_SPEED, FINAL_DRIVE, GEAR_RATIO, GEARS, MOTORWAY_SPEED, REDLINE, RIM, ROLLING_RADIUS, ROLLING_RADIUS_FROM_SIZE,
-    SPEED_AT_REDLINE, SPEED_PER_THOUSAND, TYRE_ASPECT, TYRE_DIAMETER, TYRE_WIDTH,
+    CRUISE_ENGINE_SPEED, FINAL_DRIVE, GEAR_RATIO, GEARS, MOTORWAY_SPEED, POWER_SPEED, REDLINE, RIM, ROLLING_RADIUS,
+    ROLLING_RADIUS_FROM_SIZE, SPEED_AT_POWER, SPEED_AT_REDLINE, SPEED_PER_THOUSAND, TYRE_ASPECT, TYRE_DIAMETER, TYRE_WIDTH,
 };
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{KM_PER_H, MM, ONE, RPM};
@@ -73,15 +73,17 @@ fn diameter(case: &mut Case<'_>) -> Result<Length, Unknown> {
 
 pub(super) const SPEEDS: Step = Step {
     name: "road speeds",
-    reads: &[ROLLING_RADIUS.id, GEAR_RATIO.id, FINAL_DRIVE.id, REDLINE.id, MOTORWAY_SPEED.id],
-    writes: &[SPEED_PER_THOUSAND.id, SPEED_AT_REDLINE.id, CRUISE_ENGINE_SPEED.id],
+    reads: &[ROLLING_RADIUS.id, GEAR_RATIO.id, FINAL_DRIVE.id, POWER_SPEED.id, REDLINE.id, MOTORWAY_SPEED.id],
+    writes: &[SPEED_PER_THOUSAND.id, SPEED_AT_POWER.id, SPEED_AT_REDLINE.id, CRUISE_ENGINE_SPEED.id],
     run: |case| {
         for row in 0..case.rows(GEARS) {
             case.answer_row(SPEED_PER_THOUSAND, row, |case| speed(case, row, per_minute(1000.0)));
-            case.answer_row(SPEED_AT_REDLINE, row, |case| {
-                let redline = case.of(REDLINE)?;
-                speed(case, row, redline)
-            });
+            for (output, engine) in [(SPEED_AT_POWER, POWER_SPEED), (SPEED_AT_REDLINE, REDLINE)] {
+                case.answer_row(output, row, |case| {
+                    let engine = case.of(engine)?;
+                    speed(case, row, engine)
+                });
+            }
         }
         case.answer(CRUISE_ENGINE_SPEED, |case| {
             let top = case.rows(GEARS).saturating_sub(1);

@@ -101,6 +101,9 @@ pub(in super::super) const ROWS: Step = Step {
             for (output, engine) in [(IDLE_SPEED, IDLE), (CRUISE_SPEED, CRUISE)] {
                 case.answer_row(output, row, |case| {
                     let (engine, ratio) = (case.of(engine)?, case.cell(RATIO, row)?);
+                    if engine > case.of(HIGHEST_SPEED)? {
+                        return Err(Unknown::NoSolution("The engine cruises above its highest speed: check both."));
+                    }
                     Ok(speed(case, engine, ratio))
                 });
             }
