@@ -246,6 +246,16 @@ fn the_strand_before_the_crank_is_the_tight_one() {
 }
 
 #[test]
+fn an_adjuster_that_slackens_is_told() {
+    // Towards the crank, and an idler on the belt's back pulled outwards: geometry.
+    for link in ["1.1/front-drive.adjuster-way=225/end", "1.1/front-drive.adjuster=idler/end"] {
+        let Err(Unknown::NoSolution(words)) = evaluated(&linked(link)).of(LONGEST_BELT) else { panic!("{link}") };
+        assert!(words.contains("slackens"), "{words}");
+    }
+    assert!(evaluated(&linked("1.1/front-drive.adjuster=idler/front-drive.adjuster-way=225/end")).of(LONGEST_BELT).is_ok());
+}
+
+#[test]
 fn no_travel_no_belt() {
     let mut build = Build::default();
     set(&mut build, ADJUSTER_LOOSE, millimetres(1.0));

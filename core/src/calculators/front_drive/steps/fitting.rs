@@ -34,6 +34,7 @@ static STRETCHES: Line =
     Line { equation: "ε = L_max / L − 1", terms: &[("L_max", MM), ("L", MM)], unit: PERCENT, source: Source::Definition };
 static WIDTH: Line = Line { equation: "w = 3.56 · z", terms: &[("z", ONE)], unit: MM, source: Source::FromMemory("ISO 9981, rib pitch") };
 
+const BACKWARDS: Unknown = Unknown::NoSolution("Moving this way the adjuster slackens the belt: turn its direction round.");
 const OUT_OF_REACH: Unknown = Unknown::NoSolution("The adjuster's travel does not reach this belt.");
 
 fn refused(why: Impossible) -> Unknown {
@@ -75,6 +76,7 @@ pub(in super::super) const REACH: Step = Step {
     writes: &[SHORTEST_BELT.id, LONGEST_BELT.id, SUGGESTED_BELT.id, BELT_WIDTH.id],
     run: |case| {
         let reach = moving(case).and_then(|(all, count, adjuster)| adjuster::reach(&all[..count], &adjuster).map_err(refused));
+        let reach = reach.and_then(|reach| if reach.at_longest < reach.at_shortest { Err(BACKWARDS) } else { Ok(reach) });
         for (output, longest) in [(SHORTEST_BELT, false), (LONGEST_BELT, true)] {
             case.answer(output, |case| {
                 let (reach, difference) = (reach?, case.of(LINE_DIFFERENCE)?);
