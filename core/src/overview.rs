@@ -44,7 +44,8 @@ pub fn worst(build: &Build, report: &Report, calculator: u8) -> Option<Place> {
     let layout = build.layout();
     let judged = |id: &Id| id.calculator == calculator && layout.spec(*id).is_judged();
     let places = layout.ids().filter(judged).flat_map(|id| layout.places_of(id).collect::<Vec<_>>());
-    let ranked = places.map(|place| (report.verdict(build, place), past(build, report, place), place));
+    let ranked =
+        places.filter(|place| report.concerns(*place)).map(|place| (report.verdict(build, place), past(build, report, place), place));
     // The first of those that are alike in all stays.
     let worse = |one: &(Verdict, f64, Place), other: &(Verdict, f64, Place)| other.0.cmp(&one.0).then(other.1.total_cmp(&one.1)).is_gt();
     ranked.reduce(|one, other| if worse(&one, &other) { other } else { one }).map(|(.., place)| place)

@@ -16,6 +16,8 @@ pub enum Unknown {
     OutsideModel(Id),
     /// What was given cannot be, or has no answer; in words.
     NoSolution(&'static str),
+    /// What it is asked of is no part of this car; in words. Nothing is judged by it.
+    NotHere(&'static str),
     /// Not evaluated yet.
     NotComputed,
 }
@@ -29,7 +31,7 @@ impl Unknown {
             Self::OutsideModel(id) => {
                 format!("The numbers lead outside what “{}” can be worked out for.", layout.spec(id).label)
             }
-            Self::NoSolution(words) => words.to_owned(),
+            Self::NoSolution(words) | Self::NotHere(words) => words.to_owned(),
             Self::NotComputed => "Not worked out yet.".to_owned(),
         }
     }
@@ -267,6 +269,12 @@ impl Report {
         self.value(place).err().or_else(|| limits.into_iter().find_map(|id| mark(id).err()))
     }
 
+    /// Whether there is anything to judge at a place.
+    #[must_use]
+    pub fn concerns(&self, place: Place) -> bool {
+        !matches!(self.value(place), Err(Unknown::NotHere(_)))
+    }
+
     /// The word alone.
     #[must_use]
     pub fn verdict(&self, build: &Build, place: Place) -> Verdict {
@@ -278,6 +286,7 @@ impl Report {
     pub fn worst(&self, build: &Build, calculator: u8) -> Option<(Verdict, Place)> {
         let judged = |id: &Id| id.calculator == calculator && self.layout.spec(*id).is_judged();
         let places = self.layout.ids().filter(judged).flat_map(|id| self.layout.places_of(id).collect::<Vec<_>>());
+        let places = places.filter(|place| self.concerns(*place));
         places.map(|place| (self.verdict(build, place), place)).reduce(|worst, next| if next.0 > worst.0 { next } else { worst })
     }
 }

@@ -75,7 +75,8 @@ impl Dial {
 
     /// The first of these that is past a limit or not known.
     pub(super) fn stops(&self, judged: &[Place]) -> Option<Place> {
-        judged.iter().copied().find(|place| matches!(self.report.verdict(&self.build, *place), Verdict::Beyond | Verdict::Unknown))
+        let stops = |place: &Place| matches!(self.report.verdict(&self.build, *place), Verdict::Beyond | Verdict::Unknown);
+        judged.iter().copied().find(|place| stops(place) && self.report.concerns(*place))
     }
 
     /// Every judged output, parted: those whose verdict can change with one of these inputs, and those that are past a

@@ -294,6 +294,21 @@ fn an_accessory_that_is_not_there_is_asked_for() {
     assert!(sentence(&build).1.contains("needs “Crank pulley”"), "{}", sentence(&build).1);
 }
 
+/// An electric pump is none of the belt's: the rest is judged without it.
+#[test]
+fn a_belt_without_a_pump_is_judged() {
+    let build = linked("1.1/front-drive.pulleys=1.2/end");
+    let report = evaluated(&build);
+    assert!(matches!(report.of(ONSET), Err(Unknown::NotHere(_))));
+    let (worst, _) = report.worst(&build, 1).expect("judged");
+    assert!(matches!(worst, Verdict::Near | Verdict::Beyond), "{worst:?}");
+    let (said, words) = sentence(&build);
+    assert!(said.verdict == worst && !words.contains("Unknown"), "{words}");
+    // Nor does a cap nobody gave matter then.
+    let build = linked("1.1/front-drive.pulleys=1.2/front-drive.cap=gone/end");
+    assert_ne!(evaluated(&build).worst(&build, 1).expect("judged").0, Verdict::Unknown);
+}
+
 #[test]
 fn charge_balance_by_hand() {
     // Worked figures of a practising engineer: 40.4 A at 2125 min⁻¹ cold, times 0.80, less 20 A.

@@ -38,6 +38,7 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
                 pieces.extend(words);
                 pieces.push(" ".into());
             }
+            Err(Unknown::NotHere(_)) => continue,
             // Often one missing number is behind them all: it is asked for once.
             Err(why) if reasons.contains(&why) => continue,
             Err(why) => {
@@ -63,7 +64,7 @@ struct Tell<'a> {
 
 impl Tell<'_> {
     fn standings<'b>(&'b self, ids: &'b [Id]) -> impl Iterator<Item = (Weight, Place)> + 'b {
-        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).map(|place| {
+        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).filter(|place| self.report.concerns(*place)).map(|place| {
             let standing = self.report.standing(self.build, place);
             let verdict = if standing.estimate { Verdict::Within } else { standing.verdict };
             ((verdict, standing.estimate), place)

@@ -39,12 +39,14 @@ fn first(case: &mut Case<'_>, duty: Duty) -> Result<usize, Unknown> {
             found = found.or(Some(row));
         }
     }
-    found.ok_or(Unknown::NoSolution(match duty {
+    let why = match duty {
+        // A pump of another drive is none of this one's.
+        Duty::Pump => return found.ok_or(Unknown::NotHere("No pulley in the list is the water pump's.")),
         Duty::Crank => "No pulley in the list is the crank's.",
         Duty::Alternator => "No pulley in the list is the alternator's.",
-        Duty::Pump => "No pulley in the list is the water pump's.",
         Duty::Idler => "No pulley in the list is an idler.",
         Duty::Tensioner => "No pulley in the list is a tensioner.",
         Duty::Other => "No pulley in the list belongs to another accessory.",
-    }))
+    };
+    found.ok_or(Unknown::NoSolution(why))
 }

@@ -232,7 +232,8 @@ pub(in super::super) const CAVITATION: Step = Step {
     ],
     run: |case| {
         let (system, work) = (system(case), work(case));
-        let circuit = system.and_then(|system| Ok(Circuit { system, suction: suction(case)?, work: work? }));
+        let pump = case.of(PUMP_HIGH);
+        let circuit = pump.and_then(|_| Ok(Circuit { system: system?, suction: suction(case)?, work: work? }));
         heads(case, system, work);
         onsets(case, circuit);
     },
