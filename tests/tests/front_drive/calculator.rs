@@ -395,7 +395,7 @@ fn a_belt_that_slips_wet_is_near_and_says_so() {
     assert!(sentence(&build).1.contains("wet it slips"), "{}", sentence(&build).1);
     assert_eq!(verdict(&linked("1.1/front-drive.least-grip-wet=1/end"), WET_GRIP.id, None), Verdict::Beyond);
     let tight = linked("1.1/front-drive.rib-tension=200/end");
-    assert_eq!(verdict(&tight, WET_GRIP.id, None), Verdict::Within);
+    assert!(evaluated(&tight).standing(&tight, WET_GRIP.id.into()).estimate, "near by guesses alone");
     assert!(!sentence(&tight).1.contains("wet it slips"));
 }
 
@@ -433,6 +433,25 @@ fn outputs_do_not_contradict_each_other() {
     let two = linked("1.1/front-drive.pulleys.3.duty=alternator/end");
     assert!(matches!(evaluated(&two).of(SHAFT_POWER_IDLE), Err(Unknown::NoSolution(_))));
     assert!(matches!(evaluated(&linked("1.1/front-drive.pulleys.3.duty=crank/end")).of(BELT_SPEED), Err(Unknown::NoSolution(_))));
+}
+
+/// Nothing is within that rests on a guess (practice C: "never within on a guess").
+#[test]
+fn guesses_hold_grip_and_onset_back() {
+    let measured = "/front-drive.pump-npsh=3/front-drive.suction-loss=5/front-drive.rib-tension=200/end";
+    let build = linked(&format!("1.1{measured}"));
+    for output in [ONSET, ONSET_WARM_UP] {
+        assert_eq!(verdict(&build, output.id, None), Verdict::Near);
+    }
+    for id in [LEAST_GRIP_FOUND.id, TENSION_SET.id, WET_GRIP.id] {
+        assert!(evaluated(&build).standing(&build, id.into()).estimate);
+    }
+    let rest = "/front-drive.gas-volume=0.8/front-drive.header-height=150/front-drive.low-current=26/front-drive.rated-current=50\
+                /front-drive.alternator-rotor=0.0015/front-drive.pump-power=1/front-drive.pump-rotor=0.0008";
+    let build = linked(&format!("1.1{rest}{measured}"));
+    for id in [ONSET.id, ONSET_WARM_UP.id, LEAST_GRIP_FOUND.id, TENSION_SET.id] {
+        assert_eq!(verdict(&build, id, None), Verdict::Within);
+    }
 }
 
 #[test]
@@ -490,6 +509,8 @@ fn cavitation() {
     let mut measured = build.clone();
     set(&mut measured, PUMP_NPSH, metres(3.0));
     set(&mut measured, SUCTION_LOSS, kilopascals(15.0));
+    set(&mut measured, GAS_VOLUME, litres(0.8));
+    set(&mut measured, HEADER_HEIGHT, millimetres(150.0));
     assert_eq!(verdict(&measured, ONSET.id, None), Verdict::Within);
     // A smaller pump pulley, thinner air, a hot-tank cap, less glycol and a leaking cap each bring it down.
     assert!(of(&build, ONSET_REFERENCE) < onset(&build));

@@ -13,7 +13,7 @@ use crate::quantity::{
 };
 use crate::spec::Cell::{Choice, Number, Text};
 use crate::spec::Source::{CommonPractice, FromMemory, Judgement, Standard};
-use crate::spec::{Verdict, Words};
+use crate::spec::{Id, Verdict, Words};
 use crate::{choices, declare};
 
 choices! {
@@ -70,6 +70,11 @@ choices! {
         Wet "wet" "wet"
     }
 }
+
+/// What the pull of every pulley hangs on.
+const PULLS: &[Id] = &[LOW_CURRENT.id, RATED_CURRENT.id, ALTERNATOR_ROTOR.id, PUMP_POWER.id, PUMP_ROTOR.id];
+/// What the onset of cavitation hangs on, wherever the cap sits.
+const SUCTION: &[Id] = &[PUMP_NPSH.id, SUCTION_LOSS.id, GAS_VOLUME.id, HEADER_HEIGHT.id];
 
 declare! {
     calculator crate::calculators::FRONT_DRIVE_PLACE;
@@ -435,12 +440,16 @@ declare! {
     output SPIN_UP_TORQUE: Torque, "N·m", "spin-up-torque", "Alternator torque to spin up", "At its shaft in a free rev, on top of charging." {}
     output CENTRIFUGAL: Force, "N", "centrifugal", "Centrifugal pull", "Of the belt on itself at the highest speed: every span carries it, no pulley feels it." {}
     output TENSION_NEEDED: Force, "N", "tension-needed", "Tension needed", "Least setting at which every pulley grips as asked, at idle and in a free rev." {}
-    output TENSION_SET: Force, "N", "tension-set", "Tension set", "Of one strand, all ribs together." { at_least(TENSION_NEEDED.id, None) }
+    output TENSION_SET: Force, "N", "tension-set", "Tension set", "Of one strand, all ribs together." {
+        at_least(TENSION_NEEDED.id, None) rests_on(PULLS)
+    }
     output LONGEST_TONE: Frequency, "Hz", "longest-tone", "Tone of the longest span", "Note it rings at when plucked, at the tension set." { caution("Engine off, key out, hair and sleeves clear.") }
     output LEAST_GRIP_FOUND: Ratio, "", "grip", "Grip of the weakest pulley", "Tension ratio it can hold over the one it needs, at idle or in a free rev." {
-        at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id))
+        at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) rests_on(PULLS)
     }
-    output WET_GRIP: Ratio, "", "grip-wet", "Grip of the weakest pulley, wet", "The same in spray." { at_least(LEAST_GRIP_WET.id, Some(LEAST_GRIP.id)) }
+    output WET_GRIP: Ratio, "", "grip-wet", "Grip of the weakest pulley, wet", "The same in spray." {
+        at_least(LEAST_GRIP_WET.id, Some(LEAST_GRIP.id)) rests_on(PULLS)
+    }
     output PUMP_BEARING: Force, "N", "pump-bearing-load", "Load on the pump's bearing", "Largest push of the belt: standing, idling or revving." {}
 
     output AIR_PRESSURE: Pressure, "kPa", "air-pressure", "Air pressure", "At the altitude given." {}
@@ -452,7 +461,7 @@ declare! {
     output NPSH_REQUIRED: Length, "m", "npsh-required", "Suction head required", "At the highest engine speed." {}
     output CLEAR_SPEED: RotationalSpeed, "min⁻¹", "clear-speed", "Cavitation to stay above", "The highest engine speed and what one wants in hand." { digits(4) }
     output ONSET: RotationalSpeed, "min⁻¹", "cavitation-onset", "Cavitation begins", "Engine speed at which the pump begins to cavitate, at work." {
-        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) rests_on(&[PUMP_NPSH.id, SUCTION_LOSS.id])
+        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) rests_on(SUCTION)
         caution("An estimate unless your pump was tested. Watch the temperature; never open a hot cap.")
     }
     output ONSET_REFERENCE: RotationalSpeed, "min⁻¹", "cavitation-onset-reference", "Cavitation begins, reference pulley", "The same with the reference pulleys." {
@@ -460,7 +469,7 @@ declare! {
     }
     output ONSET_OPEN: RotationalSpeed, "min⁻¹", "cavitation-onset-open", "Cavitation begins, cap leaking", "Engine speed with no pressure in the system, at work." {}
     output ONSET_WARM_UP: RotationalSpeed, "min⁻¹", "cavitation-onset-warm-up", "Cavitation begins, warming up", "Lowest engine speed on the way from cold to work, the system not yet at pressure." {
-        at_least(IDLE.id, Some(HIGHEST_SPEED.id))
+        at_least(IDLE.id, Some(HIGHEST_SPEED.id)) rests_on(SUCTION)
         caution("Do not rev an engine that is not yet warm.")
     }
     output WARM_UP_WORST: Temperature, "°C", "warm-up-worst", "Worst while warming up at", "Coolant temperature at which the pump cavitates soonest." {}
