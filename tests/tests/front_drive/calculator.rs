@@ -104,6 +104,13 @@ fn the_band_of_pulleys_that_suits() {
 }
 
 #[test]
+fn no_pulley_is_smaller_than_the_belt_may_bend() {
+    // 144 · 7100/30 000 − 4 = 30.1 mm by its speed alone; ISO 9981 bends a PK belt round 45 mm at least.
+    let build = linked("1.1/front-drive.alternator-limit=30000/front-drive.alternator-near=29000/end");
+    assert_eq!(of(&build, LEAST_ALTERNATOR_PULLEY), millimetres(45.0));
+}
+
+#[test]
 fn which_way_each_pulley_turns() {
     let mut build = Build::default();
     let report = evaluated(&build);

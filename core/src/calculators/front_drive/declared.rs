@@ -356,7 +356,7 @@ declare! {
         at_most(ALTERNATOR_LIMIT.id, Some(ALTERNATOR_NEAR.id)) digits(4)
     }
     output ALTERNATOR_RATIO: Ratio, "", "alternator-ratio", "Alternator ratio", "Its turns for one of the crank." {}
-    output LEAST_ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley-least", "Smallest alternator pulley", "Effective diameter that keeps it under its limit at the highest engine speed." {}
+    output LEAST_ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley-least", "Smallest alternator pulley", "Effective diameter that keeps it under its limit at the highest engine speed, and that the belt may bend round." {}
     output MOST_ALTERNATOR_PULLEY: Length, "mm", "alternator-pulley-most", "Largest alternator pulley", "Effective diameter that still reaches the speed wanted at idle." {}
     output PUMP_IDLE: RotationalSpeed, "min⁻¹", "pump-idle-speed", "Pump at idle", "Its speed at a warm idle." { digits(4) }
     output PUMP_CRUISE: RotationalSpeed, "min⁻¹", "pump-cruise-speed", "Pump at cruise", "Its speed at the cruising speed of the engine." { digits(4) }

@@ -6,8 +6,8 @@ use crate::calculators::front_drive::belt_path::Side;
 use crate::calculators::front_drive::declared::{
     ALTERNATOR_CRUISE, ALTERNATOR_HIGH, ALTERNATOR_HIGH_MEASURED, ALTERNATOR_IDLE, ALTERNATOR_LIMIT, ALTERNATOR_RATIO, BACK_TO_CORD,
     BELT_LINE, BELT_SPEED, CRUISE_SPEED, DIAMETER, DUTY, Duty, FITTED, HIGH_SPEED, IDLE_SPEED, IDLE_WANTED, LEAST_ALTERNATOR_PULLEY,
-    LINE_DIFFERENCE, LINE_DIFFERENCE_MEASURED, MOST_ALTERNATOR_PULLEY, PULLEYS, PUMP_CRUISE, PUMP_HIGH, PUMP_HIGH_REFERENCE, PUMP_IDLE,
-    PUMP_IDLE_REFERENCE, PUMP_SHARE, RATIO, REFERENCE_CRANK_PULLEY, REFERENCE_PUMP_PULLEY, REFLECTED_INERTIA, ROTOR, SIDE, SLIP,
+    LEAST_GROOVED, LINE_DIFFERENCE, LINE_DIFFERENCE_MEASURED, MOST_ALTERNATOR_PULLEY, PULLEYS, PUMP_CRUISE, PUMP_HIGH, PUMP_HIGH_REFERENCE,
+    PUMP_IDLE, PUMP_IDLE_REFERENCE, PUMP_SHARE, RATIO, REFERENCE_CRANK_PULLEY, REFERENCE_PUMP_PULLEY, REFLECTED_INERTIA, ROTOR, SIDE, SLIP,
 };
 use crate::calculators::front_drive::{alternator, speeds};
 use crate::plan::{Case, Line, Step};
@@ -34,6 +34,8 @@ static DIAMETER_FOR: Line = Line {
     unit: MM,
     source: Source::Definition,
 };
+static LARGER: Line =
+    Line { equation: "d = larger of d_e and d_least", terms: &[("d_e", MM), ("d_least", MM)], unit: MM, source: Source::Definition };
 static SHARE: Line = Line { equation: "q = i / i_ref", terms: &[("i", ONE), ("i_ref", ONE)], unit: PERCENT, source: Source::Definition };
 static REFLECTED: Line =
     Line { equation: "J_crank = J · i² + …", terms: &[("J", KG_M2), ("i", ONE)], unit: KG_M2, source: Source::Definition };
@@ -148,6 +150,7 @@ pub(in super::super) const ALTERNATOR: Step = Step {
         IDLE.id,
         HIGHEST_SPEED.id,
         ALTERNATOR_LIMIT.id,
+        LEAST_GROOVED.id,
         IDLE_WANTED.id,
     ],
     writes: &[
@@ -176,8 +179,9 @@ pub(in super::super) const ALTERNATOR: Step = Step {
             Ok(speed(case, engine, ratio))
         });
         case.answer(LEAST_ALTERNATOR_PULLEY, |case| {
-            let (engine, limit) = (case.of(HIGHEST_SPEED)?, case.of(ALTERNATOR_LIMIT)?);
-            diameter_for(case, engine, limit)
+            let (engine, limit, least) = (case.of(HIGHEST_SPEED)?, case.of(ALTERNATOR_LIMIT)?, case.of(LEAST_GROOVED)?);
+            let slow = diameter_for(case, engine, limit)?;
+            Ok(case.say(&LARGER, &[slow.si(), least.si()], slow.max(least)))
         });
         case.answer(MOST_ALTERNATOR_PULLEY, |case| {
             let (engine, wanted) = (case.of(IDLE)?, case.of(IDLE_WANTED)?);
