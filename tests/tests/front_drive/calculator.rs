@@ -284,6 +284,9 @@ fn an_impossible_path_names_the_pulley_and_spares_the_speeds() {
     assert!(report.of(BALANCE_IDLE).is_ok());
     assert_eq!(report.of(TENSION_NEEDED), Err(Unknown::NoSolution(words)));
     assert_eq!(report.verdict(&build, Place { id: WRAP.id, row: Some(IDLER) }), Verdict::Unknown);
+    // Pulleys in each other's place are past the gap they need, whatever the belt.
+    let overlap = linked("1.1/front-drive.pulleys.2.x=10/front-drive.pulleys.2.y=10/end");
+    assert_eq!(verdict(&overlap, PULLEY_GAP.id, None), Verdict::Beyond);
     // The drawing still shows the pulleys, so that one can be dragged back, and says why there is no belt.
     let scene = (ALL[1].scene.expect("has a drawing"))(&build, &report).expect("pulleys are known");
     assert_eq!(scene.handles.len(), 8);

@@ -82,7 +82,11 @@ pub(super) fn lies(case: &mut Case<'_>, given: &Given) {
         at(case, row, given, &path);
         case.answer_row(GAP, row, |_| Ok(gaps?.at(row)));
     }
-    case.answer(PULLEY_GAP, |_| Ok(gaps?.least_pulley()));
+    // Pulleys in each other's way leave no path, but their gap is known, and says so.
+    case.answer(PULLEY_GAP, |_| {
+        let (all, count) = known(given)?;
+        Ok(clearance::of_pulleys(&all[..*count]).ok_or(Unknown::NoSolution("A belt needs at least two pulleys."))?.distance)
+    });
     case.answer(SPAN_GAP, |_| gaps?.least_span().ok_or(Unknown::NoSolution("With two pulleys no span passes a third.")));
 }
 
@@ -111,10 +115,6 @@ impl Gaps {
     fn at(&self, pulley: usize) -> Length {
         let (beside, span) = self.each[pulley];
         span.map_or(beside, |span| beside.min(span))
-    }
-
-    fn least_pulley(&self) -> Length {
-        self.each[1..self.count].iter().fold(self.each[0].0, |least, each| least.min(each.0))
     }
 
     fn least_span(&self) -> Option<Length> {
