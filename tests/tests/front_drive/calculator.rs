@@ -615,6 +615,13 @@ fn the_warm_up_chart_holds_the_answer() {
     agrees_within(onset.expect("known"), report.of(ONSET).expect("known").si(), 0.03, "the answer beside it");
     let lowest = chart.curves[0].points.iter().filter_map(|(_, onset)| *onset).fold(f64::INFINITY, f64::min);
     assert!(lowest <= report.of(ONSET_WARM_UP).expect("known").si() * 1.02);
+    // The curve goes on past work, what is found does not.
+    let cool = linked("1.1/front-drive.inlet-temperature=70/front-drive.cap=0/end");
+    let chart = (ALL[1].charts[1])(&Plan::default(), &cool, &evaluated(&cool)).expect("known");
+    let (worst, onset) = (of(&cool, WARM_UP_WORST).in_celsius(), of(&cool, ONSET_WARM_UP).in_per_minute());
+    assert_eq!(chart.finding, format!("Soonest at {worst:.0} °C: from {onset:.0} min⁻¹ of the engine."));
+    assert!(worst <= 70.0);
+    let chart = (ALL[1].charts[1])(&Plan::default(), &build, &report).expect("known");
     for (one, other) in chart.curves[0].points.iter().zip(&chart.curves[1].points) {
         assert!(one.1 > other.1, "the larger chosen pulley turns the pump slower");
     }

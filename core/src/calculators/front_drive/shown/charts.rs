@@ -4,7 +4,7 @@ use crate::build::Build;
 use crate::calculators::car::{HIGHEST_SPEED, IDLE};
 use crate::calculators::front_drive::declared::{
     ALTERNATOR_LIMIT, ALTERNATOR_PULLEY, BELT_LINE, DUTY, Duty, FILL_TEMPERATURE, IDLE_WANTED, INLET_TEMPERATURE, LEAST_ALTERNATOR_PULLEY,
-    LINE_DIFFERENCE, MOST_ALTERNATOR_PULLEY, ONSET, ONSET_REFERENCE, PULLEYS, SLIP,
+    LINE_DIFFERENCE, MOST_ALTERNATOR_PULLEY, ONSET, ONSET_REFERENCE, ONSET_WARM_UP, PULLEYS, SLIP, WARM_UP_WORST,
 };
 use crate::calculators::front_drive::speeds;
 use crate::chart::{Axis, Chart, Curve, Edge};
@@ -83,18 +83,13 @@ pub(in super::super) fn warm_up(plan: &Plan, build: &Build, report: &Report) -> 
     }
     let chosen = Curve { label: "chosen pulley".into(), points: chosen, dashed: false };
     let reference = Curve { label: "reference pulley".into(), points: reference, dashed: true };
-    let known = chosen.points.iter().filter_map(|&(temperature, onset)| Some((temperature, onset?)));
-    let lowest = known.reduce(|low, next| if next.1 < low.1 { next } else { low });
     Ok(Chart {
         title: "Cavitation while warming up".into(),
-        finding: match lowest {
-            Some((temperature, onset)) => format!(
-                "Soonest at {:.0} °C: from {:.0} min⁻¹ of the engine.",
-                Temperature::from_si(temperature).in_celsius(),
-                RotationalSpeed::from_si(onset).in_per_minute()
-            ),
-            None => "Not known at any temperature.".into(),
-        },
+        finding: format!(
+            "Soonest at {:.0} °C: from {:.0} min⁻¹ of the engine.",
+            report.of(WARM_UP_WORST)?.in_celsius(),
+            report.of(ONSET_WARM_UP)?.in_per_minute()
+        ),
         x: Axis { label: "coolant temperature", dimension: Temperature::DIMENSION, unit: CELSIUS },
         y: Axis { label: "engine speed at which cavitation begins", dimension: RotationalSpeed::DIMENSION, unit: RPM },
         curves: vec![chosen, reference],
