@@ -108,7 +108,7 @@ declare! {
         default(13.8, CommonPractice) possible(4.0, 60.0) usual(13.2, 14.6, 0.1) group("Car")
     }
     input ALTITUDE: Length, "m", "altitude", "Altitude", "Highest place you drive to, off a map: air presses less there." {
-        default(200.0, CommonPractice) possible(-450.0, 5000.0) usual(0.0, 2500.0, 50.0) group("Surroundings")
+        default(200.0, CommonPractice) possible(-500.0, 5000.0) usual(0.0, 2500.0, 50.0) group("Surroundings")
     }
     input AIR_TEMPERATURE: Temperature, "°C", "air-temperature", "Air temperature", "A thermometer in the shade on a warm day." {
         default(25.0, CommonPractice) possible(-50.0, 60.0) usual(-10.0, 40.0, 1.0) group("Surroundings")

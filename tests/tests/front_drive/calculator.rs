@@ -361,6 +361,29 @@ fn accessory_power_is_the_sum_of_its_parts() {
     agrees_within(report.of(PUMP_POWER_HIGH).expect("known").in_kilowatts(), ratio * ratio * ratio, 1e-12, "n³");
 }
 
+/// Torque typed on an idler's row is taken from the belt like any accessory's.
+#[test]
+fn an_idlers_drag_counts() {
+    let (free, drags) = (Build::default(), linked("1.1/front-drive.pulleys.3.load=2/end"));
+    let more = of(&drags, ACCESSORY_POWER_IDLE).in_watts() - of(&free, ACCESSORY_POWER_IDLE).in_watts();
+    agrees_within(more, 2.0 * evaluated(&free).cell(IDLE_SPEED, 2).expect("known").si(), 1e-9, "P = M·ω");
+    assert!(of(&drags, LEAST_GRIP_FOUND) < of(&free, LEAST_GRIP_FOUND));
+}
+
+#[test]
+fn the_lowest_air_is_that_of_the_atmosphere() {
+    // ISO 2533 at −500 m: 107.478 kPa (from memory).
+    agrees_within(of(&linked("1.1/car.altitude=-500/end"), AIR_PRESSURE).in_kilopascals(), 107.478, 1e-4, "ISO 2533, from memory");
+}
+
+/// No span carries less than m·v² (Euler and Eytelwein, in Shigley, chapter 17).
+#[test]
+fn a_loose_span_carries_its_own_pull() {
+    let report = evaluated(&linked("1.1/front-drive.rib-tension=60/end"));
+    let own = report.of(CENTRIFUGAL).expect("known");
+    assert!((0..4).all(|row| report.cell(TENSION_HIGH, row).expect("known") >= own));
+}
+
 fn linked(link: &str) -> Build {
     trialfit_core::share::link::read(link).expect("a link").link.build
 }

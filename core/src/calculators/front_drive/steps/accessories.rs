@@ -71,8 +71,8 @@ fn taken(case: &mut Case<'_>, (alternator, pump, speeds): At) -> Result<Power, U
         match case.cell(DUTY, row)? {
             Duty::Alternator => charging = charging + case.of(alternator)?,
             Duty::Pump => pumping = pumping + case.of(pump)?,
-            Duty::Crank | Duty::Idler | Duty::Tensioner => {}
-            Duty::Other => other = other + case.cell(LOAD, row)? * case.cell(speeds, row)?,
+            Duty::Crank => {}
+            Duty::Idler | Duty::Tensioner | Duty::Other => other = other + case.cell(LOAD, row)? * case.cell(speeds, row)?,
         }
     }
     Ok(case.say(&SUM, &[charging.si(), pumping.si(), other.si()], charging + pumping + other))

@@ -16,7 +16,7 @@ use crate::calculators::front_drive::declared::{
 use crate::calculators::front_drive::grip::{self, Demand, Lie, Surface, Tensions, Tightening};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{DEG, HZ, KG_M2, KG_PER_M, M_PER_S, MM, N, NM, ONE, RAD_PER_S2};
-use crate::quantity::{AngularAcceleration, Force, LinearDensity, Ratio, Torque, Velocity, ratio};
+use crate::quantity::{AngularAcceleration, Force, LinearDensity, Ratio, Velocity, ratio};
 use crate::report::Unknown;
 use crate::spec::Source;
 
@@ -204,8 +204,7 @@ fn pulls(
             Duty::Crank => continue,
             Duty::Alternator => alternator::torque(case.of(alternator)?, case.cell(speeds, row)?),
             Duty::Pump => alternator::torque(case.of(pump)?, case.cell(speeds, row)?),
-            Duty::Idler | Duty::Tensioner => Torque::ZERO,
-            Duty::Other => case.cell(LOAD, row)?,
+            Duty::Idler | Duty::Tensioner | Duty::Other => case.cell(LOAD, row)?,
         };
         let spinning = alternator::spin_up(case.cell(ROTOR, row)?, case.cell(RATIO, row)?.si(), engine);
         *pull = grip::pull(working + spinning, case.cell(BELT_LINE, row)?);
@@ -298,7 +297,8 @@ fn one(case: &mut Case<'_>, row: usize, drive: Driven<'_>) {
         case.answer_row(output, row, |case| {
             let drive = drive?;
             let run = if high { &drive.high } else { &drive.idle };
-            let (effective, own) = (*there(run.spans().get(row))?, run.centrifugal());
+            // A loose span presses on nothing, and still carries its own pull.
+            let (effective, own) = (there(run.spans().get(row))?.max(Force::ZERO), run.centrifugal());
             Ok(case.say(&CARRIED, &[effective.si(), own.si()], effective + own))
         });
     }
