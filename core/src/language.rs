@@ -478,7 +478,7 @@ mod tests {
     use super::*;
 
     const SAMPLE: &str = "de\t,\t101\nBearing load\tAusrückkraft\nusual bore\tübliche Bohrung\n{} at the pedal.\t{} am Pedal.\n\
-        The {} circuits that stand worst, of {}\tVon {2} Kreisen die {1} schlechtesten\nwithin\tim Rahmen\nUndo\tRückgängig\n\
+        {} of {} circuits\tVon {2} Kreisen {1}\nwithin\tim Rahmen\nUndo\tRückgängig\n\
         Needs {}.\tEs fehlt: {}.\n{} gears\t{} Gang\u{1F}{} Gänge\nmillimetres\tMillimeter\nfollows {}\tfolgt {}\nCrank\tKurbelwelle\n\
         Pulleys\tRiemenscheiben\ndiameter\tDurchmesser\nalternator\tLichtmaschine\n";
 
@@ -499,7 +499,7 @@ mod tests {
     #[test]
     fn slots_take_figures_texts_and_another_order() {
         check("118.5\u{A0}N at the pedal.", "118,5\u{A0}N am Pedal.");
-        check("The 5 circuits that stand worst, of 14", "Von 14 Kreisen die 5 schlechtesten");
+        check("5 of 14 circuits", "Von 14 Kreisen 5");
         check("follows bearing load, 1\u{202F}500.5\u{A0}N", "folgt Ausrückkraft, 1\u{202F}500,5\u{A0}N");
     }
 

@@ -63,6 +63,7 @@ impl Sketch {
             description: format!("Where to measure: {named}. Not to scale."),
             shapes: self.strokes.iter().map(|stroke| stroke.shape(asked)).collect(),
             handles: Vec::new(),
+            rows: None,
         }
     }
 

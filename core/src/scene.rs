@@ -118,6 +118,15 @@ pub struct Handle {
     pub per_millimetre: Point,
 }
 
+/// The rows of a drawing that is a list.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rows {
+    /// How many.
+    pub count: usize,
+    /// Height of one, mm.
+    pub pitch: f64,
+}
+
 /// A drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scene {
@@ -129,4 +138,6 @@ pub struct Scene {
     pub shapes: Vec<Shape>,
     /// Places to take hold of.
     pub handles: Vec<Handle>,
+    /// If it is a list from y = 0 down: a low frame shows as many rows as can be read in it.
+    pub rows: Option<Rows>,
 }

@@ -50,6 +50,7 @@ pub const fn bare(specs: &'static [Spec], tables: &'static [Table], steps: &'sta
         scene: None,
         charts: &[],
         listing: None,
+        diagrams: None,
         cautions: &[],
         letters: &[],
         leaves_out: &[],

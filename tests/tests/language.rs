@@ -156,6 +156,9 @@ impl Harvest {
                     Err(why) => self.text(why.reason(report.layout())),
                 }
             }
+            if let Some(draw) = it.diagrams {
+                draw(build, &report).iter().for_each(|scene| self.scene(scene));
+            }
             if let Some(list) = it.listing {
                 self.listing(&list(build, &report));
             }

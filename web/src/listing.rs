@@ -2,6 +2,7 @@
 
 use crate::bench::Bench;
 use crate::dom::{El, button, el};
+use crate::drawing::still;
 use crate::figure::pieces;
 use crate::signal::memo;
 use crate::words;
@@ -25,7 +26,7 @@ pub fn listing(calculator: u8) -> Option<El> {
     let title = el("h2").id("listing-title").says(move || found.with(|it| it.title.to_owned()));
     let acts = el("p")
         .class("acts")
-        .child(button("quiet", "print-list").text(words::PRINT_LIST).on_press(|| print("list")))
+        .child(button("quiet", "print-list").text(words::PRINT_LIST).on_press(move || print_list(calculator)))
         .child(button("quiet", "print-labels").text(words::PRINT_LABELS).on_press(|| print("labels")));
     let strips = move || found.with(|it| it.labels.iter().map(|label| el("li").child(el("bdi").text(label))).collect());
     let section = el("section")
@@ -54,6 +55,23 @@ fn table(it: &Listing) -> El {
         .child(el("thead").child(el("tr").children(head)))
         .child(el("tbody").children(it.rows.iter().map(row)));
     el("div").class("plot-values").set("tabindex", "0").set("role", "group").set("aria-label", it.title).child(table)
+}
+
+/// Width of a diagram on paper and height of its rows, in CSS pixels: A4 and Letter, less their margins.
+const DIAGRAM: (f64, f64) = (640.0, 46.0);
+
+/// The list, then its diagrams, which are made for paper alone.
+fn print_list(calculator: u8) {
+    let bench = Bench::get();
+    let Some(list) = document().get_element_by_id("listing") else { return };
+    let make = ALL[usize::from(calculator)].diagrams;
+    let scenes = bench.look_now(|build, report| make.map_or_else(Vec::new, |make| make(build, report)));
+    let diagrams = el("div").class("diagrams").children(scenes.iter().map(|scene| {
+        let high = scene.rows.map_or(1, |rows| rows.count + 1) as f64 * DIAGRAM.1;
+        el("figure").child(el("figcaption").text(&scene.title)).child(still(scene, DIAGRAM.0, high, bench.system()))
+    }));
+    _ = list.append_child(diagrams.element());
+    print_alone("list", move || diagrams.element().remove());
 }
 
 /// Prints a part of the page alone.

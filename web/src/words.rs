@@ -108,7 +108,7 @@ pub const PLAY: &str = "Play the tone";
 pub const NO_SOUND: &str = "This browser makes no sound here. Use a tuner that shows hertz, and set its figure.";
 pub const SLEPT: &str = "The screen or the device slept through this run, so its time is not to be trusted. Time it again.";
 
-pub const PRINT_LIST: &str = "Print the list";
+pub const PRINT_LIST: &str = "Print list and diagram";
 pub const PRINT_LABELS: &str = "Print the labels";
 pub const TOOLS: &str = "What if";
 pub const SWEEP: &str = "Sweep a number";

@@ -146,6 +146,7 @@ pub static CAR: Calculator = Calculator {
     scene: None,
     charts: &[shown::torque_and_power, shown::gear_speeds],
     listing: None,
+    diagrams: None,
     cautions: &[],
     letters: &[],
     leaves_out: &[

@@ -50,6 +50,8 @@ pub struct Calculator {
     pub charts: &'static [Plot],
     /// Its list to work from, if it has one.
     pub listing: Option<List>,
+    /// All that the list holds in drawings for paper, if it draws it.
+    pub diagrams: Option<fn(&Build, &Report) -> Vec<Scene>>,
     /// Stand on its screen whatever its figures say, since the work can hurt someone either way.
     pub cautions: &'static [&'static str],
     /// Letters of its equations that stand for no declared value, and what they are: `("A_m", "Area of the master cylinder")`.

@@ -69,7 +69,14 @@ async fn the_loom_is_listed_and_its_labels_go_on_paper_alone() -> Result<()> {
             .await?;
         session.ask("Emulation.setEmulatedMedia", serde_json::json!({ "media": "" })).await?;
         session.value("void window.dispatchEvent(new Event('afterprint'))").await?;
-        session.until("!document.documentElement.dataset.print && !document.querySelector('.strips li').checkVisibility()").await
+        session.until("!document.documentElement.dataset.print && !document.querySelector('.strips li').checkVisibility()").await?;
+        // The list brings its diagram: a row for each circuit and each heavy cable, for as long as it is printed.
+        session.press("print-list").await?;
+        session.until("window.printed === 'list'").await?;
+        let loads = session.number("document.querySelectorAll('.diagrams svg circle').length").await?;
+        ensure!(loads == circuits + 3.0, "{loads} loads of {circuits} circuits");
+        session.value("void window.dispatchEvent(new Event('afterprint'))").await?;
+        session.until("!document.documentElement.dataset.print && !document.querySelector('.diagrams')").await
     })
     .await
 }

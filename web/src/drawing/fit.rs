@@ -111,7 +111,7 @@ mod tests {
     use trialfit_core::scene::Pen;
 
     fn scene(shapes: Vec<Shape>) -> Scene {
-        Scene { title: String::new(), description: String::new(), shapes, handles: Vec::new() }
+        Scene { title: String::new(), description: String::new(), shapes, handles: Vec::new(), rows: None }
     }
 
     const FRAME: Frame = Frame { width: 340.0, height: 240.0, em: 13.0 };

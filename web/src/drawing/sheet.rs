@@ -4,7 +4,8 @@ use super::dimension::{self, Drawn};
 use super::fit::{Extent, Fit, arc_points, corners};
 use crate::picture::{At, Frame, Ink, Room, Words, hatch, say};
 use core::f64::consts::{PI, TAU};
-use trialfit_core::scene::{Anchor, Handle, Pen, Point, Scene, Shape};
+use std::borrow::Cow;
+use trialfit_core::scene::{Anchor, Handle, Pen, Point, Rows, Scene, Shape};
 use trialfit_core::show::System;
 use trialfit_core::spec::Place;
 
@@ -36,8 +37,23 @@ const HANDLE_MARGIN: f64 = 22.0;
 /// Radius of a punch mark with some air.
 const PUNCH: f64 = 9.0;
 
+/// Height of a row of a list that can be read, in em: two lines of words and the drawing between them.
+const ROW: f64 = 3.1;
+
+/// As many rows of a list as can be read in the frame; any other scene as it is.
+fn readable(scene: &Scene, frame: Frame) -> Cow<'_, Scene> {
+    let Some(Rows { count, pitch }) = scene.rows else { return Cow::Borrowed(scene) };
+    let most = ((frame.height - 2.0 * MARGIN) / (ROW * frame.em)).max(1.0) as usize;
+    if most >= count {
+        return Cow::Borrowed(scene);
+    }
+    let shown = |shape: &&Shape| corners(shape).iter().all(|point| point.y > -pitch * most as f64);
+    Cow::Owned(Scene { shapes: scene.shapes.iter().filter(shown).cloned().collect(), ..scene.clone() })
+}
+
 /// Lays a scene out. While something is dragged its fit is `kept`, lest the ground move under the finger.
 pub(crate) fn lay_out(scene: &Scene, frame: Frame, system: System, kept: Option<Fit>) -> Sheet {
+    let scene = &*readable(scene, frame);
     let fit = kept.unwrap_or_else(|| fitted(scene, frame, system));
     let mut room = Room::new(frame.width, frame.height);
     let grip =
@@ -257,6 +273,7 @@ mod tests {
                 Shape::Label { at: point(240.0, 80.0), anchor: Anchor::Middle, label: vec!["alternator".into()] },
             ],
             handles: vec![handle],
+            rows: None,
         }
     }
 
@@ -272,6 +289,16 @@ mod tests {
                 taken.take_words(words);
             }
         }
+    }
+
+    #[test]
+    fn a_low_frame_shows_as_many_rows_as_can_be_read() {
+        let words = |row| Shape::Label { at: point(0.0, 10.0 - 20.0 * f64::from(row)), anchor: Anchor::Start, label: vec!["row".into()] };
+        let list =
+            Scene { shapes: (1..=6).map(words).collect(), handles: Vec::new(), rows: Some(Rows { count: 6, pitch: 20.0 }), ..scene() };
+        let shown = |height| readable(&list, Frame { height, ..FRAME }).shapes.len();
+        assert_eq!([90.0, 140.0, 184.0, 300.0, 900.0].map(shown), [1, 3, 4, 6, 6]);
+        assert_eq!(*readable(&scene(), Frame { height: 90.0, ..FRAME }), scene());
     }
 
     #[test]

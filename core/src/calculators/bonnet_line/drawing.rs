@@ -43,7 +43,7 @@ pub(super) fn scene(build: &Build, mut report: &Report) -> Result<Scene, Unknown
         ),
         None => "The engine under its bonnet; how much room there is cannot be told yet.".into(),
     };
-    Ok(Scene { title: "Engine under the bonnet".into(), description, shapes, handles })
+    Ok(Scene { title: "Engine under the bonnet".into(), description, shapes, handles, rows: None })
 }
 
 struct Drawing<'a> {

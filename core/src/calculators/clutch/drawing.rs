@@ -70,6 +70,7 @@ pub(super) fn scene(_build: &Build, mut report: &Report) -> Result<Scene, Unknow
         },
         shapes,
         handles,
+        rows: None,
     })
 }
 

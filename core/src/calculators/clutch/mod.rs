@@ -82,6 +82,7 @@ pub static CLUTCH: Calculator = Calculator {
     scene: Some(drawing::scene),
     charts: &[shown::force_through_stroke, shown::bore_pairs, shown::spring_load],
     listing: None,
+    diagrams: None,
     cautions: &[
         "Before the first drive, prove that it frees: in gear, engine running, driven wheels off the ground.",
         "Stands under the car, never a jack alone; nobody under a gearbox that hangs.",

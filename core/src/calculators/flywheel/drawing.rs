@@ -98,6 +98,7 @@ pub(super) fn half_section(build: &Build, report: &Report) -> Result<Scene, Unkn
         ),
         shapes,
         handles,
+        rows: None,
     })
 }
 

@@ -36,6 +36,7 @@ pub static FRONT_DRIVE: Calculator = Calculator {
     scene: Some(shown::scene),
     charts: &[shown::alternator_band, shown::warm_up],
     listing: None,
+    diagrams: None,
     cautions: &[
         "Engine off, key out, hair and sleeves clear before a hand goes near the belt. An electric fan starts by itself.",
         "Let it cool before you open the cap: coolant under pressure scalds.",

@@ -12,7 +12,7 @@ use crate::quantity::unit::{CONDUCTOR, M, MM, PERCENT};
 use crate::quantity::{Area, Length, Ratio, Value, square_millimetres};
 use crate::report::{Report, Unknown};
 use crate::sentence::Piece;
-use crate::spec::{Domain, Place, Source};
+use crate::spec::{Domain, Place, RowId, Source};
 
 static CUT: Line =
     Line { equation: "l_c = l · (1 + s) + a", terms: &[("l", M), ("s", PERCENT), ("a", MM)], unit: M, source: Source::CommonPractice };
@@ -71,14 +71,19 @@ pub struct Wire {
     pub branch: &'static str,
 }
 
-/// Every wire of the loom in the order of the rows, returns of their own after what they come back from. The number on a
-/// label is the row's name, which is never given twice.
+/// What stands on a wire's label. The number is the row's name, which is never given twice.
+pub(super) fn label_of(build: &Build, row: RowId, back: &str) -> String {
+    let name = build.text(Place { id: NAME.id, row: Some(row) });
+    format!("{}{back} {name}", row.0).trim_end().to_owned()
+}
+
+/// Every wire of the loom in the order of the rows, returns of their own after what they come back from.
 #[must_use]
 pub fn list(build: &Build, report: &Report) -> Vec<Wire> {
     let mut wires = Vec::new();
     for (at, &row) in build.rows(CIRCUITS).iter().enumerate() {
         let text = |id| build.text(Place { id, row: Some(row) }).to_owned();
-        let (name, from, to) = (text(NAME.id), text(FROM.id), text(TO.id));
+        let (from, to) = (text(FROM.id), text(TO.id));
         let size = report.cell(SIZE, at);
         let gauge = report.cell(GAUGE, at).map_or("", label);
         let base = report.cell(COLOUR, at).map_or("", |colour: Colour| letters(label(colour)));
@@ -88,7 +93,7 @@ pub fn list(build: &Build, report: &Report) -> Vec<Wire> {
         };
         let branch = report.cell(BRANCH, at).map_or("", label);
         wires.push(Wire {
-            label: format!("{} {name}", row.0),
+            label: label_of(build, row, ""),
             from: from.clone(),
             to: to.clone(),
             size,
@@ -108,7 +113,7 @@ pub fn list(build: &Build, report: &Report) -> Vec<Wire> {
         if back && length != Ok(Length::ZERO) {
             let allowance = report.of(SERVICE_SHARE).and_then(|share| Ok((share, report.of(SERVICE_LENGTH)?)));
             wires.push(Wire {
-                label: format!("{}R {name}", row.0),
+                label: label_of(build, row, "R"),
                 from: to,
                 to: end.into(),
                 size,

@@ -1,7 +1,8 @@
 //! The one-line diagram: feed, fuse, relay, wire, load and way back of each circuit, drawn from its row.
 
 use super::choices::{Protection, Return, Strap, Switching};
-use super::sentence::{by_need, name, verdict};
+use super::loom::label_of;
+use super::sentence::{by_need, verdict};
 use super::{
     ALLOWED, CHARGE_ALLOWED, CHARGE_DROP, CHARGE_FUSE, CHARGE_SIZE, CIRCUITS, DROP, FUSE, POSITIVE_ALLOWED, POSITIVE_DROP, PROTECTION,
     RETURN, SIZE, STARTER_SIZE, STRAP, STRAP_ALLOWED, STRAP_DROP, STRAP_SIZE, SWITCHING,
@@ -11,13 +12,14 @@ use crate::data::fuses::Fuse;
 use crate::quantity::unit::{CONDUCTOR, V};
 use crate::quantity::{Area, Current, Voltage};
 use crate::report::{Report, Unknown};
-use crate::scene::{Anchor, Pen, Point, Scene, Shape};
+use crate::scene::{Anchor, Pen, Point, Rows, Scene, Shape};
 use crate::sentence::Piece;
 use crate::show;
 use crate::spec::{Input, Output, Verdict};
 
-/// Rows on a phone: legible at 328 px.
-const ON_A_PHONE: usize = 6;
+/// Most circuits on a screen, and rows under each other on paper: a page less its head.
+const ON_A_SCREEN: usize = 12;
+const ON_PAPER: usize = 18;
 
 /// Distance of rows; across, where things stand. Millimetres of paper: a diagram has no scale.
 const PITCH: f64 = 20.0;
@@ -35,29 +37,22 @@ const RIGHT: f64 = 160.0;
 const OFF_LINE: f64 = 4.5;
 const OFF_BOX: f64 = 6.5;
 
-/// The circuits that stand worst, as many as a phone shows.
+/// Circuits, the one that stands worst first.
 ///
 /// # Errors
 /// None: what is not known is drawn without its figure.
 pub(super) fn worst(build: &Build, report: &Report) -> Result<Scene, Unknown> {
-    let mut rows = by_need(build, report);
-    let all = rows.len();
-    rows.truncate(ON_A_PHONE);
-    let title = if rows.len() < all { format!("The {} circuits that stand worst, of {all}", rows.len()) } else { "Circuits".into() };
-    Ok(of(build, report, &rows, title))
+    let rows = by_need(build, report);
+    let rows: Vec<Row> = rows.into_iter().take(ON_A_SCREEN).map(|at| circuit(build, report, at)).collect();
+    Ok(drawn(&rows, "Circuits, the worst first"))
 }
 
-/// Heavy cables, then every circuit in the order of the rows, for print.
+/// Heavy cables, then every circuit in the order of the rows, in as many drawings as paper needs.
 #[must_use]
-pub fn full(build: &Build, report: &Report) -> Scene {
+pub fn full(build: &Build, report: &Report) -> Vec<Scene> {
     let circuits = (0..build.rows(CIRCUITS).len()).map(|at| circuit(build, report, at));
-    drawn(&heavy(build, report).into_iter().chain(circuits).collect::<Vec<_>>(), "One-line diagram".into())
-}
-
-/// These circuits, counted from 0, from top to bottom.
-#[must_use]
-pub fn of(build: &Build, report: &Report, rows: &[usize], title: String) -> Scene {
-    drawn(&rows.iter().map(|&at| circuit(build, report, at)).collect::<Vec<_>>(), title)
+    let rows: Vec<Row> = heavy(build, report).into_iter().chain(circuits).collect();
+    rows.chunks(ON_PAPER).map(|rows| drawn(rows, "One-line diagram")).collect()
 }
 
 /// What stands between battery and load on one line.
@@ -76,7 +71,7 @@ struct Row {
 fn circuit(build: &Build, report: &Report, at: usize) -> Row {
     let protection = report.cell(PROTECTION, at);
     Row {
-        name: name(build, at),
+        name: build.rows(CIRCUITS).get(at).map_or_else(String::new, |&row| label_of(build, row, "")),
         verdict: verdict(build, report, at),
         fed: protection != Ok(Protection::EarthSide),
         fuse: report.cell(FUSE, at).ok().filter(|_| protection == Ok(Protection::Fuse)),
@@ -116,24 +111,27 @@ fn fitted(report: &Report, size: Area) -> Result<Area, Unknown> {
     }
 }
 
-fn drawn(rows: &[Row], title: String) -> Scene {
+fn drawn(rows: &[Row], title: &str) -> Scene {
     let mut shapes = Vec::new();
     let mut description = String::new();
-    for (line, row) in rows.iter().enumerate() {
-        draw(row, -PITCH * (line as f64 + 0.5), &mut shapes);
+    let mut above = 0.0;
+    for (at, row) in rows.iter().enumerate() {
+        let y = -PITCH * (at as f64 + 0.5);
+        // The battery's bar, as far down as this row.
+        shapes.push(line(Pen::Heavy, &[(FEED, above), (FEED, y)]));
+        above = y;
+        draw(row, y, &mut shapes);
         description.push_str(&in_words(row));
     }
     if rows.is_empty() {
         shapes.push(words(Point { x: RIGHT / 2.0, y: 0.0 }, Anchor::Middle, vec!["No circuits yet".into()]));
         description.push_str("No circuits yet.");
     } else {
-        let end = -PITCH * (rows.len() as f64 - 0.5);
-        shapes.push(line(Pen::Heavy, &[(FEED, 0.0), (FEED, end)]));
         shapes.push(words(Point { x: FEED, y: 2.0 }, Anchor::Start, vec!["battery +".into()]));
         // Where the drawing ends on the right, whatever the words are.
         shapes.push(words(Point { x: RIGHT, y: 2.0 }, Anchor::End, vec!["battery −".into()]));
     }
-    Scene { title, description, shapes, handles: Vec::new() }
+    Scene { title: title.into(), description, shapes, handles: Vec::new(), rows: Some(Rows { count: rows.len(), pitch: PITCH }) }
 }
 
 fn line(pen: Pen, points: &[(f64, f64)]) -> Shape {

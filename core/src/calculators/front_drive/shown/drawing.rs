@@ -35,7 +35,7 @@ pub(in super::super) fn scene(build: &Build, report: &Report) -> Result<Scene, U
     let rows = build.rows(PULLEYS);
     let (pulleys, path) = drawn(report, rows.len())?;
     let draw = Draw { build, report };
-    let mut scene = Scene { title: "Belt path".into(), description: String::new(), shapes: Vec::new(), handles: Vec::new() };
+    let mut scene = Scene { title: "Belt path".into(), description: String::new(), shapes: Vec::new(), handles: Vec::new(), rows: None };
     for (row, pulley) in pulleys.iter().enumerate() {
         draw.pulley(&mut scene, row, pulley);
     }
