@@ -38,12 +38,13 @@ const HANDLE_MARGIN: f64 = 22.0;
 const PUNCH: f64 = 9.0;
 
 /// Height of a row of a list that can be read, in em: two lines of words and the drawing between them.
-const ROW: f64 = 3.1;
+const ROW: f64 = 3.2;
 
 /// As many rows of a list as can be read in the frame; any other scene as it is.
 fn readable(scene: &Scene, frame: Frame) -> Cow<'_, Scene> {
     let Some(Rows { count, pitch }) = scene.rows else { return Cow::Borrowed(scene) };
-    let most = ((frame.height - 2.0 * MARGIN) / (ROW * frame.em)).max(1.0) as usize;
+    // A line of words stands over the first.
+    let most = ((frame.height - 2.0 * MARGIN - 1.5 * frame.em) / (ROW * frame.em)).max(1.0) as usize;
     if most >= count {
         return Cow::Borrowed(scene);
     }
@@ -297,7 +298,7 @@ mod tests {
         let list =
             Scene { shapes: (1..=6).map(words).collect(), handles: Vec::new(), rows: Some(Rows { count: 6, pitch: 20.0 }), ..scene() };
         let shown = |height| readable(&list, Frame { height, ..FRAME }).shapes.len();
-        assert_eq!([90.0, 140.0, 184.0, 300.0, 900.0].map(shown), [1, 3, 4, 6, 6]);
+        assert_eq!([90.0, 140.0, 184.0, 300.0, 900.0].map(shown), [1, 2, 3, 6, 6]);
         assert_eq!(*readable(&scene(), Frame { height: 90.0, ..FRAME }), scene());
     }
 
