@@ -53,7 +53,7 @@ pub fn worst(build: &Build, report: &Report, calculator: u8) -> Option<Place> {
 
 /// How far an output is past the limit that decides, as a share of it (a number; negative: inside). An outcome has no
 /// degree: beyond, it comes before every figure, else after.
-fn past(build: &Build, report: &Report, place: Place) -> f64 {
+pub(crate) fn past(build: &Build, report: &Report, place: Place) -> f64 {
     let standing = report.standing(build, place);
     let marks = standing.limit.and_then(|limit| {
         let beyond = report.value(mark(build.layout(), place, limit.beyond)).ok()?;

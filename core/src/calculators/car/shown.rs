@@ -39,6 +39,8 @@ pub(super) fn sentence(_build: &Build, report: &Report) -> Sentence {
     for part in [strength(), motorway()] {
         match part {
             Ok(said) => pieces.extend(said),
+            // One missing number at a time.
+            Err(Unknown::NotGiven(_)) if verdict == Verdict::Unknown => {}
             Err(why) => {
                 verdict = Verdict::Unknown;
                 pieces.push(format!("Unknown: {} ", crate::report::lower_first(&why.reason(report.layout()))).into());

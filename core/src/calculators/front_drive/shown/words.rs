@@ -1,4 +1,4 @@
-//! The answer in words: what stands worst comes first, three statements at most.
+//! The answer in words: what stands worst comes first, two statements, three where more is beyond.
 
 use crate::build::Build;
 use crate::calculators::car::HIGHEST_SPEED;
@@ -8,8 +8,9 @@ use crate::calculators::front_drive::declared::{
     TURN_FITS, WET_GRIP, WRAP,
 };
 use crate::calculators::front_drive::designation::Designation;
-use crate::quantity::unit::{A, DEG, M_PER_S, MM, N, ONE, PERCENT, RISE, RPM};
-use crate::report::{Report, Unknown, lower_first};
+use crate::overview::{against_limit, past};
+use crate::quantity::unit::{A, DEG, MM, N, ONE, PERCENT, RISE, RPM};
+use crate::report::{Report, Standing, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Place, Verdict};
 
@@ -19,43 +20,56 @@ type Words = Result<Vec<Piece>, Unknown>;
 pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
     let tell = Tell { build, report };
     let mut said = [
-        (tell.worst(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
-        (tell.worst(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
-        (tell.worst(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
-        (tell.worst(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, WET_GRIP.id, GRIP_IDLE.id, GRIP_HIGH.id, BELT_SPEED.id]), tell.grip()),
-        (tell.worst(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
-        (tell.worst(&[TURN_FITS.id]), tell.direction()),
+        (tell.weigh(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
+        (tell.weigh(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
+        (tell.weigh(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
+        (tell.weigh(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, WET_GRIP.id, GRIP_IDLE.id, GRIP_HIGH.id]), tell.grip()),
+        (tell.weigh(&[BELT_SPEED.id]), Ok(Vec::new())),
+        (tell.weigh(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
+        (tell.weigh(&[TURN_FITS.id]), tell.direction()),
     ];
-    said.sort_by_key(|((verdict, _), _)| core::cmp::Reverse(*verdict));
-    let verdict = said.iter().map(|((verdict, estimate), _)| if *estimate { Verdict::Near } else { *verdict }).max();
+    said.sort_by(|(one, _), (other, _)| other.verdict.cmp(&one.verdict).then(other.past.total_cmp(&one.past)));
+    let verdict = said.iter().map(|(it, _)| if it.estimate { it.verdict.max(Verdict::Near) } else { it.verdict }).max();
     let mut pieces: Vec<Piece> = Vec::new();
-    let mut reasons: Vec<Unknown> = Vec::new();
-    let mut statements = 0;
-    for (_, words) in said {
-        match words {
+    let (mut statements, mut asked) = (0, false);
+    for (at, (weight, words)) in said.into_iter().enumerate() {
+        if statements == if weight.verdict == Verdict::Beyond { 3 } else { 2 } {
+            break;
+        }
+        // What is near and decides is told against its limit, and so is whatever has no words of its own for that.
+        let against = |&place: &Place| {
+            let wordless = [ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id, BELT_SPEED.id].contains(&place.id);
+            wordless || at == 0 && weight.verdict == Verdict::Near
+        };
+        match weight.culprit.filter(against).map_or(words, |place| Ok(against_limit(build, report, place).pieces)) {
             Ok(words) if words.is_empty() => continue,
             Ok(words) => {
                 pieces.extend(words);
                 pieces.push(" ".into());
             }
             Err(Unknown::NotHere(_)) => continue,
-            // Often one missing number is behind them all: it is asked for once.
-            Err(why) if reasons.contains(&why) => continue,
+            // One missing number at a time.
+            Err(Unknown::NotGiven(_)) if asked => continue,
             Err(why) => {
+                asked = true;
                 pieces.push(format!("Unknown: {} ", lower_first(&why.reason(report.layout()))).into());
-                reasons.push(why);
             }
         }
         statements += 1;
-        if statements == 3 {
-            break;
-        }
     }
     Sentence { verdict: verdict.unwrap_or(Verdict::Unknown), pieces }
 }
 
-/// How much a statement wants to be said first: its verdict, and whether it is *near* only because it rests on a guess.
-type Weight = (Verdict, bool);
+/// How much a statement wants to be said first.
+struct Weight {
+    verdict: Verdict,
+    /// Something rests on a guess, which is *near* at least.
+    estimate: bool,
+    /// How far past its limit what stands worst is.
+    past: f64,
+    /// That, when it is near or beyond.
+    culprit: Option<Place>,
+}
 
 struct Tell<'a> {
     build: &'a Build,
@@ -63,22 +77,27 @@ struct Tell<'a> {
 }
 
 impl Tell<'_> {
-    fn standings<'b>(&'b self, ids: &'b [Id]) -> impl Iterator<Item = (Weight, Place)> + 'b {
-        ids.iter().flat_map(|&id| self.report.layout().places_of(id)).filter(|place| self.report.concerns(*place)).map(|place| {
-            let standing = self.report.standing(self.build, place);
-            let verdict = if standing.estimate { Verdict::Within } else { standing.verdict };
-            ((verdict, standing.estimate), place)
-        })
+    /// What stands worst of these, the furthest past its limit.
+    fn weigh(&self, ids: &[Id]) -> Weight {
+        let mut worst = Weight { verdict: Verdict::Within, estimate: false, past: f64::NEG_INFINITY, culprit: None };
+        for place in ids.iter().flat_map(|&id| self.report.layout().places_of(id)).filter(|place| self.report.concerns(*place)) {
+            let Standing { verdict, estimate, .. } = self.report.standing(self.build, place);
+            if estimate {
+                worst.estimate = true;
+                continue;
+            }
+            let is_culprit = matches!(verdict, Verdict::Near | Verdict::Beyond);
+            let past = if is_culprit { past(self.build, self.report, place) } else { f64::NEG_INFINITY };
+            if (verdict, past) > (worst.verdict, worst.past) {
+                worst = Weight { verdict, past, culprit: is_culprit.then_some(place), ..worst };
+            }
+        }
+        worst
     }
 
-    fn worst(&self, ids: &[Id]) -> Weight {
-        self.standings(ids).map(|(weight, _)| weight).max().unwrap_or((Verdict::Within, false))
-    }
-
-    /// The place that stands worst, the first such, when it is near or beyond.
-    fn culprit(&self, ids: &[Id]) -> Option<(Verdict, Place)> {
-        let worst = self.standings(ids).reduce(|worst, next| if next.0.0 > worst.0.0 { next } else { worst });
-        worst.map(|((verdict, _), place)| (verdict, place)).filter(|(verdict, _)| matches!(verdict, Verdict::Near | Verdict::Beyond))
+    /// Whether any of these is near or beyond.
+    fn is_culprit(&self, ids: &[Id]) -> bool {
+        self.weigh(ids).culprit.is_some()
     }
 
     fn alternator(&self) -> Words {
@@ -99,7 +118,7 @@ impl Tell<'_> {
     }
 
     fn belt(&self) -> Words {
-        if let Some((verdict, place)) = self.culprit(&[WRAP.id, GAP.id, MISALIGNMENT.id]) {
+        if let Weight { verdict, culprit: Some(place), .. } = self.weigh(&[WRAP.id, GAP.id, MISALIGNMENT.id]) {
             let value = self.report.value(place)?;
             let only = if verdict == Verdict::Beyond { "only " } else { "" };
             let (about, unit, on, end) = match place.id {
@@ -112,7 +131,7 @@ impl Tell<'_> {
         let length = self.report.of(BELT_LENGTH)?;
         let ribs = self.report.of(RIBS)?.si().round().clamp(0.0, 255.0) as u8;
         let name = Designation { ribs, length }.to_string();
-        let fits = self.culprit(&[BELT_SLACK.id, BELT_STRETCH.id]).is_none();
+        let fits = !self.is_culprit(&[BELT_SLACK.id, BELT_STRETCH.id]);
         let (slack, stretch) = (self.report.of(BELT_SLACK)?, self.report.of(BELT_STRETCH)?);
         Ok(if fits {
             vec![name.into(), " goes on and takes up ".into(), Piece::Figure { value: stretch.si(), unit: PERCENT, digits: 2 }, ".".into()]
@@ -144,12 +163,11 @@ impl Tell<'_> {
                 " are set.".into(),
             ]);
         }
-        if self.culprit(&[LEAST_GRIP_FOUND.id, TENSION_SET.id]).is_none() && self.culprit(&[BELT_SPEED.id]).is_some() {
-            let speed = self.report.of(BELT_SPEED)?;
-            return Ok(vec!["The belt runs at ".into(), Piece::figure(speed.si(), M_PER_S), " at most.".into()]);
-        }
-        let wet = if self.report.of(WET_GRIP)?.si() < 1.0 { " times what it has to; wet it slips." } else { " times what it has to." };
-        Ok(vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), wet.into()])
+        Ok(if self.report.of(WET_GRIP)?.si() < 1.0 {
+            vec!["The belt slips when wet.".into()]
+        } else {
+            vec!["The belt can hold ".into(), Piece::figure(grip.si(), ONE), " times what it has to.".into()]
+        })
     }
 
     fn pump(&self) -> Words {
@@ -163,7 +181,7 @@ impl Tell<'_> {
             ]);
         }
         let (onset, most, rise) = (self.report.of(ONSET)?, self.report.of(HIGHEST_SPEED)?, self.report.of(IDLE_RISE)?);
-        if onset >= most && self.culprit(&[IDLE_RISE.id]).is_some() {
+        if onset >= most && self.is_culprit(&[IDLE_RISE.id]) {
             return Ok(vec![
                 "At idle the coolant warms by ".into(),
                 Piece::figure(rise.si(), RISE),
@@ -183,8 +201,10 @@ impl Tell<'_> {
 
     /// Only told when something is wrong with it.
     fn direction(&self) -> Words {
-        match self.culprit(&[TURN_FITS.id]) {
-            Some((Verdict::Beyond, place)) => Ok(vec!["The ".into(), self.name(place).into(), " turns the wrong way.".into()]),
+        match self.weigh(&[TURN_FITS.id]) {
+            Weight { verdict: Verdict::Beyond, culprit: Some(place), .. } => {
+                Ok(vec!["The ".into(), self.name(place).into(), " turns the wrong way.".into()])
+            }
             _ => Ok(Vec::new()),
         }
     }
