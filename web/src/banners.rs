@@ -68,16 +68,21 @@ pub fn visit_bar() -> El {
             .child(choice("take-theirs", words::TAKE_IT, Bench::take_theirs))
             .child(choice("keep-both", words::KEEP_BOTH, Bench::keep_both));
         let bar = el("section").class("banner visit").id("visit").set("aria-label", words::FROM_A_LINK);
-        bar.child(el("p").text(words::FROM_A_LINK)).child(choices)
+        bar.child(el("p").text(words::FROM_A_LINK)).child(choices).maybe(note)
     };
     el("div").class("visits").when(|| Bench::get().visit.with(Option::is_some), bar)
 }
 
-/// What came with the link besides the car: words, what could not be used, what of it differs from one's own.
+/// Words of whoever made the link, wherever it leads; long ones scroll.
+fn note() -> Option<El> {
+    let note = Bench::get().visit.get()?.note;
+    let said = el("q").child(el("bdi").own(&note));
+    (!note.is_empty()).then(|| el("p").id("visit-note").set("tabindex", "0").text(words::NOTE_SAYS).text(" ").child(said))
+}
+
+/// What came with the link besides car and words: what could not be used, what of it differs from one's own.
 fn came_with() -> Option<El> {
     let visit = Bench::get().visit.get()?;
-    let (has_note, has_problems) = (!visit.note.is_empty(), !visit.problems.is_empty());
-    let note = || el("p").id("visit-note").text(words::NOTE_SAYS).text(" ").child(el("q").child(el("bdi").own(&visit.note)));
     let problems = || [el("p").text(words::LINK_PROBLEMS), lines(&visit.problems).id("visit-problems")];
     let units = || {
         let mine = button("quiet", "my-units").text(words::MY_UNITS).on_press(|| {
@@ -86,8 +91,8 @@ fn came_with() -> Option<El> {
         });
         el("p").class("acts").id("visit-units").child(el("span").text(words::UNITS_OF_LINK)).child(mine)
     };
-    let came = el("div").class("banner came").children(has_note.then(note)).children(visit.units.map(|_| units()));
-    let came = came.children(has_problems.then(problems).into_iter().flatten());
+    let came = el("div").class("banner came").children(visit.units.map(|_| units()));
+    let came = came.children((!visit.problems.is_empty()).then(problems).into_iter().flatten());
     Some(came.child(differs()))
 }
 
