@@ -5,7 +5,7 @@ use crate::bench::{Bench, spec_of};
 use crate::dom::{El, button, el, item, value_in};
 use crate::field::entry::Entry;
 use crate::field::input;
-use crate::field::slider::{fraction, slider, step_button};
+use crate::field::slider::{slider, step_button};
 use crate::figure::{figure, unit};
 use crate::page::focus_later;
 use crate::signal::{State, memo};
@@ -54,14 +54,14 @@ fn choice_at(place: Place) -> El {
         Some(turn.child(slider).child(step_button(entry, true, "choice-more")))
     });
     let redoes = bench.redoes();
-    let symbol = move || entry.map(|entry| unit(entry.after()));
+    let symbol = move || entry.filter(|entry| !entry.brings_unit()).map(|entry| unit(entry.after()));
     let line = el("div")
         .class("line")
         .child(el("label").set("for", "choice").text(spec.label))
         .child(input(place, entry, "choice", "choice-note"))
         .maybe(symbol)
         // The way forth, while there is one, takes its room.
-        .maybe(move || entry.and_then(fraction).filter(|_| redoes.get().is_none()).map(|fraction| figure(&fraction)))
+        .maybe(move || entry.and_then(Entry::beside).filter(|_| redoes.get().is_none()).map(|beside| figure(&beside)))
         .child(undo_and_redo());
     let problem = move || entry.and_then(Entry::problem).unwrap_or_default();
     el("section")

@@ -36,7 +36,7 @@ pub fn field(place: Place) -> El {
     let said = memo(move || note(place, entry));
     let open = State::new(false);
     let unit = move || {
-        let unit = entry?.unit(bench.system());
+        let unit = entry.filter(|entry| !entry.brings_unit())?.unit(bench.system());
         (!unit.symbol.is_empty()).then(|| figure::unit(unit.symbol))
     };
     // Words, lists and chips take a line of their own.

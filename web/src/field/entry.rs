@@ -1,5 +1,6 @@
 //! What a number field holds: the value in force, or text of its reader's own while that says more.
 
+use super::slider::fraction;
 use crate::bench::{Bench, Typed, bits, spec_of};
 use crate::history::Gesture;
 use crate::language;
@@ -87,6 +88,19 @@ impl Entry {
             Some(shown) if unit.is_gauge() => shown.unit.trim_start_matches(self.unit.symbol).trim_start(),
             _ => unit.symbol,
         }
+    }
+
+    /// Whether what stands in the field brings a unit of its own.
+    pub fn brings_unit(self) -> bool {
+        self.typed.get().is_some_and(|typed| typed.text.contains(|letter: char| letter.is_alphabetic() || "\"″\'′°%".contains(letter)))
+    }
+
+    /// What the field does not say already: what is in force where another unit was typed, the trade's fraction.
+    pub fn beside(self) -> Option<Shown> {
+        let text = self.text().replace(' ', "");
+        let unsaid = |it: &Shown| text != it.number && text != format!("{}{}", it.number, it.unit);
+        let other = if self.brings_unit() && self.problem().is_none() { self.shown() } else { None };
+        [other, fraction(self)].into_iter().flatten().find(unsaid)
     }
 
     /// As it reads back: an area that is no gauge among gauges brings its unit.
