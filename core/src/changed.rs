@@ -111,7 +111,7 @@ pub struct Turned {
 /// The difference of two builds.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Changes {
-    /// Inputs, in their order.
+    /// Inputs, in their order: those that somebody gave first, then those that go back to usual.
     pub inputs: Vec<Input>,
     /// Verdicts: those that got worse first, the worst of them first; then those that got better, from the worst. A row
     /// that comes or goes counts as *within* while it is not there.
@@ -197,6 +197,9 @@ fn inputs(before: Evaluated<'_>, after: Evaluated<'_>) -> Vec<Input> {
             found.push(Input { what: What::Cell(place), line: said(before, after, place) });
         }
     }
+    let is_usual = |it: &Input| matches!(it.what, What::Cell(place) if after.0.origin(place) == Origin::Usual);
+    let (usual, mut found): (Vec<Input>, _) = found.into_iter().partition(is_usual);
+    found.extend(usual);
     found
 }
 
@@ -243,12 +246,12 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
         }
     };
     let (was, is) = (value(before), value(after));
-    if was == is {
+    let (origin, now) = (before.0.origin(place), after.0.origin(place));
+    if was == is && origin == now {
         pieces.push(is);
     } else {
         pieces.extend([was, " → ".into(), is]);
     }
-    let (origin, now) = (before.0.origin(place), after.0.origin(place));
     if origin != now {
         match now {
             Origin::Usual => pieces.push(", as usual".into()),

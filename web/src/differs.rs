@@ -1,7 +1,7 @@
 //! What a link changes against one's own car: all of it listed, to take some.
 
 use crate::banners::forget_link;
-use crate::bench::{Bench, plan};
+use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el, folded};
 use crate::figure::pieces;
 use crate::page::focus_later;
@@ -9,6 +9,7 @@ use crate::signal::{Memo, State, memo};
 use crate::words;
 use trialfit_core::changed::{Changes, What, changes};
 use trialfit_core::report::Report;
+use trialfit_core::spec::Kind;
 
 /// From one's own to what is shown. Tracked.
 fn difference() -> Changes {
@@ -17,7 +18,13 @@ fn difference() -> Changes {
         let Some(visit) = visit else { return Changes::default() };
         let mut own = Report::new(&visit.own);
         plan().evaluate(&visit.own, &mut own);
-        bench.look(|build, report| changes((&visit.own, &own), (build, report)))
+        bench.look(|build, report| {
+            let mut found = changes((&visit.own, &own), (build, report));
+            // A name that the link has not is none to take.
+            let has_words = |place| !matches!(spec_of(place).kind, Kind::Text(_)) || !build.text(place).is_empty();
+            found.inputs.retain(|it| !matches!(it.what, What::Cell(place) if !has_words(place)));
+            found
+        })
     })
 }
 
