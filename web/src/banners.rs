@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, car};
 use wasm_bindgen::JsValue;
-use web_sys::CustomEvent;
+use web_sys::{CustomEvent, Event};
 
 /// From the loader: a newer version waits; and to it: take it now.
 const UPDATE_WAITING: &str = "trialfit-update-waiting";
@@ -126,6 +126,10 @@ pub fn forget_link() {
     let key = Bench::get().looking.get_untracked().key();
     if let Ok(history) = window().history() {
         _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{key}")));
+    }
+    // Nobody else tells what follows the address.
+    if let Ok(event) = Event::new("hashchange") {
+        _ = window().dispatch_event(&event);
     }
 }
 

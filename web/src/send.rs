@@ -5,6 +5,7 @@ use crate::bench::Bench;
 use crate::copy::{copied_or_not, copy};
 use crate::dom::{El, button, el, folded, svg, value_in};
 use crate::field::options::chip;
+use crate::follow::effect;
 use crate::language;
 use crate::route::Screen;
 use crate::signal::{State, memo};
@@ -120,6 +121,13 @@ pub fn send() -> Vec<El> {
     let text_field =
         el("textarea").id("send-text").set("aria-label", words::SEND_TEXT).set("rows", "4").set("readonly", "").value(move || text.get());
     let (link_copied, words_copied) = (State::new(None), State::new(None));
+    // What was copied is another once note or link change.
+    effect(move |_| {
+        text.with(|_| ());
+        address.with(|_| ());
+        link_copied.set(None);
+        words_copied.set(None);
+    });
     let share = can_share().then(|| button("", "share").text(words::SHARE).on_press(move || share(&text.get_untracked())));
     let acts = |acts: Vec<El>, copied| el("p").class("acts").children(acts).child(copied_or_not(copied));
     let link_acts = vec![button("", "copy-link").text(words::COPY_LINK).on_press(move || copy("send-link", link_copied))];
