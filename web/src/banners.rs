@@ -49,6 +49,7 @@ fn demo() -> El {
 pub fn own_car() -> Build {
     let mut build = Build::cleared(ALL);
     _ = build.set_text(car::NAME.id.into(), &language::says(words::MY_CAR));
+    Bench::get().with_keeper(|keeper| keeper.tell_apart(&mut build));
     build
 }
 

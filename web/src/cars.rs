@@ -3,19 +3,21 @@
 use crate::banners::own_car;
 use crate::bench::{Bench, Notice};
 use crate::dom::{El, button, el, item, put_value, value_in};
+use crate::follow::settle;
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Imported, Keeper, Listed};
 use crate::language;
 use crate::moment::Moment;
-use crate::page::focus_later;
+use crate::page::{bring, focus_later};
 use crate::signal::State;
 use crate::{browser, save, words};
+use leptos::prelude::document;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::NAME;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{File, HtmlInputElement};
+use web_sys::{File, HtmlInputElement, ScrollLogicalPosition};
 
 /// A file longer than this is none of ours.
 const LONGEST: f64 = 5e6;
@@ -177,7 +179,7 @@ impl List {
             let build = if keeper.number() == number { Some(own(bench)) } else { keeper.read(number) };
             let Some(mut build) = build else { return Ok(()) };
             _ = build.set_text(NAME.id.into(), &words::copy_of(&self.called(number)));
-            keeper.file(&build).map(drop)
+            keeper.file(build).map(drop)
         });
     }
 
@@ -206,17 +208,26 @@ impl List {
 
     async fn import(self, file: File) {
         if file.size() > LONGEST {
-            return self.told.set(vec![words::TOO_LONG.to_owned()]);
+            return self.tell(vec![words::TOO_LONG.to_owned()]);
         }
         let Some(text) = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) else {
-            return self.told.set(vec![words::NO_FILE.to_owned()]);
+            return self.tell(vec![words::NO_FILE.to_owned()]);
         };
         let Imported { count, problems, stopped, left_out } = Bench::get().with_keeper(|keeper| keeper.import(&text));
         let problems = problems.iter().map(|(car, problem)| words::in_file(car, problem));
         let stopped = stopped.map(|fault| words::not_kept(fault).to_owned());
         let left_out = (left_out > 0).then(|| words::left_out(left_out));
-        self.told.set([words::imported(count)].into_iter().chain(problems).chain(stopped).chain(left_out).collect());
         self.cars.set(find());
+        self.tell([words::imported(count)].into_iter().chain(problems).chain(stopped).chain(left_out).collect());
+    }
+
+    /// Tells what came of a file, and shows where: its field stands far below.
+    fn tell(self, lines: Vec<String>) {
+        self.told.set(lines);
+        settle();
+        if let Some(told) = document().get_element_by_id("cars-told") {
+            bring(told.unchecked_ref(), ScrollLogicalPosition::Center);
+        }
     }
 
     /// Starts a car of which nothing is known, once what is on the bench is seen to.

@@ -197,10 +197,24 @@ impl<S: Store> Keeper<S> {
     }
 
     /// Keeps a build under a number of its own; the bench stays as it is.
-    pub fn file(&self, build: &Build) -> Result<u32, Fault> {
+    pub fn file(&self, mut build: Build) -> Result<u32, Fault> {
+        self.tell_apart(&mut build);
         let number = self.free(BUILD);
-        self.set_build(number, &written(build, 1))?;
+        self.set_build(number, &written(&build, 1))?;
         Ok(number)
+    }
+
+    /// Numbers the name of a build to come where one that is kept is called the same.
+    pub fn tell_apart(&self, build: &mut Build) {
+        let (called, kept) = (name(build), self.list());
+        let (mut free, mut at) = (called.clone(), 1);
+        while !free.is_empty() && kept.iter().any(|car| car.name == free) {
+            at += 1;
+            free = format!("{called} {at}");
+        }
+        if at > 1 {
+            _ = build.set_text(car::NAME.id.into(), &free);
+        }
     }
 
     /// The build of this number, if its text is whole.
@@ -332,7 +346,7 @@ impl<S: Store> Keeper<S> {
             if name(&build).is_empty() && !read.name.is_empty() {
                 _ = build.set_text(car::NAME.id.into(), &read.name);
             }
-            match self.file(&build) {
+            match self.file(build) {
                 Ok(_) => imported.count += 1,
                 Err(fault) => {
                     imported.stopped = Some(fault);

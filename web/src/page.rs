@@ -459,7 +459,8 @@ fn unfold(element: &HtmlElement) {
     }
 }
 
-fn bring(element: &HtmlElement, to: ScrollLogicalPosition) {
+/// Scrolls it into sight.
+pub fn bring(element: &HtmlElement, to: ScrollLogicalPosition) {
     let options = ScrollIntoViewOptions::new();
     options.set_block(to);
     element.scroll_into_view_with_scroll_into_view_options(&options);

@@ -94,7 +94,7 @@ impl Bench {
     /// The car of the link in place of one's own; undo brings that back.
     pub fn take_theirs(self) {
         if let Some(mut visit) = self.end_visit() {
-            self.name_theirs();
+            self.name_theirs(false);
             let theirs = visit.held.is_some().then(|| self.held.get_untracked());
             visit.history.record(Gesture::Once, words::TAKE_THEIRS, Moment { build: visit.own, held: visit.held });
             self.swap_history(visit.history);
@@ -110,7 +110,7 @@ impl Bench {
 
     /// The car of the link beside one's own. Where there is no room for both, the visit goes on.
     pub fn keep_both(self) {
-        self.name_theirs();
+        self.name_theirs(true);
         let saved = self.with_keeper(|keeper| self.build().with_untracked(|build| keeper.save_anew(build)));
         match saved {
             Ok(_) => {
@@ -127,12 +127,16 @@ impl Bench {
         }
     }
 
-    /// A car that came without a name has one once it is kept: else it would pass for the demo.
-    fn name_theirs(self) {
-        let name = self.build().with_untracked(|build| build.origin(NAME.id.into()) == Origin::Usual).then_some(words::FROM_A_LINK_NAME);
-        if let Some(name) = name {
-            let mut build = self.build().get_untracked();
-            _ = build.set_text(NAME.id.into(), &language::says(name));
+    /// A car that came without a name has one once it is kept: else it would pass for the demo. Beside others it has one of
+    /// its own.
+    fn name_theirs(self, beside: bool) {
+        let mut build = self.build().get_untracked();
+        let unnamed = build.origin(NAME.id.into()) == Origin::Usual;
+        if unnamed {
+            _ = build.set_text(NAME.id.into(), &language::says(words::FROM_A_LINK_NAME));
+        }
+        if unnamed || beside {
+            self.with_keeper(|keeper| keeper.tell_apart(&mut build));
             self.show(build);
         }
     }

@@ -179,7 +179,7 @@ fn a_car_is_filed_copied_and_renamed_beside_the_one_on_the_bench() {
     let device = Device::new();
     let (mut keeper, _) = Keeper::open(device.clone());
     keeper.save(&idling_at(900.0)).unwrap();
-    assert_eq!(keeper.file(&idling_at(910.0)), Ok(2));
+    assert_eq!(keeper.file(idling_at(910.0)), Ok(2));
     keeper.rename(2, "Green roadster").unwrap();
     keeper.rename(1, "on the bench, which the page itself renames").unwrap();
     assert_eq!(keeper.number(), 1);
@@ -197,11 +197,11 @@ fn what_is_thrown_away_can_be_put_back_and_its_number_is_not_given_again() {
     let device = Device::new();
     let (mut keeper, _) = Keeper::open(device.clone());
     keeper.save(&idling_at(900.0)).unwrap();
-    keeper.file(&idling_at(910.0)).unwrap();
+    keeper.file(idling_at(910.0)).unwrap();
     let before = device.has("trialfit.build.2");
     keeper.throw_away(2).unwrap();
     assert_eq!((keeper.list().len(), keeper.thrown().len()), (1, 1));
-    assert_eq!(keeper.file(&idling_at(920.0)), Ok(3));
+    assert_eq!(keeper.file(idling_at(920.0)), Ok(3));
     keeper.put_back(2).unwrap();
     assert_eq!((device.has("trialfit.build.2"), keeper.thrown().len()), (before, 0));
     // Another tab kept it again meanwhile: both stay.
@@ -211,7 +211,7 @@ fn what_is_thrown_away_can_be_put_back_and_its_number_is_not_given_again() {
     assert_eq!(keeper.read(4), Some(idling_at(910.0)));
     // Only the last few are kept.
     for _ in 0..2 * MOST_THROWN {
-        let number = keeper.file(&idling_at(930.0)).unwrap();
+        let number = keeper.file(idling_at(930.0)).unwrap();
         keeper.throw_away(number).unwrap();
     }
     assert_eq!(keeper.thrown().len(), MOST_THROWN);
@@ -223,12 +223,12 @@ fn what_can_be_missed_gives_way_to_a_car() {
     let (mut keeper, _) = Keeper::open(device.clone());
     keeper.save(&idling_at(900.0)).unwrap();
     keeper.keep_steps(&"x".repeat(400));
-    keeper.file(&idling_at(910.0)).unwrap();
+    keeper.file(idling_at(910.0)).unwrap();
     keeper.throw_away(2).unwrap();
     let mut keeper = Keeper::open(device.with_room(560)).0;
     assert_eq!(keeper.save(&idling_at(901.0)), Ok(Saved::Done), "where there is room nothing goes");
     assert_eq!((keeper.steps().is_some(), keeper.thrown().len()), (true, 1));
-    keeper.file(&idling_at(920.0)).unwrap();
+    keeper.file(idling_at(920.0)).unwrap();
     assert_eq!((keeper.steps(), keeper.thrown().len()), (None, 1), "steps go first");
     assert_eq!(found(&device), idling_at(901.0));
 }
