@@ -5,7 +5,9 @@ use crate::bench::{Bench, Typed, spec_of};
 use crate::dom::{El, el, item};
 use crate::field::shown;
 use crate::figure::{figure, pieces, spoken};
+use crate::follow::{Turn, during};
 use crate::gauge;
+use crate::history::History;
 use crate::overview;
 use crate::page::focus_later;
 use crate::route::Screen;
@@ -13,6 +15,7 @@ use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::calculators::ALL;
+use trialfit_core::report::{Report, Unknown};
 use trialfit_core::sentence::{Piece, Sentence};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Place, Role, Verdict};
@@ -60,9 +63,45 @@ pub fn answer(screen: Screen, question: &str) -> El {
         .child(el("p").class("question").text(question))
         .child(seen)
         .child(heard)
+        .child(during(Turn::Soon, || {
+            el("div").maybe(move || (said.with(|said| said.verdict) == Verdict::Unknown).then(|| ask_for(screen)))
+        }))
         .many(|| unused().iter().map(|words| el("p").class("problem").text(words)).collect());
     tell_when_away(answer.element(), bench.away);
     answer
+}
+
+/// So many of the numbers that are missing are asked for at once.
+const ASKED: usize = 4;
+
+/// The missing input that keeps a place without a value: of a column, in the first row that lacks it.
+pub fn lacks(report: &Report, place: Place) -> Option<Place> {
+    let Err(Unknown::NotGiven(id)) = report.value(place) else { return None };
+    report.layout().places_of(id).find(|&input| report.value(input).is_err())
+}
+
+/// The first numbers that a screen's answers wait for, each a tap away; and where the car before this one is. Tracked.
+fn ask_for(screen: Screen) -> El {
+    let bench = Bench::get();
+    let mut links = Vec::new();
+    bench.look(|build, report| {
+        let mut missing = Vec::new();
+        for place in report.layout().places(Role::Output) {
+            let here = screen == Screen::Overview || screen == Screen::Of(place.id.calculator);
+            let input = lacks(report, place).filter(|input| here && missing.len() < ASKED && !missing.contains(input));
+            if let Some(input) = input {
+                missing.push(input);
+                links.push(el("a").set("href", &format!("#{}", bench.key(input))).text(&show::label(build, input)));
+            }
+        }
+    });
+    let before = match bench.history.with(History::undoes).as_deref() {
+        Some(words::CLEARING) => words::DEMO_IS_BACK,
+        None if bench.with_keeper(|keeper| keeper.list().len()) > 1 => words::OTHERS_ARE,
+        _ => "",
+    };
+    let asked = el("p").class("needs").child(el("span").text(words::ENTER_FIRST)).children(links);
+    el("div").child(asked).child(el("p").class("note").text(before))
 }
 
 /// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen. Tracked.

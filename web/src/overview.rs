@@ -1,6 +1,6 @@
 //! The car as a whole: how every calculator stands, what feeds what, and what the last change turned.
 
-use crate::answer::answer;
+use crate::answer::{answer, lacks};
 use crate::bench::{Bench, plan};
 use crate::beside::beside;
 use crate::dom::{El, button, el};
@@ -41,7 +41,8 @@ pub fn overview() -> El {
         let at = ALL[usize::from(it.calculator)];
         let name = el("a").set("href", &format!("#{}", at.key)).text(at.label);
         let line = el("p").children(pieces(&it.line.pieces, Bench::get().system()));
-        let line = match it.worst {
+        let lacking = |place| bench.look_now(|_, report| lacks(report, place)).unwrap_or(place);
+        let line = match it.worst.map(lacking) {
             Some(place) => el("a").class("worst").set("href", &format!("#{}", bench.key(place))).child(line),
             None => line,
         };

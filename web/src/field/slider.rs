@@ -30,6 +30,7 @@ pub fn slider(entry: Entry, id: &str) -> Option<El> {
     });
     let slider = el("input")
         .class("slider")
+        .class_when("unset", move || entry.value.get().is_err())
         .id(id)
         .set("type", "range")
         .set("min", "0")
