@@ -47,6 +47,12 @@ async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
         session.go("front-drive").await?;
         let empty = session.answer().await?;
         ensure!(empty.starts_with("Unknown") && empty == desk::spoken(&own, "front-drive", System::Metric)?, "{empty}");
+        // Each of the first numbers it wants is a tap away, and no slider stands anywhere.
+        session.says("main", "Undo brings the demo car back.").await?;
+        session.until("document.querySelectorAll('.needs a').length === 4").await?;
+        session.until("document.getElementById('choice-slider').classList.contains('unset')").await?;
+        session.value("void document.querySelector('.needs a').click()").await?;
+        session.until("document.activeElement.id === 'car.idle' && document.activeElement.value === ''").await?;
         let empty = session.go("clutch").await.map(|()| session.answer())?.await?;
         ensure!(empty == desk::spoken(&own, "clutch", System::Metric)?, "{empty}");
 

@@ -231,6 +231,25 @@ async fn a_pair_of_bores_is_taken_by_a_tap() -> Result<()> {
     .await
 }
 
+/// On a scrolled page too: what a tap turns is told above the choice, and nothing may scroll for it.
+#[tokio::test]
+async fn a_finger_that_taps_again_meets_the_same_button() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.value("void scrollTo(0, 300)").await?;
+        session.until("scrollY === 300").await?;
+        let at = middle(session, "document.getElementById('choice-less')").await?;
+        for bore in ["20.6375", "19.05"] {
+            tap(session, at).await?;
+            session.until(&format!("document.getElementById('clutch.slave-bore').value === '{bore}'")).await?;
+            answers_what_is_kept(session, "clutch").await?;
+            session.whole().await?;
+            ensure!(session.number("scrollY").await? == 300.0, "it scrolled");
+        }
+        Ok(())
+    })
+    .await
+}
+
 #[tokio::test]
 async fn the_choice_steps_repeats_and_is_undone_at_once() -> Result<()> {
     with_app("#clutch", async |session, _| {

@@ -68,9 +68,12 @@ async fn a_link_opens_with_its_values_where_it_says() -> Result<()> {
         ensure!(session.field(OWN).await? == "20.6375" && session.field("clutch.pedal-ratio").await? == "5.5");
         session.until("!document.getElementById('demo')").await?;
         ensure!(session.kept_text(KEPT).await?.is_none(), "a link alone was kept");
-        // At an answer, too.
-        open(session, "1.1/show=front-drive.grip/end").await?;
-        session.until("document.activeElement?.dataset.key === 'front-drive.grip'").await
+        // At an answer, too; the words of whoever sent it stay in sight, and hide nothing.
+        open(session, &format!("1.1/note={}/show=front-drive.grip/end", "why-so.3f.-".repeat(40))).await?;
+        session.until("document.activeElement?.dataset.key === 'front-drive.grip'").await?;
+        let note = "document.getElementById('visit-note').getBoundingClientRect()";
+        session.until(&format!("{note}.top >= 0 && {note}.height > 0 && {note}.bottom < innerHeight / 2")).await?;
+        session.until(&format!("document.activeElement.getBoundingClientRect().top > {note}.bottom")).await
     })
     .await
 }
@@ -302,6 +305,14 @@ async fn a_sent_car_arrives() -> Result<()> {
         session.press("open-send").await?;
         session.enter("send-note", "für Ö & <you>").await?;
         session.until("document.getElementById('send-link').value.includes('/note=')").await?;
+        // What was copied is told until it is another.
+        let told = "[...document.querySelectorAll('#send [role=status]')].map((it) => it.textContent).join('')";
+        session.press("copy-link").await?;
+        session.until(&format!("{told} !== ''")).await?;
+        session.enter("send-note", "für Ö").await?;
+        session.until(&format!("{told} === ''")).await?;
+        session.enter("send-note", "für Ö & <you>").await?;
+        session.until("document.getElementById('send-link').value.includes('you')").await?;
         let sent = session.field("send-link").await?;
         let words = session.field("send-text").await?;
         ensure!(words.contains(&sent) && words.contains("at the pedal"), "{words}");
@@ -311,6 +322,30 @@ async fn a_sent_car_arrives() -> Result<()> {
         ensure!(opened.problems.is_empty() && opened.link.note == "für Ö & <you>", "{opened:?}");
         ensure!(opened.link.build == desk::kept(session.kept_text(KEPT).await?)?);
         session.press("close-send").await
+    })
+    .await
+}
+
+/// Cars of links without a name are told apart; what differs is listed as given first, each from what to what.
+#[tokio::test]
+async fn nameless_cars_are_told_apart_and_what_they_bring_comes_first() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        session.press("clear-demo").await?;
+        for (link, name) in [("1.1/clutch.slave-bore=25.4/end", "From a link"), ("1.1/clutch.slave-bore=20.6375/end", "From a link 2")] {
+            open(session, link).await?;
+            session.element("visit-differs").await?;
+            session.value("void (document.getElementById('visit-differs').open = true)").await?;
+            session.until("document.querySelector('#visit-differs li')?.textContent.startsWith('Slave bore: ') === true").await?;
+            session.until("[...document.querySelectorAll('#visit-differs .ticks li')].every((it) => it.textContent.includes('→'))").await?;
+            session.until("!document.getElementById('visit-differs').textContent.includes('“”')").await?;
+            session.press("keep-both").await?;
+            session.says("car-name", name).await?;
+        }
+        // A method that was cited is the title's no more once its link is put away.
+        open(session, "1.1/clutch.slave-bore=25.4/show=clutch.whole-method/end").await?;
+        session.until("document.title.includes('method')").await?;
+        session.press("keep-mine").await?;
+        session.until("document.title === 'Clutch · From a link 2 · Trialfit'").await
     })
     .await
 }

@@ -29,7 +29,11 @@ async fn numbers_are_taken_as_people_write_them() -> Result<()> {
             ensure!(session.value(&format!("document.getElementById('{BORE}').ariaInvalid")).await?.is_null(), "{text} was refused");
             ensure!(session.field(BORE).await? == text, "what is typed was changed under the hands");
         }
-        Ok(())
+        // Beside a unit of its own stands neither another nor the same again, but what is in force.
+        session.enter(BORE, "7/8 in").await?;
+        session.until("(/^Slave bore22.225.mm/u).test(document.querySelector('.choice .line').textContent)").await?;
+        session.enter(BORE, "22.225").await?;
+        session.until("(/^Slave boremm7\\/8.in/u).test(document.querySelector('.choice .line').textContent)").await
     })
     .await
 }
