@@ -9,7 +9,7 @@ use crate::calculators::front_drive::declared::{
 };
 use crate::calculators::front_drive::designation::Designation;
 use crate::overview::{against_limit, past};
-use crate::quantity::unit::{A, DEG, MM, N, ONE, PERCENT, RISE, RPM};
+use crate::quantity::unit::{A, MM, N, ONE, PERCENT, RISE, RPM};
 use crate::report::{Report, Standing, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Place, Verdict};
@@ -22,9 +22,9 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
     let mut said = [
         (tell.weigh(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
         (tell.weigh(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
-        (tell.weigh(&[WRAP.id, GAP.id, MISALIGNMENT.id, BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
+        (tell.weigh(&[BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
         (tell.weigh(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, WET_GRIP.id, GRIP_IDLE.id, GRIP_HIGH.id]), tell.grip()),
-        (tell.weigh(&[BELT_SPEED.id]), Ok(Vec::new())),
+        (tell.weigh(&[BELT_SPEED.id, WRAP.id, GAP.id, MISALIGNMENT.id]), Ok(Vec::new())),
         (tell.weigh(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.weigh(&[TURN_FITS.id]), tell.direction()),
     ];
@@ -37,9 +37,9 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
             break;
         }
         // What is near and decides is told against its limit, and so is whatever has no words of its own for that.
-        let against = |&place: &Place| {
-            let wordless = [ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id, BELT_SPEED.id].contains(&place.id);
-            wordless || at == 0 && weight.verdict == Verdict::Near
+        let wordless = matches!(&words, Ok(words) if words.is_empty());
+        let against = |place: &Place| {
+            wordless || [ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id].contains(&place.id) || at == 0 && weight.verdict == Verdict::Near
         };
         match weight.culprit.filter(against).map_or(words, |place| Ok(against_limit(build, report, place).pieces)) {
             Ok(words) if words.is_empty() => continue,
@@ -118,16 +118,6 @@ impl Tell<'_> {
     }
 
     fn belt(&self) -> Words {
-        if let Weight { verdict, culprit: Some(place), .. } = self.weigh(&[WRAP.id, GAP.id, MISALIGNMENT.id]) {
-            let value = self.report.value(place)?;
-            let only = if verdict == Verdict::Beyond { "only " } else { "" };
-            let (about, unit, on, end) = match place.id {
-                id if id == WRAP.id => (format!("The belt lies {only}"), DEG, " on the ", "."),
-                id if id == GAP.id => (format!("There is {only}"), MM, " of room beside the ", "."),
-                _ => ("The belt runs across at ".to_owned(), DEG, " from the ", " to the next pulley."),
-            };
-            return Ok(vec![about.into(), Piece::figure(value, unit), on.into(), self.name(place).into(), end.into()]);
-        }
         let length = self.report.of(BELT_LENGTH)?;
         let ribs = self.report.of(RIBS)?.si().round().clamp(0.0, 255.0) as u8;
         let name = Designation { ribs, length }.to_string();
