@@ -144,7 +144,7 @@ pub fn send() -> Vec<El> {
     let held = move || tick("send-held", words::SEND_HELD, with_held);
     let held = el("div").when(move || !bench.held.with(Vec::is_empty), held);
     let code = folded(el("details").class("row-more").id("send-qr").child(el("summary").id("send-qr-title").text(words::QR)), move || {
-        el("div").maybe(move || Some(code(&address.get())))
+        el("div").maybe(move || code(&address.get()).map_or_else(Some, Some))
     });
     let whole = el("p").class("chips").child(tick("send-whole", words::SEND_WHOLE, whole));
     let part = |title: &str| el("section").child(el("h3").text(title));
@@ -175,16 +175,19 @@ fn tick(id: &str, words: &str, state: State<bool>) -> El {
 }
 
 /// The QR code of an address, or why there is none.
-pub fn code(address: &str) -> El {
+pub fn code(address: &str) -> Result<El, El> {
     let Some(Qr { side, path }) = qr(address) else {
-        return el("p").class("note").text(&words::too_long_for_qr(address.len()));
+        return Err(el("p").class("note").text(&words::too_long_for_qr(address.len())));
     };
-    svg("svg")
+    let code = svg("svg")
         .class("qr")
+        // On paper; a camera wants this much of each module.
+        .set("width", &format!("{:.1}mm", 0.42 * f64::from(side)))
         .set("viewBox", &format!("0 0 {side} {side}"))
         .set("role", "img")
         .set("aria-label", words::QR_SAYS)
-        .child(svg("path").set("d", &path))
+        .child(svg("path").set("d", &path));
+    Ok(code)
 }
 
 /// Tools that a link can open as they are set now, and the sections of the overview.

@@ -12,7 +12,7 @@ use crate::words;
 use leptos::prelude::{document, untrack};
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::ALL;
-use trialfit_core::report::Report;
+use trialfit_core::report::{Report, lower_first};
 use trialfit_core::share::link::Link;
 use trialfit_core::share::markup::Line;
 use trialfit_core::share::text::{Section, given};
@@ -27,7 +27,7 @@ const LINES: usize = 116;
 const LETTERS: usize = 46;
 
 /// Nobody types a longer link off paper.
-const LONGEST: usize = 160;
+const LONGEST: usize = 300;
 
 /// Makes the sheet of the car shown and prints it.
 pub fn print() {
@@ -44,6 +44,9 @@ fn sheet(build: &Build, report: &Report) -> El {
     let sections = Section::all(build, report, system);
     let given = given(build, report, system);
     let guesses = guesses(build);
+    let watched: Vec<_> = sections.iter().map(|section| section.others.clone()).collect();
+    let cautions: Vec<Vec<_>> = sections.iter().map(|section| section.cautions.iter().map(ToString::to_string).collect()).collect();
+    let said = |line: &Line| matches!(line, Line::Caution(words) if sections.iter().any(|section| section.cautions.contains(words)));
     let drawn = ALL.iter().zip(&sections).map(|(it, section)| {
         let scene = it.scene.and_then(|draw| draw(build, report).ok());
         let beside = scene.map(|scene| still(&scene, DRAWING.0, DRAWING.1, system));
@@ -54,11 +57,11 @@ fn sheet(build: &Build, report: &Report) -> El {
     });
     let lists = el("div")
         .class("sheet-lists")
-        .child(listed(words::SHEET_GIVEN, given.iter().filter_map(given_line)))
+        .child(listed(words::SHEET_GIVEN, given.iter().filter(|line| !said(line)).filter_map(given_line)))
         .children(kit(build))
-        .child(listed(words::SHEET_WATCH, watched(&sections)))
-        .child(listed(words::CAUTIONS, cautions(&sections)))
-        .children((!guesses.is_empty()).then(|| listed(words::SHEET_GUESSES, [el("li").text(&guesses.join("; "))].into_iter())));
+        .child(of_each(words::SHEET_WATCH, &watched, if watched.iter().all(Vec::is_empty) { words::SHEET_ALL_WITHIN } else { "" }))
+        .child(of_each(words::CAUTIONS, &cautions, words::RULES_FIRST))
+        .children(guesses.iter().any(|of| !of.is_empty()).then(|| of_each(words::SHEET_GUESSES, &guesses, "")));
     let dense = lines_of(&lists) > LINES;
     el("section")
         .class(if dense { "build-sheet dense" } else { "build-sheet" })
@@ -101,26 +104,17 @@ fn given_line(line: &Line) -> Option<El> {
     }
 }
 
-/// What is not within its limits, by calculator.
-fn watched(sections: &[Section]) -> impl Iterator<Item = El> {
-    let of = |(at, section): (usize, &Section)| {
-        let line = |words: &String| el("li").text(ALL[at].label).text(": ").child(el("bdi").text(words));
-        section.others.iter().map(line).collect::<Vec<_>>()
-    };
-    let all: Vec<El> = sections.iter().enumerate().flat_map(of).collect();
-    let nothing = all.is_empty().then(|| el("li").text(words::SHEET_ALL_WITHIN));
-    all.into_iter().chain(nothing)
-}
-
-fn cautions(sections: &[Section]) -> impl Iterator<Item = El> {
-    let mut all: Vec<&str> = Vec::new();
-    for &caution in sections.iter().flat_map(|section| &section.cautions) {
-        if !all.contains(&caution) {
-            all.push(caution);
-        }
+/// The lines of each calculator that has any, under its name; what stands after them, or instead.
+fn of_each(title: &str, lines: &[Vec<String>], after: &str) -> El {
+    let mut items = Vec::new();
+    for (it, lines) in ALL.iter().zip(lines).filter(|(_, lines)| !lines.is_empty()) {
+        items.push(el("li").class("of").text(it.label));
+        items.extend(lines.iter().map(|words| el("li").child(el("bdi").text(words))));
     }
-    all.push(words::RULES_FIRST);
-    all.into_iter().map(|words| el("li").text(words))
+    if !after.is_empty() {
+        items.push(el("li").text(after));
+    }
+    listed(title, items.into_iter())
 }
 
 /// Parts with what they cost and weigh, and what their rules still ask.
@@ -135,19 +129,21 @@ fn kit(build: &Build) -> Option<El> {
     (!kit.lines.is_empty()).then(|| listed(words::KIT, lines))
 }
 
-/// Inputs that figures rest on and nobody measured.
-fn guesses(build: &Build) -> Vec<String> {
+/// Inputs that figures rest on and nobody measured, of each calculator as one paragraph.
+fn guesses(build: &Build) -> Vec<Vec<String>> {
     let layout = build.layout();
-    let mut all = Vec::new();
+    let mut all = vec![Vec::<String>::new(); ALL.len()];
     for id in layout.ids().filter(|id| layout.spec(*id).role == Role::Output) {
         for &on in layout.spec(id).rests_on {
             let guessed = layout.places_of(on).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
-            let label =
-                format!("{}, {}", ALL[usize::from(on.calculator)].label, trialfit_core::report::lower_first(spec_of(on.into()).label));
-            if guessed && !all.contains(&label) {
-                all.push(label);
+            let (of, label) = (&mut all[usize::from(on.calculator)], lower_first(spec_of(on.into()).label));
+            if guessed && !of.contains(&label) {
+                of.push(label);
             }
         }
+    }
+    for of in all.iter_mut().filter(|of| !of.is_empty()) {
+        *of = vec![of.join("; ")];
     }
     all
 }
@@ -155,6 +151,10 @@ fn guesses(build: &Build) -> Vec<String> {
 /// The link, for a camera and, where that is not too much, for eyes.
 fn opens(build: &Build) -> El {
     let address = address_of(&Link::from(build.clone()));
-    let short = (address.chars().count() <= LONGEST).then(|| el("span").class("link").text(&address));
-    el("div").class("opens").child(code(&address)).child(el("p").text(words::SHEET_OPENS).children(short))
+    let short = (address.chars().count() <= LONGEST).then(|| el("span").class("link").own(&address));
+    let words = || el("p").text(words::SHEET_OPENS).children(short);
+    el("div").class("opens").children(match code(&address) {
+        Ok(code) => vec![code, words()],
+        Err(why) => vec![why],
+    })
 }

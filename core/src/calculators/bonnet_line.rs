@@ -54,10 +54,7 @@ pub static BONNET_LINE: Calculator = Calculator {
     charts: &[charts::room, charts::joints],
     listing: None,
     diagrams: None,
-    cautions: &[
-        "Measure and prove it on the real car before the engine runs: clay on what is near, bonnet shut. What moves or is hot needs more room.",
-        "Nobody under an engine that hangs or a car on a jack alone; no hand between engine and bonnet.",
-    ],
+    cautions: &[CLAY, "Nobody under an engine that hangs or a car on a jack alone; no hand between engine and bonnet."],
     letters: &[
         ("x", "Along the car, from joint to joint"),
         ("y", "Across the car, from joint to joint"),

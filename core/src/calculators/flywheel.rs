@@ -61,10 +61,7 @@ pub static FLYWHEEL: Calculator = Calculator {
     charts: &[plots::free_revs, plots::throttle_shut, plots::in_gear, plots::launch, plots_idle::speed, plots_idle::moment],
     listing: None,
     diagrams: None,
-    cautions: &[
-        "A wheel that bursts comes through the floor, and no figure here is a burst test: have proof of the metal, a certified wheel, and a scatter shield where rules or sense ask for it.",
-        "Never machine a cast wheel down to a mass on these figures alone. Nobody in the plane of a turning wheel.",
-    ],
+    cautions: &[NO_TEST, PROOF, CAST],
     letters: &[
         ("J_1", "Inertia of the engine's side"),
         ("J_2", "Inertia of the car's side"),

@@ -148,7 +148,11 @@ impl<'a> Text<'a> {
                 section.cautions.push(spec.caution);
             }
         }
-        section.cautions.extend(calculator.cautions);
+        for caution in calculator.cautions {
+            if !section.cautions.contains(caution) {
+                section.cautions.push(caution);
+            }
+        }
         section
     }
 

@@ -16,6 +16,9 @@ async fn printed(session: &Session, width: f64, height: f64) -> Result<(usize, S
     session.value("void (window.print = () => {})").await?;
     session.press("open-menu").await?;
     session.press("print-sheet").await?;
+    // A camera wants 0.4 mm of each module (common practice, no source).
+    let code = "document.querySelector('#build-sheet .qr')";
+    session.until(&format!("parseFloat({code}.getAttribute('width')) >= 0.4 * {code}.viewBox.baseVal.width")).await?;
     session.press("close-menu").await?;
     let paper = json!({ "paperWidth": width, "paperHeight": height, "preferCSSPageSize": false });
     let page = session.ask("Page.printToPDF", paper).await?;
@@ -45,6 +48,16 @@ async fn the_whole_car_goes_on_one_page() -> Result<()> {
             for caution in ALL.iter().flat_map(|it| it.cautions) {
                 ensure!(text.contains(&bare(caution)), "{paper}: no “{caution}” in {text}");
             }
+            // Each caution once, under its calculator.
+            let (_, cautions) = text.rsplit_once("Cautions").context("no cautions")?;
+            for (at, it) in ALL.iter().enumerate().filter(|(_, it)| !it.cautions.is_empty()) {
+                let own = cautions.split_once(&bare(it.label)).with_context(|| format!("{paper}: no {} in {cautions}", it.label))?.1;
+                let next = ALL[at + 1..].iter().find(|next| !next.cautions.is_empty());
+                let own = next.and_then(|next| own.split_once(&bare(next.label))).map_or(own, |(own, _)| own);
+                for caution in it.cautions {
+                    ensure!(own.matches(&bare(caution)).count() == 1, "{paper}: “{caution}” in {own}");
+                }
+            }
             let address = format!("{url}#{}", link::write(&Link::default()));
             ensure!(text.contains(&bare(&address)), "{paper}: no {address} in {text}");
             let today = session.string("new Date().toLocaleDateString('sv')").await?;
@@ -53,6 +66,23 @@ async fn the_whole_car_goes_on_one_page() -> Result<()> {
             session.until("!document.getElementById('build-sheet') && !document.documentElement.dataset.print").await?;
         }
         session.nothing_refused().await
+    })
+    .await
+}
+
+#[tokio::test]
+async fn a_link_that_a_hand_can_type_stands_whole_beside_its_code() -> Result<()> {
+    let fragment = "1.1/front-drive.crank-pulley=130/front-drive.alternator-pulley=66/clutch.clamp-load=6200/clutch.slave-bore=25.4/\
+        clutch.pedal-ratio=5.5/flywheel.mass=5/bonnet-line.engine-down=12/end";
+    with_app(&format!("#{fragment}"), async |session, url| {
+        session.element("visit").await?;
+        for (paper, width, height) in PAPERS {
+            let (pages, text) = printed(session, width, height).await?;
+            ensure!(pages == 1, "{pages} pages of {paper}");
+            let address = format!("{url}#{}", link::write(&link::read(fragment)?.link));
+            ensure!(address.len() > 160 && text.contains(&bare(&address)), "{paper}: no {address} in {text}");
+        }
+        Ok(())
     })
     .await
 }

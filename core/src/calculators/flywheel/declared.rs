@@ -37,6 +37,10 @@ choices! {
     }
 }
 
+pub(super) const NO_TEST: &str = "A number is not a burst test. Stay out of the plane of the wheel.";
+pub(super) const PROOF: &str = "Have proof of the metal, a certified wheel and a scatter shield where rules or sense ask for it.";
+pub(super) const CAST: &str = "Never machine a cast flywheel down to a mass on these figures alone. A burst wheel comes through the floor.";
+
 const HANDBOOK: Source = FromMemory("handbooks of materials");
 const STEEL_RING: Cell = Cell::Choice(1);
 const STOPWATCH: Guide = Guide::Stopwatch { count: SWINGS.id, time: SWING_TIME.id, doubt: TIME_DOUBT.id };
@@ -67,7 +71,7 @@ declare! {
     input GYRATION: Length, "mm", "radius-of-gyration", "Radius of gyration", "Radius at which all its mass would be as hard to spin: 0.35 to 0.38 of the outside diameter; a swing test tells." {
         default(105.0, CommonPractice) possible(10.0, 300.0) usual(80.0, 130.0, 1.0) group("Flywheel") matters()
     }
-    input MATERIAL: Material, "", "material", "Made of", "Metal of the wheel: ask its maker, and for proof. If you do not know, take grey cast iron." {
+    input MATERIAL: Material, "", "material", "Material", "Metal of the wheel: ask its maker, and for proof. If you do not know, take grey cast iron." {
         default(0.0, CommonPractice) group("Flywheel") of_the_car() matters()
     }
     input OUTER: Length, "mm", "outside-diameter", "Outside diameter", "Calliper over the ring gear's teeth, or a tape round it over 3.142." {
@@ -310,17 +314,17 @@ declare! {
     output OVERSPEED: RotationalSpeed, "min⁻¹", "overspeed", "Overspeed", "The larger of the missed shift and the margin over the redline." { digits(4) }
     output FACTOR: Ratio, "", "factor", "Factor on yield at redline", "Strength of the metal by its largest stress, beside a bolt hole or at the bore." {
         at_least(FACTOR_WANTED.id, Some(FACTOR_NEAR.id)) rests_on(&[MATERIAL.id])
-        caution("A number is not a burst test. Stay out of the plane of the wheel.")
+        caution(NO_TEST)
     }
     output OVERSPEED_FACTOR: Ratio, "", "overspeed-factor", "Factor on yield at the overspeed", "Under 1 the edges of the holes give." {}
     output OVERSPEED_OUTCOME: Outcome, "", "overspeed-outcome", "At the overspeed it", "A tough metal gives at the edge of a hole, a brittle one cracks there." {
         verdicts(&[Verdict::Within, Verdict::Near, Verdict::Beyond]) rests_on(&[MATERIAL.id])
-        caution("Have proof of the metal, a certified wheel and a scatter shield where rules or sense ask for it.")
+        caution(PROOF)
     }
     output BURST_SPEED: RotationalSpeed, "min⁻¹", "burst-speed", "Would burst at", "Where the pull averaged over the whole section reaches the tensile strength." {}
     output BURST_FACTOR: Ratio, "", "burst-factor", "Burst speed against the overspeed", "2 on speed is 4 on stress." {
         at_least(BURST_WANTED.id, Some(BURST_NEAR.id)) rests_on(&[MATERIAL.id])
-        caution("Never machine a cast flywheel down to a mass on this figure alone. A burst wheel comes through the floor.")
+        caution(CAST)
     }
     output BORE_STRESS: Pressure, "MPa", "bore-stress", "Stress at the bore, redline", "Along the rim's direction, where a plain ring has most." {}
     output RIM_STRESS: Pressure, "MPa", "rim-stress", "Stress at the outside, redline", "Along the rim's direction." {}
@@ -329,7 +333,7 @@ declare! {
     output OVERSPEED_STRESS: Pressure, "MPa", "overspeed-stress", "Largest stress at the overspeed", "Beside a bolt hole or at the bore." {}
     output AVERAGE_STRESS: Pressure, "MPa", "average-stress", "Average stress at the overspeed", "Along the rim's direction, over a cut through the axis." {}
     output STORED_ENERGY: Energy, "kJ", "stored-energy", "Energy in the flywheel", "At the highest engine speed." {
-        caution("A number is not a burst test. Stay out of the plane of the wheel.")
+        caution(NO_TEST)
     }
     output ENERGY_AS_SPEED: Velocity, "km/h", "energy-as-speed", "As much as the whole car has at", "The same energy, as the car rolling." {}
     output ENERGY_AS_HEIGHT: Length, "m", "energy-as-height", "Enough to throw the wheel up by", "The same energy, as the wheel thrown." {}

@@ -117,7 +117,7 @@ fn beyond(report: &Report, id: Id) -> Said {
     })
 }
 
-/// `Unknown: rim strength. Needs made of. ` with the reason as the report gives it.
+/// `Unknown: rim strength. Needs the material. ` with the reason as the report gives it.
 fn unknown(report: &Report, place: Place) -> Vec<Piece> {
     let what = match place.id {
         id if id == FACTOR.id || id == BURST_FACTOR.id || id == OVERSPEED_OUTCOME.id => "rim strength",
