@@ -297,10 +297,15 @@ impl Bench {
         let mut after = before.clone();
         change(&mut after);
         if after != before {
-            self.history.update(|history| history.record(gesture, what, before.into()));
-            self.show(after);
-            self.keep();
+            self.step(gesture, what, before.into(), after);
         }
+    }
+
+    /// Takes a step that undo takes back.
+    pub(crate) fn step(self, gesture: Gesture, what: &'static str, before: Moment, after: Build) {
+        self.history.update(|history| history.record(gesture, what, before));
+        self.show(after);
+        self.keep();
     }
 
     /// Sets one input.

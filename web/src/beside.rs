@@ -1,65 +1,143 @@
-//! What is fitted beside what is on trial: inputs that differ, and every answer that differs for it.
+//! What is fitted beside what is on trial: inputs that differ, every answer that differs for it, price and mass.
 
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el};
 use crate::figure::{figure, pieces};
 use crate::gauge;
 use crate::history::Gesture;
+use crate::language;
 use crate::page::focus_later;
-use crate::signal::memo;
+use crate::parts::{shelves, weight};
+use crate::signal::{Memo, memo};
 use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::changed::{Changes, What, changes};
 use trialfit_core::compare::{Difference, Way, differences};
-use trialfit_core::report::Report;
+use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link::MOST_HELD;
-use trialfit_core::show;
+use trialfit_core::shelf;
+use trialfit_core::show::{self, Shown};
 use trialfit_core::spec::{Place, Role};
 
 /// So many answers are listed at once; of more, the rest is counted.
 const LISTED: usize = 40;
 
-/// Holding, comparing, going back.
-pub fn beside() -> El {
-    let bench = Bench::get();
-    let found = memo(move || {
-        bench.when_calm();
-        bench.held.with(|held| {
-            held.first().map(|held| {
+/// So many answers that got better, and as many that got worse, are told at a glance.
+const GLANCED: usize = 2;
+
+/// How what is on trial differs from what is fitted.
+#[derive(Clone, PartialEq)]
+pub struct Trial {
+    changes: Changes,
+    differ: Vec<Difference>,
+    /// What the parts cost and weigh more, in words.
+    kit: String,
+}
+
+impl Trial {
+    /// Of what is held as fitted and what stands on the bench, a moment after a change.
+    pub fn now() -> Memo<Option<Self>> {
+        let bench = Bench::get();
+        memo(move || {
+            bench.when_calm();
+            bench.came.with(|_| ());
+            bench.held.with(|held| {
+                let held = held.first()?;
                 let mut was = Report::new(held);
                 plan().evaluate(held, &mut was);
                 bench.look_now(|build, report| {
                     let changes = changes((held, &was), (build, report));
-                    let differ = differences(plan(), (held, &was), (build, report), &changes);
-                    (changes, differ)
+                    let mut differ = differences(plan(), (held, &was), (build, report), &changes);
+                    // What reads alike tells nobody anything.
+                    differ.retain(|it| it.verdicts[0] != it.verdicts[1] || reads(it.place, it.before) != reads(it.place, it.after));
+                    Some(Self { changes, differ, kit: kit_differs(held, build) })
                 })
             })
         })
-    });
-    let act = move |id: &str, label: &str, act: fn(Bench)| {
-        button("quiet", id).text(label).on_press(move || {
-            act(bench);
-            focus_later("beside".into());
-        })
+    }
+
+    fn is_nothing(&self) -> bool {
+        self.changes.inputs.is_empty() && self.differ.is_empty() && self.kit.is_empty()
+    }
+
+    fn kit_row(&self) -> Option<El> {
+        let row = || el("li").child(el("span").text(words::PARTS)).child(el("b").class("pair").own(&language::number(&self.kit)));
+        (!self.kit.is_empty()).then(row)
+    }
+}
+
+/// What the parts on trial cost and weigh more than those fitted: `+84.00 EUR · −1.20 kg`.
+fn kit_differs(fitted: &Build, on_trial: &Build) -> String {
+    if fitted.parts() == on_trial.parts() {
+        return String::new();
+    }
+    let shelves = shelves();
+    let [was, is] = [fitted, on_trial].map(|build| shelf::kit(&shelves, build));
+    let mass = is.added() - was.added();
+    let sign = if mass.si() > 0.0 { "+" } else { "" };
+    let mut all: Vec<String> = is.dearer(&was).iter().map(ToString::to_string).collect();
+    all.push(format!("{sign}{}", weight(mass)));
+    all.join(" · ")
+}
+
+/// Makes what is on trial the one that is fitted.
+fn hold(bench: Bench) {
+    let mut held = bench.held.get_untracked();
+    let build = bench.build().get_untracked();
+    match held.first_mut() {
+        Some(first) => *first = build,
+        None => held.push(build),
+    }
+    bench.hold(held);
+}
+
+fn back(bench: Bench) {
+    if let Some(held) = bench.held.get_untracked().into_iter().next() {
+        bench.edit(Gesture::Once, words::BACK_TO_FITTED, move |build| *build = held);
+    }
+}
+
+/// An act on what is held, after which the focus goes there.
+fn act(id: &str, label: &str, to: &'static str, act: fn(Bench)) -> El {
+    button("quiet", id).text(label).on_press(move || {
+        act(Bench::get());
+        focus_later(to.into());
+    })
+}
+
+/// What comes of the trial, in short: for beside the parts while one chooses.
+pub fn at_a_glance(trial: Memo<Option<Trial>>) -> El {
+    let shown = |trial: &Trial| {
+        let mut ways = [GLANCED; 2];
+        let mut counts = |way: Way| ways[way as usize].checked_sub(1).map(|left| ways[way as usize] = left).is_some();
+        let told: Vec<&Difference> = trial.differ.iter().filter(|it| it.way.is_some_and(&mut counts)).collect();
+        let left = trial.differ.len() - told.len();
+        let more = (left > 0).then(|| act("glance-more", &words::more(left), "beside", |_| ()));
+        el("section")
+            .class("glance")
+            .id("glance")
+            .set("aria-labelledby", "glance-title")
+            .child(el("h2").id("glance-title").text(words::ON_TRIAL))
+            .child(el("ul").class("differs").children(trial.kit_row()).children(told.into_iter().map(|it| row(it, &trial.changes))))
+            .child(
+                el("p")
+                    .class("acts")
+                    .child(act("keep-trial", words::HOLD_AGAIN, "parts", hold))
+                    .child(act("put-back-trial", words::BACK_TO_FITTED, "parts", back))
+                    .children(more),
+            )
     };
-    let hold = |bench: Bench| {
-        let mut held = bench.held.get_untracked();
-        let build = bench.build().get_untracked();
-        match held.first_mut() {
-            Some(first) => *first = build,
-            None => held.push(build),
-        }
-        bench.hold(held);
-    };
+    el("div").class("glance-place").maybe(move || trial.with(|trial| trial.as_ref().filter(|trial| !trial.is_nothing()).map(shown)))
+}
+
+/// Holding, comparing, going back.
+pub fn beside(trial: Memo<Option<Trial>>) -> El {
+    let bench = Bench::get();
+    let act = |id: &str, label: &str, does: fn(Bench)| act(id, label, "beside", does);
     let hold_another = |bench: Bench| {
         let mut held = bench.held.get_untracked();
         held.push(bench.build().get_untracked());
         bench.hold(held);
-    };
-    let back = |bench: Bench| {
-        if let Some(held) = bench.held.get_untracked().into_iter().next() {
-            bench.edit(Gesture::Once, words::BACK_TO_FITTED, move |build| *build = held);
-        }
     };
     let acts = move || {
         let held = bench.held.with(Vec::len);
@@ -84,12 +162,13 @@ pub fn beside() -> El {
         .child(el("p").class("help").text(words::BESIDE_HELP))
         .child(el("p").class("acts").many(acts))
         .many(move || bench.held.with(|held| if held.len() > 1 { all_of(held) } else { Vec::new() }))
-        .many(move || found.with(|found| found.as_ref().map(|(changes, differ)| shown(changes, differ)).unwrap_or_default()))
+        .many(move || trial.with(|trial| trial.as_ref().map(shown).unwrap_or_default()))
 }
 
-fn shown(changes: &Changes, differ: &[Difference]) -> Vec<El> {
+fn shown(trial: &Trial) -> Vec<El> {
     let bench = Bench::get();
-    if changes.inputs.is_empty() && differ.is_empty() {
+    let Trial { changes, differ, .. } = trial;
+    if trial.is_nothing() {
         return vec![el("p").class("note").text(words::NOTHING_DIFFERS)];
     }
     let inputs = changes.inputs.iter().map(|it| el("li").child(el("p").children(pieces(&it.line.pieces, bench.system()))));
@@ -99,7 +178,7 @@ fn shown(changes: &Changes, differ: &[Difference]) -> Vec<El> {
         el("h3").text(words::DIFFERS),
         el("ul").class("differs").children(inputs),
         el("h3").text(words::ANSWERS_DIFFER),
-        el("ul").class("differs").children(rows),
+        el("ul").class("differs").children(trial.kit_row()).children(rows),
     ];
     shown.extend((left > 0).then(|| el("p").class("note").text(&words::more(left))));
     shown
@@ -121,14 +200,14 @@ fn all_of(held: &[Build]) -> Vec<El> {
     let is_input = |place: &Place| spec_of(*place).role == Role::Input;
     let is_shown = |place: &Place| is_input(place) || spec_of(*place).is_judged();
     let differs = |place: &Place| {
-        let of = |(_, report): &(Build, Report)| report.value(*place).map(f64::to_bits).ok();
+        let of = |(_, report): &(Build, Report)| reads(*place, report.value(*place));
         others.iter().any(|other| of(other) != of(first))
     };
     let layout = bench.build().with_untracked(|build| build.layout().clone());
     let row = |place: Place| {
         let spec = spec_of(place);
         let value = |(build, report): &(Build, Report)| {
-            let shown = report.value(place).map_or_else(|_| el("span").text("?"), |value| figure(&show::cell(spec, value, bench.system())));
+            let shown = reads(place, report.value(place)).map_or_else(|| el("span").text("?"), |shown| figure(&shown));
             let verdict = spec.is_judged().then(|| gauge::verdict(report.verdict(build, place)));
             el("td").child(shown).text(" ").children(verdict)
         };
@@ -149,16 +228,18 @@ fn all_of(held: &[Build]) -> Vec<El> {
     ]
 }
 
+/// A value as it is read. Tracked.
+fn reads(place: Place, value: Result<f64, Unknown>) -> Option<Shown> {
+    value.ok().map(|value| show::cell(spec_of(place), value, Bench::get().system()))
+}
+
 fn row(it: &Difference, changes: &Changes) -> El {
     let bench = Bench::get();
     let label = bench.build().with_untracked(|build: &Build| show::label(build, it.place));
     let link = el("a").set("href", &format!("#{}", bench.key(it.place))).text(&label);
-    let spec = spec_of(it.place);
     let value = |at: usize| {
-        let shown = match if at == 0 { it.before } else { it.after } {
-            Ok(value) => figure(&show::cell(spec, value, bench.system())),
-            Err(_) => el("span").text("?"),
-        };
+        let shown = reads(it.place, if at == 0 { it.before } else { it.after });
+        let shown = shown.map_or_else(|| el("span").text("?"), |shown| figure(&shown));
         let verdict = (it.verdicts[0] != it.verdicts[1]).then(|| gauge::verdict(it.verdicts[at]));
         el("span").child(shown).text(" ").children(verdict)
     };

@@ -124,6 +124,20 @@ impl Bench {
         }
     }
 
+    /// Changes the build on trial: what stands is held as fitted beside it, unless something is.
+    pub fn try_out(self, what: &'static str, change: Box<dyn FnOnce(&mut Build)>) {
+        if self.visit.with_untracked(Option::is_some) || !self.held.with_untracked(Vec::is_empty) {
+            return self.edit(Gesture::Once, what, change);
+        }
+        let before = self.build().get_untracked();
+        let mut after = before.clone();
+        change(&mut after);
+        if after != before {
+            self.keep_held(vec![before.clone()]);
+            self.step(Gesture::Once, what, Moment { build: before, held: Some(Vec::new()) }, after);
+        }
+    }
+
     /// Holds these builds; the device keeps them.
     pub(crate) fn keep_held(self, builds: Vec<Build>) {
         let kept = self.with_keeper(|keeper| match builds.split_first() {

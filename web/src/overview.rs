@@ -2,7 +2,7 @@
 
 use crate::answer::{answer, lacks};
 use crate::bench::{Bench, plan};
-use crate::beside::beside;
+use crate::beside::{Trial, at_a_glance, beside};
 use crate::dom::{El, button, el};
 use crate::figure::pieces;
 use crate::follow::{Turn, during};
@@ -56,8 +56,10 @@ pub fn overview() -> El {
         .child(el("h2").id("side-title").text(words::SIDE_BY_SIDE))
         .child(list)
         .child(el("p").class("caution").text(words::RULES_FIRST));
-    let sheet = el("div").class("sheet").child(title).child(side);
-    during(Turn::Late, || sheet.later(parts).later(beside).later(feeds))
+    let trial = Trial::now();
+    let column = during(Turn::Late, || el("div").class("column").child(at_a_glance(trial))).child(side);
+    let sheet = el("div").class("sheet").child(title).child(column);
+    during(Turn::Late, || sheet.later(parts).later(move || beside(trial)).later(feeds))
 }
 
 /// Undo and redo in words: here no choice is at hand beside which they could stand.

@@ -3,7 +3,6 @@
 use crate::bench::Bench;
 use crate::dom::{El, button, el, put_value, value_in};
 use crate::follow::effect;
-use crate::history::Gesture;
 use crate::keep::SHELF;
 use crate::language;
 use crate::save;
@@ -183,7 +182,7 @@ impl Open {
             });
             let slot_id = slot_id.clone();
             self.problems.set(Vec::new());
-            bench.edit(Gesture::Once, words::CHOOSING, move |build| match part {
+            let change = move |build: &mut Build| match part {
                 Some((shelf, part)) => {
                     for (place, _) in shelf.choose(&part, build) {
                         self.tell(words::not_set(&part.name, &show::label(build, place)));
@@ -194,7 +193,8 @@ impl Open {
                         build.remove_part(part);
                     }
                 }
-            });
+            };
+            bench.try_out(words::CHOOSING, Box::new(change));
         };
         let list = el("select")
             .id(&id)

@@ -78,6 +78,21 @@ pub struct Total {
     pub parts: usize,
 }
 
+/// What one kit costs more than another, or less.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Dearer {
+    /// It is cheaper.
+    pub less: bool,
+    /// By so much.
+    pub by: Price,
+}
+
+impl core::fmt::Display for Dearer {
+    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(out, "{}{}", if self.less { '−' } else { '+' }, self.by)
+    }
+}
+
 /// The kit list of a build, as far as these shelves know its parts.
 #[must_use]
 pub fn kit(shelves: &[Shelf], build: &Build) -> Kit {
@@ -105,6 +120,25 @@ impl Kit {
             }
             None => self.totals.push(Total { price, parts: 1 }),
         }
+    }
+
+    /// What the parts cost more than another kit's, in each currency in which the two differ.
+    #[must_use]
+    pub fn dearer(&self, than: &Self) -> Vec<Dearer> {
+        let theirs_alone = than.totals.iter().filter(|total| self.total(total.price.currency).is_none());
+        let dearer = |total: &Total| {
+            let currency = total.price.currency;
+            let [ours, theirs] = [self, than].map(|kit| kit.total(currency).map_or(0, |price| price.thousandths));
+            let by = Price { thousandths: ours.abs_diff(theirs), currency };
+            (ours != theirs).then_some(Dearer { less: ours < theirs, by })
+        };
+        self.totals.iter().chain(theirs_alone).filter_map(dearer).collect()
+    }
+
+    /// Mass of the parts less that of what comes off.
+    #[must_use]
+    pub fn added(&self) -> Mass {
+        self.mass - self.removed
     }
 
     /// What the parts cost in one currency.

@@ -172,6 +172,43 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
     .await
 }
 
+/// What comes of a part stands beside the list it is chosen from, price and mass with it.
+#[tokio::test]
+async fn a_part_goes_on_trial_by_itself() -> Result<()> {
+    const SLOT: &str = "part.demo.slave-cylinder";
+    let glance = "document.getElementById('glance')";
+    with_app_at(WIDE, "#overview", async |session, _| {
+        session.press("demo-shelf").await?;
+        session.element(SLOT).await?;
+        session.choose(SLOT, "slave-1").await?;
+        for told in ["+52.00 EUR", "Pedal force at its peak", "better, by slave bore", "worse, by slave bore"] {
+            session.until(&format!("{glance}?.textContent.includes('{told}')")).await?;
+        }
+        session.value(&format!("void document.getElementById('{SLOT}').scrollIntoView({{ block: 'end' }})")).await?;
+        session.until(&format!("(({{ top, bottom }}) => top >= 0 && bottom <= innerHeight)({glance}.getBoundingClientRect())")).await?;
+        // Nothing is told that reads alike.
+        let pairs = "[...document.querySelectorAll('#beside .pair:has(> span)')]";
+        session
+            .until(&format!("{pairs}.length > 3 && {pairs}.every((it) => it.firstChild.textContent !== it.lastChild.textContent)"))
+            .await?;
+        session.press("put-back-trial").await?;
+        session.until(&format!("!{glance} && document.getElementById('{SLOT}').value === ''")).await?;
+        session.choose(SLOT, "slave-1").await?;
+        session.press("keep-trial").await?;
+        session.until(&format!("!{glance} && document.getElementById('{SLOT}').value === 'slave-1'")).await?;
+        // Of two parts beside each other, what the second costs more.
+        session.choose(SLOT, "slave-13-16").await?;
+        session.until(&format!("{glance}?.textContent.includes('−8.00 EUR')")).await?;
+        // A trial begins and ends as one step.
+        session.press("let-go").await?;
+        session.choose(SLOT, "").await?;
+        session.element("let-go").await?;
+        session.press("undo").await?;
+        session.until(&format!("!document.getElementById('let-go') && document.getElementById('{SLOT}').value === 'slave-13-16'")).await
+    })
+    .await
+}
+
 #[tokio::test]
 async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()> {
     const SLOT: &str = "part.demo.slave-cylinder";
