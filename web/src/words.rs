@@ -153,6 +153,7 @@ pub const BY_RULES: &str = "by rules between parts";
 pub const NOT_COMPARED: &str = "without a figure of an aim";
 pub const FRONT: &str = "Sets that no other betters";
 pub const SET: &str = "set";
+pub const ALREADY_CHOSEN: &str = "With what is already chosen: ";
 pub const FIT_PARTS: &str = "Fit these parts";
 pub const FITTING: &str = "fitting a set of parts";
 pub const IS_FITTED: &str = "Fitted: the kit list is below.";

@@ -169,7 +169,14 @@ async fn where_nothing_passes_the_page_says_why() -> Result<()> {
         session.type_in("combine-limit-1-number", "light").await?;
         session.press("combine-go").await?;
         session.until("document.getElementById('combine-limit-1-number').getAttribute('aria-invalid') === 'true'").await?;
-        session.until("!document.querySelector('#combine .front') && !/None of/.test(document.getElementById('combine').textContent)").await
+        session
+            .until("!document.querySelector('#combine .front') && !/None of/.test(document.getElementById('combine').textContent)")
+            .await?;
+        // Done without, it is searched again at once.
+        session.type_in("combine-limit-1-number", "15").await?;
+        session.press("combine-go").await?;
+        session.press("waive").await?;
+        session.until("!!document.querySelector('#combine .front')").await
     })
     .await
 }

@@ -112,7 +112,7 @@ fn inside(shelves: State<Vec<Shelf>>) -> El {
         .child(el("p").class("found").id("combinations").says(counted))
         .child(going("combine-go", words::SEARCH, runner, go))
         .many(move || {
-            runner.with(|found| found.map(|found| found::lines(ask, &question.get_untracked(), found, looked)).unwrap_or_default())
+            runner.with(|found| found.map(|found| found::lines(ask, &question.get_untracked(), found, looked, go)).unwrap_or_default())
         })
 }
 

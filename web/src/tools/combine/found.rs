@@ -3,8 +3,7 @@
 use super::{Ask, Question};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el, folded};
-use crate::follow::effect;
-use crate::history::Gesture;
+use crate::follow::{effect, settle};
 use crate::page::focus_later;
 use crate::parts::{cautions, total, weight};
 use crate::pictures::units;
@@ -15,6 +14,7 @@ use crate::tools::sweep::at;
 use crate::words;
 use leptos::prelude::Callback;
 use std::rc::Rc;
+use trialfit_core::build::Build;
 use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::quantity::unit::{KG, ONE};
 use trialfit_core::quantity::{Mass, Ratio};
@@ -34,7 +34,7 @@ const NAMED: usize = 6;
 const TOLD: f64 = 5e-5;
 
 /// Everything a search found.
-pub(super) fn lines(ask: Ask, question: &Question, found: &Combined, looked: State<usize>) -> Vec<El> {
+pub(super) fn lines(ask: Ask, question: &Question, found: &Combined, looked: State<usize>, go: impl Fn() + 'static) -> Vec<El> {
     let trades = found.front.trades();
     let said = if trades.is_empty() {
         words::none_passes(&show::count(found.combinations))
@@ -43,7 +43,7 @@ pub(super) fn lines(ask: Ask, question: &Question, found: &Combined, looked: Sta
     };
     let mut lines = vec![el("p").class("found").id("combined").text(&said)];
     if trades.is_empty() {
-        lines.extend(most_fail(ask, question, found));
+        lines.extend(most_fail(ask, question, found, go));
     } else {
         lines.extend(chart(question, trades, looked));
         lines.push(list(question, trades, looked));
@@ -54,14 +54,16 @@ pub(super) fn lines(ask: Ask, question: &Question, found: &Combined, looked: Sta
     lines
 }
 
-/// What stops most, and a way to do without it.
-fn most_fail(ask: Ask, question: &Question, found: &Combined) -> Option<El> {
+/// What stops most, and a way to do without it: searched anew at once.
+fn most_fail(ask: Ask, question: &Question, found: &Combined, go: impl Fn() + 'static) -> Option<El> {
     let worst = question.musts.iter().zip(&found.failed).max_by(|one, other| one.1.total_cmp(other.1));
     let (&must, _) = worst.filter(|(_, count)| **count > 0.0)?;
     let name = must_words(must);
     let without = button("quiet", "waive").text(&words::do_without(&name)).on_press(move || {
         ask.waive(must);
-        // The button goes with what was found.
+        // What was found is forgotten first, and the button with it.
+        settle();
+        go();
         focus_later("combine-go".into());
     });
     Some(el("p").class("acts").child(without))
@@ -105,11 +107,11 @@ fn figure(aim: Aim, figure: f64) -> String {
     }
 }
 
-fn name(aim: Aim) -> &'static str {
+fn name(aim: Aim) -> String {
     match aim.what {
-        What::Output(place) => spec_of(place).label,
-        What::Price(_) => words::PRICE,
-        What::Mass => words::MASS_ADDED,
+        What::Output(place) => spec_of(place).label.to_owned(),
+        What::Price(currency) => words::price_in(currency),
+        What::Mass => words::MASS_ADDED.to_owned(),
     }
 }
 
@@ -133,7 +135,8 @@ fn chart(question: &Question, trades: &[Trade], looked: State<usize>) -> Option<
             What::Price(_) => (Ratio::DIMENSION, ONE),
             What::Mass => (Mass::DIMENSION, KG),
         };
-        Axis { label: name(aim), dimension, unit }
+        // Declared texts elsewhere; these few letters stay as long as the page.
+        Axis { label: name(aim).leak(), dimension, unit }
     };
     let spot = |(at, trade): (usize, &Trade)| {
         let parts = trade.parts.iter().flatten().filter_map(|at| at.of(&question.shelves));
@@ -147,7 +150,7 @@ fn chart(question: &Question, trades: &[Trade], looked: State<usize>) -> Option<
     };
     let spots: Vec<Spot> = trades.iter().enumerate().map(spot).collect();
     let labels: Vec<String> = spots.iter().map(|spot| spot.label.clone()).collect();
-    let drawn = Chart { title: words::against(name(other), name(one)), x: axis(one), y: axis(other), spots, ..crate::pictures::empty() };
+    let drawn = Chart { title: words::against(&name(other), &name(one)), x: axis(one), y: axis(other), spots, ..crate::pictures::empty() };
     let chart = memo(move || {
         let mut chart = drawn.clone();
         if let Some(spot) = chart.spots.get_mut(looked.get()) {
@@ -193,7 +196,7 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
         .aims
         .iter()
         .zip(&trade.figures)
-        .map(|(aim, value)| el("div").child(el("dt").text(name(*aim))).child(el("dd").text(&figure(*aim, *value))));
+        .map(|(aim, value)| el("div").child(el("dt").text(&name(*aim))).child(el("dd").text(&figure(*aim, *value))));
     let part = |(slot, at): (usize, &Option<shelf::At>)| {
         let shelves = &question.shelves;
         let named = |id: &str| {
@@ -207,8 +210,11 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
     };
     let parts = trade.parts.iter().enumerate().filter_map(part);
     let fitted = question.fitted(trade);
+    // Price and mass are of the whole kit.
+    let chosen = question.base.parts().iter().map(|part| part.name.to_string()).collect::<Vec<_>>();
+    let chosen = (!chosen.is_empty()).then(|| el("p").class("note").text(words::ALREADY_CHOSEN).own(&chosen.join(", ")));
     let kit = shelf::kit(&question.shelves, &fitted);
-    let (its, chosen) = (question.clone(), trade.clone());
+    let (its, found) = (question.clone(), trade.clone());
     let is_fitted = memo({
         let fitted = fitted.clone();
         move || {
@@ -218,16 +224,18 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
         }
     });
     let fit = button("", "fit-set").text(words::FIT_PARTS).on_press(move || {
-        let (its, chosen) = (its.clone(), chosen.clone());
-        Bench::get().edit(Gesture::Once, words::FITTING, move |build| {
-            trialfit_core::tools::combine::fit(&its.shelves, &its.search, &chosen, build);
-        });
+        let (its, found) = (its.clone(), found.clone());
+        let fit = move |build: &mut Build| {
+            trialfit_core::tools::combine::fit(&its.shelves, &its.search, &found, build);
+        };
+        Bench::get().try_out(words::FITTING, Box::new(fit));
         focus_later("kit".into());
     });
     el("div")
         .class("about")
         .child(el("dl").class("aims").children(aims))
         .child(el("ul").class("differs kit").children(parts))
+        .children(chosen)
         .child(el("p").class("note").text(&total(&kit)))
         .children((trade.alike > 0).then(|| el("p").class("note").text(&words::alike(&show::count(trade.alike as f64)))))
         .child(chances(&question, &fitted))
@@ -236,7 +244,7 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
 }
 
 /// How likely what was asked fails, worked out while one reads.
-fn chances(question: &Question, fitted: &trialfit_core::build::Build) -> El {
+fn chances(question: &Question, fitted: &Build) -> El {
     let runner = Runner::<Chances>::new();
     let frame = el("div").class("chances");
     let job = match Chancing::new(plan(), fitted, &question.musts, CHANCES, SEED) {
