@@ -144,10 +144,11 @@ pub fn show_working(place: Place, key: &str) -> [El; 2] {
         bench.when_calm();
         working(&bench.report().with_untracked(|report| plan().working(report, place).lines), bench.system())
     };
+    let word = move || if open.get() { words::HIDE_WORKING } else { words::SHOW_WORKING };
     let turn = button("quiet", &format!("{key}.working"))
         .bind("aria-expanded", move || Some(open.get().to_string()))
-        .set("aria-label", &words::act_of(words::SHOW_WORKING, spec_of(place).label))
-        .text(words::SHOW_WORKING)
+        .bind("aria-label", move || Some(words::act_of(word(), spec_of(place).label)))
+        .says(move || word().to_owned())
         .on_press(move || open.update(|open| *open = !*open));
     let key = key.to_owned();
     let inside = move || el("div").child(el("ol").class("working").many(lines)).child(cite(place, &key));

@@ -231,6 +231,7 @@ pub const PUT_BACK: &str = "put back";
 pub const DONT_KNOW: &str = "don't know";
 pub const ESTIMATE: &str = "An estimate by its method.";
 pub const SHOW_WORKING: &str = "show working";
+pub const HIDE_WORKING: &str = "hide working";
 
 pub const CITE: &str = "link to this answer";
 
