@@ -97,7 +97,7 @@ impl Notice {
     }
 }
 
-type Change = Box<dyn FnOnce(&mut Build)>;
+pub(crate) type Change = Box<dyn FnOnce(&mut Build)>;
 
 /// Handles of all that the page's parts share.
 #[derive(Clone, Copy, Debug)]
@@ -288,8 +288,13 @@ impl Bench {
 
     /// Changes the build, unless it is one that came by link: then asks first.
     pub fn edit(self, gesture: Gesture, what: &'static str, change: impl FnOnce(&mut Build) + 'static) {
+        self.change(gesture, what, Box::new(change), None);
+    }
+
+    /// The same, made once for all changes; where it starts a trial, with what was held before.
+    pub(crate) fn change(self, gesture: Gesture, what: &'static str, change: Change, held: Option<Vec<Build>>) {
         if self.visit.with_untracked(Option::is_some) {
-            self.pending.set_value(Some(Box::new(change)));
+            self.pending.set_value(Some(change));
             self.asking.set(true);
             return;
         }
@@ -297,15 +302,13 @@ impl Bench {
         let mut after = before.clone();
         change(&mut after);
         if after != before {
-            self.step(gesture, what, before.into(), after);
+            if held.is_some() {
+                self.keep_held(vec![before.clone()]);
+            }
+            self.history.update(|history| history.record(gesture, what, Moment { build: before, held }));
+            self.show(after);
+            self.keep();
         }
-    }
-
-    /// Takes a step that undo takes back.
-    pub(crate) fn step(self, gesture: Gesture, what: &'static str, before: Moment, after: Build) {
-        self.history.update(|history| history.record(gesture, what, before));
-        self.show(after);
-        self.keep();
     }
 
     /// Sets one input.

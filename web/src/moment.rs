@@ -125,17 +125,9 @@ impl Bench {
     }
 
     /// Changes the build on trial: what stands is held as fitted beside it, unless something is.
-    pub fn try_out(self, what: &'static str, change: Box<dyn FnOnce(&mut Build)>) {
-        if self.visit.with_untracked(Option::is_some) || !self.held.with_untracked(Vec::is_empty) {
-            return self.edit(Gesture::Once, what, change);
-        }
-        let before = self.build().get_untracked();
-        let mut after = before.clone();
-        change(&mut after);
-        if after != before {
-            self.keep_held(vec![before.clone()]);
-            self.step(Gesture::Once, what, Moment { build: before, held: Some(Vec::new()) }, after);
-        }
+    pub fn try_out(self, what: &'static str, change: impl FnOnce(&mut Build) + 'static) {
+        let starts = self.held.with_untracked(Vec::is_empty);
+        self.change(Gesture::Once, what, Box::new(change), starts.then(Vec::new));
     }
 
     /// Holds these builds; the device keeps them.

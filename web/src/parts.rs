@@ -182,7 +182,7 @@ impl Open {
             });
             let slot_id = slot_id.clone();
             self.problems.set(Vec::new());
-            let change = move |build: &mut Build| match part {
+            bench.try_out(words::CHOOSING, move |build| match part {
                 Some((shelf, part)) => {
                     for (place, _) in shelf.choose(&part, build) {
                         self.tell(words::not_set(&part.name, &show::label(build, place)));
@@ -193,8 +193,7 @@ impl Open {
                         build.remove_part(part);
                     }
                 }
-            };
-            bench.try_out(words::CHOOSING, Box::new(change));
+            });
         };
         let list = el("select")
             .id(&id)

@@ -225,10 +225,9 @@ fn card(question: Rc<Question>, trade: &Trade) -> El {
     });
     let fit = button("", "fit-set").text(words::FIT_PARTS).on_press(move || {
         let (its, found) = (its.clone(), found.clone());
-        let fit = move |build: &mut Build| {
+        Bench::get().try_out(words::FITTING, move |build| {
             trialfit_core::tools::combine::fit(&its.shelves, &its.search, &found, build);
-        };
-        Bench::get().try_out(words::FITTING, Box::new(fit));
+        });
         focus_later("kit".into());
     });
     el("div")
