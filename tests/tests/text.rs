@@ -65,7 +65,7 @@ fn what_can_hurt_whatever_the_figures_say_always_stands_in_it() {
             }
         }
     }
-    assert!(flywheel::FLYWHEEL.cautions.iter().any(|caution| caution.contains("bursts")));
+    assert!(flywheel::FLYWHEEL.cautions.iter().any(|caution| caution.contains("burst test")));
     assert!(wiring::WIRING.cautions.iter().any(|caution| caution.contains("Battery disconnected")));
 }
 

@@ -427,8 +427,9 @@ fn a_belt_that_slips_wet_is_near_and_says_so() {
     let wet = linked("1.1/front-drive.belt-state=wet/end");
     agrees_within(of(&build, WET_GRIP).si(), of(&wet, LEAST_GRIP_FOUND).si(), 1e-12, "the same belt, wet");
     assert_eq!(verdict(&build, WET_GRIP.id, None), Verdict::Near);
-    assert!(sentence(&build).1.contains("The belt slips when wet."), "{}", sentence(&build).1);
-    assert_eq!(verdict(&linked("1.1/front-drive.least-grip-wet=1/end"), WET_GRIP.id, None), Verdict::Beyond);
+    let beyond = linked("1.1/front-drive.least-grip-wet=1/end");
+    assert_eq!(verdict(&beyond, WET_GRIP.id, None), Verdict::Beyond);
+    assert!(sentence(&beyond).1.contains("The belt slips when wet."), "{}", sentence(&beyond).1);
     let tight = linked("1.1/front-drive.rib-tension=200/end");
     assert!(evaluated(&tight).standing(&tight, WET_GRIP.id.into()).estimate, "near by guesses alone");
     assert!(!sentence(&tight).1.contains("when wet"));
@@ -681,6 +682,12 @@ fn the_answer_reads_well() {
     assert_eq!(said.verdict, Verdict::Near);
     assert!(words.ends_with(". "), "{words}");
     assert!(!words.contains("NaN") && words.len() < 260, "{words}");
+    // Whatever stands worse, the answer tells what its choice, the alternator's pulley, turns.
+    assert!(words.starts_with("Belt speed at highest: ") && words.contains("The alternator turns "), "{words}");
+    for diameter in ["40", "50", "60", "70", "80", "100"] {
+        let (_, words) = sentence(&linked(&format!("1.1/front-drive.alternator-pulley={diameter}/end")));
+        assert!(words.to_lowercase().contains("alternator") && words.len() < 260, "{words}");
+    }
     // A cleared car asks for what it needs, each thing once.
     let cleared = Build::cleared(ALL);
     let (said, words) = sentence(&cleared);

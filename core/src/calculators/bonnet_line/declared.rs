@@ -86,7 +86,7 @@ choices! {
     }
 }
 
-pub(super) const CLAY: &str = "Prove it on the car with modelling clay before the engine runs: bonnet shut, engine rocked both ways. What moves, is sharp or hot needs more room.";
+pub(super) const CLAY: &str = "Prove it on the car with modelling clay before the engine runs: bonnet shut, engine rocked both ways. What moves needs more room; nothing sharp or hot near pipes and wires.";
 const SUMP: &str = "Check at full bump with two aboard, and watch oil pressure in a long corner.";
 const PROP: &str = "Recheck plunge and angles through the axle's full travel, with the car on its wheels.";
 

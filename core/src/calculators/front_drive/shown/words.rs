@@ -1,4 +1,5 @@
-//! The answer in words: what stands worst comes first, two statements, three where more is beyond.
+//! The answer in words: what stands worst comes first, two statements, three where more is beyond; one is of the alternator,
+//! whose pulley is the choice.
 
 use crate::build::Build;
 use crate::calculators::car::HIGHEST_SPEED;
@@ -13,14 +14,14 @@ use crate::quantity::unit::{A, MM, N, ONE, PERCENT, RISE, RPM};
 use crate::report::{Report, Standing, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Place, Verdict};
+use core::cmp::Ordering;
 
 type Words = Result<Vec<Piece>, Unknown>;
 
 /// `The alternator turns 1910 min⁻¹ at idle and 15 980 min⁻¹ at most. The battery is left 9.5 A at idle. …`
 pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
     let tell = Tell { build, report };
-    let mut said = [
-        (tell.weigh(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]), tell.alternator()),
+    let mut said = vec![
         (tell.weigh(&[BALANCE_IDLE.id, BALANCE_CRUISE.id]), tell.charge()),
         (tell.weigh(&[BELT_SLACK.id, BELT_STRETCH.id]), tell.belt()),
         (tell.weigh(&[TENSION_SET.id, LEAST_GRIP_FOUND.id, WET_GRIP.id, GRIP_IDLE.id, GRIP_HIGH.id]), tell.grip()),
@@ -28,12 +29,17 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         (tell.weigh(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.weigh(&[TURN_FITS.id]), tell.direction()),
     ];
-    said.sort_by(|(one, _), (other, _)| other.verdict.cmp(&one.verdict).then(other.past.total_cmp(&one.past)));
+    said.sort_by(|(one, _), (other, _)| one.rank(other));
+    // What the choice turns comes second at the latest, after what is beyond.
+    let alternator = tell.weigh(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]);
+    let latest = 1 + said.iter().skip(1).take_while(|(it, _)| it.verdict == Verdict::Beyond).count();
+    let turned = said.iter().take(latest).take_while(|(it, _)| it.rank(&alternator).is_lt()).count();
+    said.insert(turned, (alternator, tell.alternator()));
     let verdict = said.iter().map(|(it, _)| if it.estimate { it.verdict.max(Verdict::Near) } else { it.verdict }).max();
     let mut pieces: Vec<Piece> = Vec::new();
     let (mut statements, mut asked) = (0, false);
     for (at, (weight, words)) in said.into_iter().enumerate() {
-        if statements == if weight.verdict == Verdict::Beyond { 3 } else { 2 } {
+        if statements >= if weight.verdict == Verdict::Beyond || at == turned { 3 } else { 2 } {
             break;
         }
         // What is near and decides is told against its limit, and so is whatever has no words of its own for that.
@@ -69,6 +75,13 @@ struct Weight {
     past: f64,
     /// That, when it is near or beyond.
     culprit: Option<Place>,
+}
+
+impl Weight {
+    /// What stands worst first, and of that what is furthest past its limit.
+    fn rank(&self, other: &Self) -> Ordering {
+        other.verdict.cmp(&self.verdict).then(other.past.total_cmp(&self.past))
+    }
 }
 
 struct Tell<'a> {
