@@ -42,8 +42,8 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         if statements >= if weight.verdict == Verdict::Beyond || at == turned { 3 } else { 2 } {
             break;
         }
-        // What is near and decides is told against its limit, and so is whatever has no words of its own for that.
-        let wordless = matches!(&words, Ok(words) if words.is_empty());
+        // What is near and decides is told against its limit, and so is what has a limit and no words of its own for it.
+        let wordless = matches!(&words, Ok(words) if words.is_empty()) && weight.past > f64::NEG_INFINITY;
         let against = |place: &Place| {
             wordless || [ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id].contains(&place.id) || at == 0 && weight.verdict == Verdict::Near
         };
