@@ -192,14 +192,13 @@ fn inputs(before: Evaluated<'_>, after: Evaluated<'_>) -> Vec<Input> {
             rows(before.0, after.0, table, &mut found);
         }
     }
-    for place in after.0.layout().places(Role::Input).filter(|place| before.0.layout().find(*place).is_some()) {
-        if differs(before.0, after.0, place) {
-            found.push(Input { what: What::Cell(place), line: said(before, after, place) });
+    for usual in [false, true] {
+        for place in after.0.layout().places(Role::Input).filter(|place| before.0.layout().find(*place).is_some()) {
+            if (after.0.origin(place) == Origin::Usual) == usual && differs(before.0, after.0, place) {
+                found.push(Input { what: What::Cell(place), line: said(before, after, place) });
+            }
         }
     }
-    let is_usual = |it: &Input| matches!(it.what, What::Cell(place) if after.0.origin(place) == Origin::Usual);
-    let (usual, mut found): (Vec<Input>, _) = found.into_iter().partition(is_usual);
-    found.extend(usual);
     found
 }
 
