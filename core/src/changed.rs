@@ -1,6 +1,7 @@
 //! What a change changed: the inputs that differ between two builds, and every verdict that differs for it.
 
 use crate::build::{Build, Origin};
+use crate::order::Order;
 use crate::overview::against_limit;
 use crate::report::{Report, lower_first};
 use crate::sentence::{Piece, Sentence};
@@ -65,7 +66,7 @@ pub fn take(before: &mut Build, after: &Build, some: &[What]) {
 
 /// Puts rows into the order of others, new ones last.
 fn as_in(others: &[RowId], rows: &mut [RowId]) {
-    rows.sort_by_key(|row| others.iter().position(|other| other == row).unwrap_or(usize::MAX));
+    rows.order_by_key(|row| others.iter().position(|other| other == row).unwrap_or(usize::MAX));
 }
 
 fn carry_cell(from: &Build, to: &mut Build, place: Place) {
@@ -123,7 +124,7 @@ pub struct Changes {
 pub fn changes(before: Evaluated<'_>, after: Evaluated<'_>) -> Changes {
     let mut verdicts: Vec<Turned> = judged(before, after).into_iter().filter_map(|place| turned(before, after, place)).collect();
     let stood = |verdict: Option<Verdict>| verdict.unwrap_or(Verdict::Within);
-    verdicts.sort_by_key(|it| {
+    verdicts.order_by_key(|it| {
         let (before, after) = (stood(it.before), stood(it.after));
         let better = after < before;
         // Of those that got worse the furthest fallen come first among equals, of those that got better the highest risen.

@@ -2,6 +2,7 @@
 
 use crate::build::Build;
 use crate::changed::{Changes, Evaluated, What};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
 use crate::spec::{Place, Role, Sense, Spec, Verdict};
@@ -54,7 +55,7 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
             })
         })
         .collect();
-    found.sort_by_key(|it| (it.verdicts[0] == it.verdicts[1], !layout.spec(it.place.id).is_judged()));
+    found.order_by_key(|it| (it.verdicts[0] == it.verdicts[1], !layout.spec(it.place.id).is_judged()));
     found
 }
 

@@ -4,6 +4,7 @@
 //! figures, names and other texts; else by its sentences; else by the parts that the program joins with colons, commas and
 //! the like. What is left over stays as it stands, with the decimal mark of the language in its numbers.
 
+use crate::order::Order;
 use crate::quantity::DIMENSIONS;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -84,9 +85,9 @@ impl<'a> Language<'a> {
                 language.whole.push((key, says));
             }
         }
-        language.whole.sort_unstable();
+        language.whole.order_by(Ord::cmp);
         let own_letters = |pattern: &Pattern| pattern.pieces.iter().map(|piece| piece.len()).sum::<usize>();
-        language.patterns.sort_by_key(|pattern| core::cmp::Reverse(own_letters(pattern)));
+        language.patterns.order_by_key(|pattern| core::cmp::Reverse(own_letters(pattern)));
         for (at, Pattern { pieces, .. }) in language.patterns.iter().enumerate() {
             let (first, last) = (pieces[0].as_bytes(), pieces[pieces.len() - 1].as_bytes());
             if first.len() >= KEY {
@@ -241,7 +242,7 @@ impl<'a> Language<'a> {
         let first = bytes.get(..KEY).and_then(|key| self.starts.get(key)).into_iter().flatten();
         let last = bytes.get(bytes.len().saturating_sub(KEY)..).and_then(|key| self.ends.get(key)).into_iter().flatten();
         let mut candidates: Vec<usize> = first.chain(last).chain(&self.loose).copied().collect();
-        candidates.sort_unstable();
+        candidates.order_by(Ord::cmp);
         let mut best: Option<Found> = None;
         for at in candidates {
             for leftmost in [true, false] {
@@ -310,7 +311,7 @@ impl<'a> Language<'a> {
         if text.len() > LONG {
             // A list: as much of its start as is known, then the rest.
             cuts.retain(|&(end, start)| start > end + 1);
-            cuts.sort_unstable();
+            cuts.order_by(Ord::cmp);
             let tried =
                 cuts.into_iter().take(FEW).map(|(end, start)| (self.find(&text[..end], depth).between("", &text[end..start]), start));
             let known: Vec<_> = tried.filter(|(found, _)| found.lacks == 0).collect();

@@ -16,6 +16,7 @@ pub mod layout;
 pub mod listing;
 pub mod measure;
 pub mod method;
+pub mod order;
 pub mod overview;
 pub mod plan;
 pub mod quantity;

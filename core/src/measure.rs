@@ -1,6 +1,7 @@
 //! How a number is taken from the car: guides that lead through it, and sketches that name what to measure.
 
 use crate::calculators::ALL;
+use crate::order::Order;
 use crate::quantity::Time;
 use crate::scene::{Anchor, Pen, Point, Scene, Shape};
 use crate::spec::{Id, Spec, TableId};
@@ -155,7 +156,7 @@ pub fn period(timings: &[Timing]) -> Option<Period> {
 #[must_use]
 pub fn miscounted(timings: &[Timing]) -> Option<usize> {
     let mut periods: Vec<f64> = timings.iter().map(Timing::period).collect();
-    periods.sort_by(f64::total_cmp);
+    periods.order_by(f64::total_cmp);
     let middle = *periods.get(periods.len() / 2)?;
     timings.iter().position(|timing| (timing.time.si() / middle - f64::from(timing.swings)).abs() > 0.5)
 }

@@ -2,6 +2,7 @@
 
 use crate::build::Build;
 use crate::layout::Layout;
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, lower_first};
 use crate::sentence::{Piece, Sentence};
@@ -164,7 +165,7 @@ pub fn links(plan: &Plan, build: &Build, report: &Report) -> Vec<Link> {
             }
         }
     }
-    links.sort_by_key(|(from, to, _)| (from.calculator, *to, from.ordinal));
+    links.order_by_key(|(from, to, _)| (from.calculator, *to, from.ordinal));
     links.into_iter().map(|(from, to, by)| Link { line: handed(build, report, from, &by), from, to, by }).collect()
 }
 

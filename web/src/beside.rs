@@ -13,6 +13,7 @@ use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::changed::{Changes, What, changes};
 use trialfit_core::compare::{Difference, Way, differences};
+use trialfit_core::order::Order;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link::MOST_HELD;
 use trialfit_core::shelf;
@@ -215,7 +216,7 @@ fn all_of(held: &[Build]) -> Vec<El> {
         el("tr").child(el("th").set("scope", "row").text(&label)).children(all.iter().map(value))
     };
     let mut places: Vec<Place> = layout.places(Role::Input).chain(layout.places(Role::Output)).filter(is_shown).filter(differs).collect();
-    places.sort_by_key(|place| !is_input(place));
+    places.order_by_key(|place| !is_input(place));
     let named = (0..held.len()).map(words::held).chain([words::ON_TRIAL.to_owned()]);
     let head = core::iter::once(String::new()).chain(named).map(|name| el("th").set("scope", "col").text(&name));
     let table = el("table")

@@ -14,6 +14,7 @@ use crate::{browser, save, words};
 use leptos::prelude::document;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::NAME;
+use trialfit_core::order::Order;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 use wasm_bindgen_futures::spawn_local;
@@ -51,7 +52,7 @@ fn find() -> Cars {
         // It may not be kept yet, or not as it is now.
         kept.retain(|car| car.number != on_bench);
         kept.push(Listed { number: on_bench, name, whole: true });
-        kept.sort_by_key(|car| car.number);
+        kept.order_by_key(|car| car.number);
         Cars { on_bench, kept, thrown: keeper.thrown() }
     })
 }

@@ -6,6 +6,7 @@
 
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car;
+use trialfit_core::order::Order;
 use trialfit_core::share::link::Link;
 use trialfit_core::share::stored::{self, Stored};
 
@@ -372,7 +373,7 @@ impl<S: Store> Keeper<S> {
     pub fn texts_under(&self, start: &str) -> Vec<String> {
         let mut keys = self.store.keys().unwrap_or_default();
         keys.retain(|key| key.starts_with(start));
-        keys.sort();
+        keys.order_by(Ord::cmp);
         keys.iter().filter_map(|key| self.text(key)).collect()
     }
 
@@ -394,7 +395,7 @@ impl<S: Store> Keeper<S> {
     fn numbers(&self, prefix: &str) -> Vec<u32> {
         let keys = self.store.keys().unwrap_or_default();
         let mut numbers: Vec<u32> = keys.iter().filter_map(|key| key.strip_prefix(prefix)?.parse().ok()).collect();
-        numbers.sort_unstable();
+        numbers.order_by(Ord::cmp);
         numbers
     }
 

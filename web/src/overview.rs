@@ -15,6 +15,7 @@ use crate::words;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::changed::Turned;
+use trialfit_core::order::Order;
 use trialfit_core::overview::{Link, OVERVIEW, Overall, calculators, links};
 use trialfit_core::report::Report;
 use trialfit_core::sentence::{Piece, Sentence};
@@ -115,7 +116,7 @@ pub fn turned(most: usize) -> El {
         if let Screen::Of(here) = bench.looking.get() {
             let told = |it: &Turned| it.after <= it.before || it.after == Some(Verdict::Beyond);
             lines.retain(|it| it.place.id.calculator != here || !told(it));
-            lines.sort_by_key(|it| it.place.id.calculator == here);
+            lines.order_by_key(|it| it.place.id.calculator == here);
         }
         lines
     });

@@ -14,6 +14,7 @@ use crate::signal::{Memo, memo};
 use crate::words;
 use leptos::prelude::*;
 use trialfit_core::chart::{Axis, Chart, Spot};
+use trialfit_core::order::Order;
 use trialfit_core::show::{Shown, System, figure};
 
 /// How far from a point a tap still takes it, in pixels.
@@ -103,7 +104,7 @@ impl Taking {
 /// go. Points that set nothing only mark something.
 fn in_order(spots: &[Spot]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..spots.len()).filter(|&index| !spots[index].sets.is_empty()).collect();
-    order.sort_by(|&left, &right| {
+    order.order_by(|&left, &right| {
         let ((x, y), (other_x, other_y)) = (spots[left].at, spots[right].at);
         x.total_cmp(&other_x).then(y.total_cmp(&other_y))
     });

@@ -20,6 +20,7 @@ use leptos::prelude::untrack;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::entry::read_quantity;
+use trialfit_core::order::Order;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show;
 use trialfit_core::spec::{Id, Kind, Place, Role};
@@ -45,7 +46,7 @@ fn summary(id: &str, title: &str) -> El {
 fn turned_by_hand(build: &Build, calculator: u8) -> Vec<Place> {
     let mut places: Vec<Place> =
         build.layout().places(Role::Input).filter(|place| !matches!(spec_of(*place).kind, Kind::Text(_))).collect();
-    places.sort_by_key(|place| place.id.calculator != calculator);
+    places.order_by_key(|place| place.id.calculator != calculator);
     places
 }
 
@@ -57,7 +58,7 @@ fn is_quantity(place: Place) -> bool {
 fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
     let is = |place: &Place| place.id.calculator == calculator && is_quantity(*place);
     let mut places: Vec<Place> = build.layout().places(Role::Output).filter(is).collect();
-    places.sort_by_key(|place| (place.row.is_some(), !spec_of(*place).is_judged()));
+    places.order_by_key(|place| (place.row.is_some(), !spec_of(*place).is_judged()));
     places
 }
 

@@ -3,6 +3,7 @@
 
 use crate::build::Build;
 use crate::calculators::Calculator;
+use crate::order::Order;
 use crate::plan::{Line, Plan, Step, Trace};
 use crate::quantity::Unit;
 use crate::report::Report;
@@ -38,7 +39,7 @@ pub(super) fn explained(plan: &Plan, calculators: &'static [&'static Calculator]
     let usual = moved(Build::new(calculators), false);
     let filled = moved(Build::new(calculators), true);
     let mut choices: Vec<Id> = found.iter().flat_map(|(step, _)| step.reads).copied().collect();
-    choices.sort_unstable();
+    choices.order_by(Ord::cmp);
     choices.dedup();
     for base in [usual, filled] {
         try_one(plan, &base, &mut found);

@@ -9,6 +9,7 @@ use super::Job;
 use super::brent::{Brent, Next};
 use super::dial::Dial;
 use crate::build::{Build, Refusal};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::Unknown;
 use crate::spec::{Kind, Place, Spec};
@@ -318,9 +319,9 @@ impl Solve {
 
     fn answer(&mut self) -> Solved {
         let mut solved = self.solved.clone();
-        solved.solutions.sort_by(|one, other| one.input.total_cmp(&other.input));
+        solved.solutions.order_by(|one, other| one.input.total_cmp(&other.input));
         let off = |had: &Had| (had.output - self.target).abs();
-        solved.to_be_had.sort_by(|one, other| off(one).total_cmp(&off(other)));
+        solved.to_be_had.order_by(|one, other| off(one).total_cmp(&off(other)));
         let known: Vec<f64> = self.scanned.iter().filter_map(|found| found.ok()).collect();
         let reach = known.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], value| [low.min(*value), high.max(*value)]);
         if solved.solutions.is_empty() && (self.target < reach[0] || self.target > reach[1]) && !known.is_empty() {
@@ -331,7 +332,7 @@ impl Solve {
             Obstacle::Jump { at, .. } => *at,
             Obstacle::Unknown { from, .. } => *from,
         };
-        solved.obstacles.sort_by(|one, other| at(one).total_cmp(&at(other)));
+        solved.obstacles.order_by(|one, other| at(one).total_cmp(&at(other)));
         solved
     }
 }

@@ -1,6 +1,7 @@
 //! Section lines of ISO 128: thin, at 45°, clipped to the outline.
 
 use super::At;
+use trialfit_core::order::Order;
 
 /// Lines rising to the right inside a closed chain, `apart` pixels from each other. Where the chain crosses itself or
 /// runs around a hole, every second part is open.
@@ -24,7 +25,7 @@ pub(crate) fn hatch(outline: &[At], apart: f64) -> Vec<(At, At)> {
                 cuts.push(from + (to - from) * (before / (before - after)));
             }
         }
-        cuts.sort_by(|left, right| left.x.total_cmp(&right.x));
+        cuts.order_by(|left, right| left.x.total_cmp(&right.x));
         lines.extend(cuts.chunks_exact(2).map(|pair| (pair[0], pair[1])));
         sum += pitch;
     }

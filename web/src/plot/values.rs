@@ -1,6 +1,7 @@
 //! A chart's values in words: a table of all of them, and the curves at the present value.
 
 use trialfit_core::chart::{Chart, Curve, Spot};
+use trialfit_core::order::Order;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show::{Shown, System, answer};
 
@@ -21,7 +22,7 @@ pub(crate) fn table(chart: &Chart, system: System) -> Values {
         return points(chart, x, y);
     }
     let mut across: Vec<f64> = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0)).collect();
-    across.sort_by(f64::total_cmp);
+    across.order_by(f64::total_cmp);
     across.dedup();
     let mut head = vec![named(chart.x.label, x.symbol)];
     head.extend(chart.curves.iter().map(|curve| named(&curve.label, y.symbol)));

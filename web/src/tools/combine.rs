@@ -13,6 +13,7 @@ use crate::words;
 use ask::grouped;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, clutch};
+use trialfit_core::order::Order;
 use trialfit_core::share::link::{Asked, MOST_LIMITS, Sought, Tool};
 use trialfit_core::shelf::{At, Currency, Shelf};
 use trialfit_core::show;
@@ -188,7 +189,7 @@ impl Ask {
                 }
             });
             let order: Vec<String> = grouped(shelves).into_iter().map(|slot| slot.id).collect();
-            search.sort_by_key(|slot| order.iter().position(|id| *id == slot.slot));
+            search.order_by_key(|slot| order.iter().position(|id| *id == slot.slot));
             search
         })
     }
@@ -294,13 +295,13 @@ fn base(search: &[Search]) -> Build {
 fn moved(shelves: &[Shelf]) -> Vec<Place> {
     let sets = At::all(shelves).filter_map(|at| at.of(shelves)).flat_map(|part| &part.sets);
     let mut inputs: Vec<Id> = sets.map(|(place, _)| place.id).collect();
-    inputs.sort_unstable();
+    inputs.order_by(Ord::cmp);
     inputs.dedup();
     let moves = |place: &Place| inputs.iter().any(|&input| plan().feeds(input, place.id));
     let all = Bench::get().build().with_untracked(|build| build.layout().places(trialfit_core::spec::Role::Output).collect::<Vec<_>>());
     let is = |place: &Place| place.row.is_none() && matches!(spec_of(*place).kind, Kind::Quantity { .. });
     let mut places: Vec<Place> = all.into_iter().filter(is).filter(moves).collect();
-    places.sort_by_key(|place| (place.id.calculator, !spec_of(*place).is_judged()));
+    places.order_by_key(|place| (place.id.calculator, !spec_of(*place).is_judged()));
     places
 }
 
@@ -314,7 +315,7 @@ fn currencies(shelves: &[Shelf]) -> Vec<Currency> {
             None => counts.push((price.currency, 1)),
         }
     }
-    counts.sort_by_key(|(_, count)| core::cmp::Reverse(*count));
+    counts.order_by_key(|(_, count)| core::cmp::Reverse(*count));
     counts.into_iter().map(|(currency, _)| currency).collect()
 }
 

@@ -8,6 +8,7 @@ use super::{
     PADS_UP, PITCH, POINT_NAME, POINTS, PRESSED, ROAD, ROLL, ROLL_AXIS_UP, STATION, UNDER, UNDER_ACROSS, UNDER_ALONG, UNDER_UP, WORST,
 };
 use crate::build::Build;
+use crate::order::Order;
 use crate::quantity::unit::{DEG, MM};
 use crate::quantity::{Angle, Length};
 use crate::report::{Report, Unknown};
@@ -115,7 +116,7 @@ impl Drawing<'_> {
                 stations.push(at(along, height.in_millimetres()));
             }
         }
-        stations.sort_by(|one, other| one.x.total_cmp(&other.x));
+        stations.order_by(|one, other| one.x.total_cmp(&other.x));
         let off = self.report.of(BONNET_VARIES).unwrap_or(Length::ZERO) + self.report.of(PRESSED).unwrap_or(Length::ZERO);
         let lowered = stations.iter().map(|station| at(station.x, station.y - off.in_millimetres())).collect();
         let ends = stations.first().zip(stations.last()).map_or([-300.0, 300.0], |(first, last)| [first.x, last.x]);
@@ -244,7 +245,7 @@ impl Drawing<'_> {
 
 /// The convex outline of points, by Andrew's monotone chain (1979).
 fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|one, other| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y)));
+    points.order_by(|one, other| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y)));
     let turns_left = |a: Point, b: Point, c: Point| (b.x - a.x) * (c.y - a.y) > (b.y - a.y) * (c.x - a.x);
     let mut outline: Vec<Point> = Vec::new();
     for pass in 0..2 {

@@ -6,6 +6,7 @@ use super::{
 };
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::quantity::unit::{KM_PER_H, KW, NM, RPM};
 use crate::quantity::{Power, RotationalSpeed, Torque, Velocity};
@@ -59,7 +60,7 @@ pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> 
     for row in 0..rows {
         torque.push((report.cell(CURVE_SPEED, row)?.si(), report.cell(FLYWHEEL_TORQUE, row).ok().map(Torque::si)));
     }
-    torque.sort_by(|left, right| left.0.total_cmp(&right.0));
+    torque.order_by(|left, right| left.0.total_cmp(&right.0));
     let peak = (0..rows).filter_map(|row| report.cell(CURVE_POWER, row).ok()).fold(Power::ZERO, Power::max);
     Ok(Chart {
         title: "Torque at the flywheel".into(),

@@ -5,6 +5,7 @@ use super::{
     RINGS,
 };
 use crate::build::Build;
+use crate::order::Order;
 use crate::quantity::Length;
 use crate::quantity::unit::MM;
 use crate::report::{Report, Unknown};
@@ -45,7 +46,7 @@ pub(super) fn half_section(build: &Build, report: &Report) -> Result<Scene, Unkn
         let (circle, half) = (mm(report.cell(HOLE_CIRCLE, row)?) / 2.0, mm(report.cell(HOLE_DIAMETER, row)?) / 2.0);
         drilled.push(Drilled { inner: circle - half, outer: circle + half, depth: mm(report.cell(HOLE_DEPTH, row)?) });
     }
-    drilled.sort_by(|one, other| one.inner.total_cmp(&other.inner));
+    drilled.order_by(|one, other| one.inner.total_cmp(&other.inner));
 
     let (crank, clutch) = (
         faces.iter().map(|face| face.crank).fold(f64::INFINITY, f64::min),

@@ -10,6 +10,7 @@ use super::{
 use crate::build::Build;
 use crate::calculators::car::{CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, IDLE, SPEED_PER_THOUSAND, TORQUE_CURVE};
 use crate::chart::{Axis, Chart, Curve, Edge};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::quantity::unit::{KM_PER_H, RPM, S};
 use crate::quantity::{Inertia, RotationalSpeed, Time, Velocity, per_minute};
@@ -34,7 +35,7 @@ pub(super) fn free_revs(_plan: &Plan, _build: &Build, report: &Report) -> Result
     // The bends of the torque curve themselves are drawn, and enough between them.
     let bends: Vec<Stretch> = torque.between(from, to)?.collect();
     let mut ends: Vec<RotationalSpeed> = speeds(from, to).skip(1).chain(bends.iter().map(|bend| bend.to)).collect();
-    ends.sort_by(|left, right| left.si().total_cmp(&right.si()));
+    ends.order_by(|left, right| left.si().total_cmp(&right.si()));
     let drawn = |of: Output<Inertia>, label: &str, dashed: bool| -> Result<Curve, Unknown> {
         let inertia = report.of(of)?;
         let mut points = vec![(0.0, Some(from.si()))];

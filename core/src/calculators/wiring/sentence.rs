@@ -6,6 +6,7 @@ use super::{
     SMALLEST, WIRE_TEMPERATURE,
 };
 use crate::build::Build;
+use crate::order::Order;
 use crate::quantity::Value;
 use crate::quantity::unit::{CELSIUS, CONDUCTOR, HOUR, V};
 use crate::report::{Report, Unknown, lower_first};
@@ -35,7 +36,7 @@ fn share(report: &Report, at: usize) -> f64 {
 pub(super) fn by_need(build: &Build, report: &Report) -> Vec<usize> {
     let mut rows: Vec<usize> = (0..build.rows(CIRCUITS).len()).collect();
     let need = |at: usize| (verdict(build, report, at), share(report, at));
-    rows.sort_by(|&left, &right| {
+    rows.order_by(|&left, &right| {
         let ((one, much), (other, less)) = (need(left), need(right));
         other.cmp(&one).then(less.total_cmp(&much))
     });

@@ -12,6 +12,7 @@ use crate::calculators::{self, Calculator};
 use crate::entry::{clean, invisible, nearest};
 use crate::layout::Layout;
 use crate::method::key_of;
+use crate::order::Order;
 use crate::overview::OVERVIEW;
 use crate::share::problem::Problems;
 use crate::share::{LinkProblem, Unreadable, base62, editions, words};
@@ -268,7 +269,7 @@ impl Reader {
         }
         // What parts set comes last, over the rest.
         let mut others: Vec<(&str, &str)> = pairs.iter().zip(&tables).filter(|(_, table)| table.is_none()).map(|(pair, _)| *pair).collect();
-        others.sort_by_key(|(key, _)| key.contains(".part."));
+        others.order_by_key(|(key, _)| key.contains(".part."));
         for (key, value) in others {
             match key {
                 _ if key.starts_with("part.") => {}

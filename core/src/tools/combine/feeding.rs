@@ -2,6 +2,7 @@
 
 use super::{Aim, Must, Search};
 use crate::build::Build;
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
 use crate::shelf::{Asks, At, Name, Part, Shelf};
@@ -58,7 +59,7 @@ pub fn judged(plan: &Plan, build: &Build, shelves: &[Shelf], search: &[Search]) 
     let parts = At::all(shelves).filter_map(|at| Some((&shelves[at.shelf], at.of(shelves)?)));
     let searched = parts.filter(|(shelf, part)| search.iter().any(|slot| slot.slot == shelf.slot_of(part).id));
     let mut inputs: Vec<Id> = searched.flat_map(|(_, part)| &part.sets).map(|(place, _)| place.id).collect();
-    inputs.sort_unstable();
+    inputs.order_by(Ord::cmp);
     inputs.dedup();
     let layout = build.layout();
     let hangs = |id: &Id| {

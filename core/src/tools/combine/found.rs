@@ -2,6 +2,7 @@
 
 use super::Aim;
 use crate::build::Refusal;
+use crate::order::Order;
 use crate::shelf::At;
 use crate::spec::Place;
 
@@ -58,7 +59,7 @@ impl Front {
 
     fn sort(&mut self) {
         let most = &self.most;
-        self.trades.sort_by(|one, other| {
+        self.trades.order_by(|one, other| {
             let pairs = one.figures.iter().zip(&other.figures).zip(most);
             let mut orders = pairs.map(|((one, other), most)| if *most { other.total_cmp(one) } else { one.total_cmp(other) });
             orders.find(|order| order.is_ne()).unwrap_or(core::cmp::Ordering::Equal)

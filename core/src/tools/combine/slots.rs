@@ -2,6 +2,7 @@
 
 use super::{FITTED, Sums};
 use crate::build::{Build, Origin, Refusal};
+use crate::order::Order;
 use crate::shelf::{At, Bits, Currency, Part, Rules, Shelf, find};
 use crate::spec::Place;
 use std::collections::BTreeMap;
@@ -236,7 +237,7 @@ impl Way {
 
 fn places(ways: &[Way]) -> Vec<Place> {
     let mut places: Vec<Place> = ways.iter().flat_map(|way| &way.sets).map(|(place, _)| *place).collect();
-    places.sort_unstable();
+    places.order_by(Ord::cmp);
     places.dedup();
     places
 }

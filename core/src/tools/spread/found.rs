@@ -2,6 +2,7 @@
 
 use super::Varied;
 use super::heap::Heaps;
+use crate::order::Order;
 use crate::report::Report;
 use crate::spec::{Limit, Place, Sense};
 use crate::tolerance::{Shape, Stack};
@@ -234,7 +235,7 @@ impl Tally {
                 Share { place: input.place, of_variance: if variance > 0.0 { between(bins) } else { 0.0 }, first_order: first }
             })
             .collect();
-        shares.sort_by(|one, other| other.of_variance.total_cmp(&one.of_variance));
+        shares.order_by(|one, other| other.of_variance.total_cmp(&one.of_variance));
         let (ends, heaps) = self.heaps.finish();
         Outcome {
             place: self.place,

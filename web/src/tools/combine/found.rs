@@ -16,6 +16,7 @@ use leptos::prelude::Callback;
 use std::rc::Rc;
 use trialfit_core::build::Build;
 use trialfit_core::chart::{Axis, Chart, Spot};
+use trialfit_core::order::Order;
 use trialfit_core::quantity::unit::{KG, ONE};
 use trialfit_core::quantity::{Mass, Ratio};
 use trialfit_core::shelf::{self, Price};
@@ -75,7 +76,7 @@ fn ruled_out(question: &Question, found: &Combined) -> El {
     counts.push((found.forbidden, words::BY_RULES.to_owned()));
     counts.push((found.not_compared as f64, words::NOT_COMPARED.to_owned()));
     counts.retain(|(count, _)| *count > 0.0);
-    counts.sort_by(|one, other| other.0.total_cmp(&one.0));
+    counts.order_by(|one, other| other.0.total_cmp(&one.0));
     let counted = counts.iter().map(|(count, what)| el("li").text(&words::so_many(&show::count(*count), what)));
     let left_out = found.left_out.iter().filter_map(|(at, place, _)| {
         let part = at.of(&question.shelves)?;
@@ -265,7 +266,7 @@ fn chances(question: &Question, fitted: &Build) -> El {
             let mut each: Vec<(f64, f64, Must)> =
                 musts.iter().zip(&found.each).map(|(must, chance)| (chance.share, chance.error, *must)).collect();
             each.retain(|(share, ..)| *share >= TOLD);
-            each.sort_by(|one, other| other.0.total_cmp(&one.0));
+            each.order_by(|one, other| other.0.total_cmp(&one.0));
             let line = |(share, error, must): &(f64, f64, Must)| el("li").text(&words::may_fail(&must_words(*must), *share, *error));
             let more = (each.len() > NAMED).then(|| el("li").text(&words::more(each.len() - NAMED)));
             vec![el("p").class("found").text(&all), el("ul").class("differs").children(each.iter().take(NAMED).map(line)).children(more)]

@@ -9,6 +9,7 @@ use crate::calculators::front_drive::declared::{
     TURN_FITS, WET_GRIP, WRAP,
 };
 use crate::calculators::front_drive::designation::Designation;
+use crate::order::Order;
 use crate::overview::{against_limit, past};
 use crate::quantity::unit::{A, N, ONE, PERCENT, RISE, RPM};
 use crate::report::{Report, Standing, Unknown, lower_first};
@@ -29,7 +30,7 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
         (tell.weigh(&[ONSET.id, IDLE_RISE.id]), tell.pump()),
         (tell.weigh(&[TURN_FITS.id]), tell.direction()),
     ];
-    said.sort_by(|(one, _), (other, _)| one.rank(other));
+    said.order_by(|(one, _), (other, _)| one.rank(other));
     // What the choice turns comes second at the latest, after what is beyond.
     let alternator = tell.weigh(&[ALTERNATOR_HIGH.id, ALTERNATOR_IDLE.id]);
     let latest = 1 + said.iter().skip(1).take_while(|(it, _)| it.verdict == Verdict::Beyond).count();
