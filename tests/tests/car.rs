@@ -4,15 +4,16 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::car::engine::{friction_mean_pressure, torque_of_mean_pressure};
 use trialfit_core::calculators::car::gearing::{road_speed, tyre_diameter};
 use trialfit_core::calculators::car::{
-    CRUISE_ENGINE_SPEED, CURVE_POWER, FLYWHEEL_TORQUE, HIGHEST_SPEED, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE, PEAK_TORQUE_SPEED,
-    ROLLING_RADIUS, SPEED_AT_POWER, SPEED_AT_REDLINE, SPEED_PER_THOUSAND, TORQUE_BASIS, TorqueBasis,
+    CAR, CRUISE_ENGINE_SPEED, CURVE_POWER, CURVE_TORQUE, FLYWHEEL_TORQUE, HIGHEST_SPEED, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE,
+    PEAK_TORQUE_SPEED, ROLLING_RADIUS, SPEED_AT_POWER, SPEED_AT_REDLINE, SPEED_PER_THOUSAND, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis,
 };
-use trialfit_core::calculators::front_drive;
+use trialfit_core::calculators::{flywheel, front_drive};
 use trialfit_core::quantity::{
     Value, cubic_centimetres, inches, kilometres_per_hour, miles_per_hour, millimetres, newton_metres, per_minute, percent, ratio,
 };
 use trialfit_core::report::Unknown;
-use trialfit_tests::{agrees, agrees_within, evaluated};
+use trialfit_core::spec::Place;
+use trialfit_tests::{PLAN, agrees, agrees_within, evaluated};
 
 /// Tyre diameter by the designation: rim + 2 · width · aspect (ISO 4000-1; arithmetic exact).
 #[test]
@@ -100,6 +101,40 @@ fn speeds_keep_their_order() {
     assert!(
         matches!(cruise.of(front_drive::ALTERNATOR_CRUISE), Err(Unknown::NoSolution(_))) && cruise.of(front_drive::ALTERNATOR_IDLE).is_ok()
     );
+}
+
+/// 10 N·m indicated are less than the 22 to 89 that friction takes (Heywood eq. 13.6, from memory).
+#[test]
+fn an_engine_that_does_not_turn_itself_has_no_peak() {
+    let mut build = Build::default();
+    build.set(TORQUE_BASIS.id.into(), TorqueBasis::Indicated.to_cell()).expect("a choice");
+    for &row in &build.rows(TORQUE_CURVE).to_vec() {
+        build.set(Place { id: CURVE_TORQUE.id, row: Some(row) }, 10.0).expect("in range");
+    }
+    let report = evaluated(&build);
+    assert!(report.cell(FLYWHEEL_TORQUE, 0).expect("known").si() < 0.0, "motored");
+    let why = |words: &str| words.starts_with("No torque is left");
+    assert!(matches!(report.of(PEAK_TORQUE), Err(Unknown::NoSolution(words)) if why(words)));
+    assert!(matches!(report.of(PEAK_POWER_SPEED), Err(Unknown::NoSolution(words)) if why(words)));
+}
+
+/// 5.4.3.2.1 in a link lists the same box from its top gear down.
+#[test]
+fn first_and_top_are_found_in_whichever_order_they_are_listed() {
+    let of = |link: &str| evaluated(&trialfit_core::share::link::read(link).expect("a link").link.build);
+    let (up, down) = (of("1.1/end"), of("1.1/car.gears=5.4.3.2.1/end"));
+    assert_eq!(up.of(CRUISE_ENGINE_SPEED), down.of(CRUISE_ENGINE_SPEED));
+    assert_eq!(up.of(flywheel::LAUNCH_LEFT), down.of(flywheel::LAUNCH_LEFT));
+    // 110 km/h on 279.36 mm (0.97 · 576 / 2) at 0.802 · 3.9, by hand.
+    agrees_within(down.of(CRUISE_ENGINE_SPEED).expect("known").in_per_minute(), 3_266.903_60, 1e-8, "by hand");
+}
+
+/// The chart speaks of the same peak as the figure, not of what lies above the limiter.
+#[test]
+fn the_curve_says_the_peak_that_is_reached() {
+    let build = trialfit_core::share::link::read("1.1/car.redline=5000/end").expect("a link").link.build;
+    let chart = CAR.charts[0](&PLAN, &build, &evaluated(&build)).expect("drawn");
+    assert_eq!(chart.finding, "Power peaks at 123 kW.", "235 N·m at 5000 per minute, by hand");
 }
 
 #[test]

@@ -128,7 +128,7 @@ declare! {
     output_column(GEARS) SPEED_PER_THOUSAND: Velocity, "km/h", "speed-per-1000", "Road speed per 1000 min⁻¹", "In this gear." {}
     output_column(GEARS) SPEED_AT_POWER: Velocity, "km/h", "speed-at-power", "Road speed at peak power", "In this gear." {}
     output_column(GEARS) SPEED_AT_REDLINE: Velocity, "km/h", "speed-at-redline", "Road speed at redline", "In this gear." {}
-    output CRUISE_ENGINE_SPEED: RotationalSpeed, "min⁻¹", "cruise-engine-speed", "Engine speed at motorway speed", "In top gear, the last of the list." {}
+    output CRUISE_ENGINE_SPEED: RotationalSpeed, "min⁻¹", "cruise-engine-speed", "Engine speed at motorway speed", "In top gear, that of the least ratio." {}
 }
 
 const STEPS: &[Step] = &[engine::FLYWHEEL, engine::PEAKS, engine::HIGHEST, gearing::TYRE, gearing::SPEEDS];

@@ -104,11 +104,7 @@ pub(super) const GEARED_STEP: Step = Step {
     writes: &[PROP_SPEED_GEARED.id],
     run: |case| {
         case.answer(PROP_SPEED_GEARED, |case| {
-            let engine = case.of(car::HIGHEST_SPEED)?;
-            let mut highest = f64::INFINITY;
-            for row in 0..case.rows(car::GEARS) {
-                highest = highest.min(case.cell(car::GEAR_RATIO, row)?.si());
-            }
+            let (engine, highest) = (case.of(car::HIGHEST_SPEED)?, car::gearing::top(case)?.si());
             Ok(case.say(&GEARED, &[engine.si(), highest], engine / highest))
         });
     },

@@ -156,11 +156,7 @@ fn rolled(case: &mut Case<'_>, torque: Torque) -> Result<Angle, Unknown> {
 
 /// Behind the gearbox in its lowest gear.
 fn geared(case: &mut Case<'_>, torque: crate::spec::Input<Torque>) -> Result<Torque, Unknown> {
-    let torque = case.of(torque)?;
-    let mut lowest: f64 = 0.0;
-    for row in 0..case.rows(car::GEARS) {
-        lowest = lowest.max(case.cell(car::GEAR_RATIO, row)?.si());
-    }
+    let (torque, lowest) = (case.of(torque)?, car::gearing::first(case)?.si());
     Ok(case.say(&GEARED, &[torque.si(), lowest], torque * lowest))
 }
 

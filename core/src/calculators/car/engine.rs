@@ -9,7 +9,7 @@ use super::{
 };
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{BAR, CM3, KW, NM, ONE, RPM};
-use crate::quantity::{Power, Pressure, RotationalSpeed, Torque, Volume, bar};
+use crate::quantity::{Power, Pressure, RotationalSpeed, Torque, Value, Volume, bar};
 use crate::report::Unknown;
 use crate::spec::Source;
 use core::f64::consts::PI;
@@ -79,21 +79,24 @@ pub(super) const PEAKS: Step = Step {
     reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, CURVE_POWER.id, HIGHEST_SPEED.id],
     writes: &[PEAK_TORQUE.id, PEAK_TORQUE_SPEED.id, PEAK_POWER.id, PEAK_POWER_SPEED.id],
     run: |case| {
-        case.answer(PEAK_TORQUE, |case| Ok(highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.1));
-        case.answer(PEAK_TORQUE_SPEED, |case| {
-            let row = highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row))?.0;
-            case.cell(CURVE_SPEED, row)
-        });
-        case.answer(PEAK_POWER, |case| highest(case, reached)?.1.ok_or(OUT_OF_REACH));
-        case.answer(PEAK_POWER_SPEED, |case| {
-            let (row, power) = highest(case, reached)?;
-            power.ok_or(OUT_OF_REACH)?;
-            case.cell(CURVE_SPEED, row)
-        });
+        let torque = highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row)).and_then(|(row, most)| Ok((row, pulls(most)?)));
+        let power = highest(case, reached).and_then(|(row, most)| Ok((row, pulls(most.ok_or(OUT_OF_REACH)?)?)));
+        case.answer(PEAK_TORQUE, |_| Ok(torque?.1));
+        case.answer(PEAK_TORQUE_SPEED, |case| case.cell(CURVE_SPEED, torque?.0));
+        case.answer(PEAK_POWER, |_| Ok(power?.1));
+        case.answer(PEAK_POWER_SPEED, |case| case.cell(CURVE_SPEED, power?.0));
     },
 };
 
 const OUT_OF_REACH: Unknown = Unknown::NoSolution("All points of the torque curve lie above the highest engine speed.");
+
+/// A peak of an engine that turns by itself; indicated torque may be less than what its friction takes.
+fn pulls<V: Value>(most: V) -> Result<V, Unknown> {
+    if most.to_cell() > 0.0 {
+        return Ok(most);
+    }
+    Err(Unknown::NoSolution("No torque is left at the flywheel: check the torque curve and where it was measured."))
+}
 
 /// Power of a point the engine reaches.
 fn reached(case: &mut Case<'_>, row: usize) -> Result<Option<Power>, Unknown> {

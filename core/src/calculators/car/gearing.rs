@@ -86,14 +86,32 @@ pub(super) const SPEEDS: Step = Step {
             }
         }
         case.answer(CRUISE_ENGINE_SPEED, |case| {
-            let top = case.rows(GEARS).saturating_sub(1);
-            let (gear, axle) = (case.cell(GEAR_RATIO, top)?, case.of(FINAL_DRIVE)?);
+            let (gear, axle) = (top(case)?, case.of(FINAL_DRIVE)?);
             let (radius, road) = (case.of(ROLLING_RADIUS)?, case.of(MOTORWAY_SPEED)?);
             let engine = RotationalSpeed::from_si(road.si() / radius.si() * gear.si() * axle.si());
             Ok(case.say(&ENGINE_SPEED, &[road.si(), gear.si(), axle.si(), radius.si()], engine))
         });
     },
 };
+
+/// The ratio of first gear: the largest, in whichever order they are listed.
+pub(in crate::calculators) fn first(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
+    extreme(case, Ratio::max)
+}
+
+/// The ratio of top gear: the least.
+pub(in crate::calculators) fn top(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
+    extreme(case, Ratio::min)
+}
+
+/// Unknown while any gear is, as it might be the one.
+fn extreme(case: &mut Case<'_>, pick: fn(Ratio, Ratio) -> Ratio) -> Result<Ratio, Unknown> {
+    let mut found = case.cell(GEAR_RATIO, 0)?;
+    for row in 1..case.rows(GEARS) {
+        found = pick(found, case.cell(GEAR_RATIO, row)?);
+    }
+    Ok(found)
+}
 
 fn speed(case: &mut Case<'_>, row: usize, engine: RotationalSpeed) -> Result<Velocity, Unknown> {
     let (radius, gear, axle) = (case.of(ROLLING_RADIUS)?, case.cell(GEAR_RATIO, row)?, case.of(FINAL_DRIVE)?);

@@ -1,15 +1,15 @@
 //! The car's answer in words, its torque and power curves, and its speeds in the gears.
 
 use super::{
-    CRUISE_ENGINE_SPEED, CURVE_POWER, CURVE_SPEED, FLYWHEEL_TORQUE, GEAR_RATIO, GEARS, IDLE, MOTORWAY_SPEED, PEAK_POWER, PEAK_POWER_SPEED,
-    PEAK_TORQUE, PEAK_TORQUE_SPEED, REDLINE, SPEED_AT_REDLINE, TORQUE_CURVE,
+    CRUISE_ENGINE_SPEED, CURVE_SPEED, FLYWHEEL_TORQUE, GEAR_RATIO, GEARS, IDLE, MOTORWAY_SPEED, PEAK_POWER, PEAK_POWER_SPEED, PEAK_TORQUE,
+    PEAK_TORQUE_SPEED, REDLINE, SPEED_AT_REDLINE, TORQUE_CURVE,
 };
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve};
 use crate::order::Order;
 use crate::plan::Plan;
 use crate::quantity::unit::{KM_PER_H, KW, NM, RPM};
-use crate::quantity::{Power, RotationalSpeed, Torque, Velocity};
+use crate::quantity::{RotationalSpeed, Torque, Velocity};
 use crate::report::{Report, Unknown};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::Verdict;
@@ -61,10 +61,9 @@ pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> 
         torque.push((report.cell(CURVE_SPEED, row)?.si(), report.cell(FLYWHEEL_TORQUE, row).ok().map(Torque::si)));
     }
     torque.order_by(|left, right| left.0.total_cmp(&right.0));
-    let peak = (0..rows).filter_map(|row| report.cell(CURVE_POWER, row).ok()).fold(Power::ZERO, Power::max);
     Ok(Chart {
         title: "Torque at the flywheel".into(),
-        finding: format!("Power peaks at {:.0} kW.", peak.in_kilowatts()),
+        finding: report.of(PEAK_POWER).map_or_else(|_| String::new(), |peak| format!("Power peaks at {:.0} kW.", peak.in_kilowatts())),
         x: ENGINE_SPEED,
         y: Axis { label: "torque", dimension: Torque::DIMENSION, unit: NM },
         curves: vec![Curve { label: "torque".into(), points: torque, dashed: false }],

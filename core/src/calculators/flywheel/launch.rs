@@ -9,6 +9,7 @@ use super::{
     CLUTCH_TORQUE, DUMP_HEAT, DUMP_TIME, ENGINE_INERTIA, HEAT_CAPACITY, HEAT_MASS, LAUNCH_LEFT, LAUNCH_SPEED, PLATE_INERTIA, PLATE_RISE,
     REFERENCE_DUMP_HEAT, REFERENCE_DUMP_TIME, REFERENCE_ENGINE_INERTIA, REFERENCE_LAUNCH_LEFT, SLIP_HEAT, SLIP_TORQUE, TORQUE_AT_LAUNCH,
 };
+use crate::calculators::car::gearing::first;
 use crate::calculators::car::{CURVE_SPEED, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, MASS, ROLLING_RADIUS, ROLLING_RESISTANCE};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{J, J_PER_KG_K, KG, KG_M2, MM, NM, ONE, RAD_PER_S, RISE, RPM, S};
@@ -119,7 +120,7 @@ fn start(case: &mut Case<'_>) -> Result<Start, Unknown> {
     Ok(Start {
         mass: case.of(MASS)?,
         radius: case.of(ROLLING_RADIUS)?,
-        gear: case.cell(GEAR_RATIO, 0)?,
+        gear: first(case)?,
         axle: case.of(FINAL_DRIVE)?,
         plate: case.of(PLATE_INERTIA)?,
         speed: case.of(LAUNCH_SPEED)?,
