@@ -270,10 +270,29 @@ fn no_wheel_holds_more_than_its_sizes_allow() {
     assert!(matches!(why("1.1/flywheel.radius-of-gyration=146/end", INERTIA), Err(Unknown::NoSolution(_))));
     assert!(why("1.1/flywheel.radius-of-gyration=144/end", INERTIA).is_ok());
     assert!(matches!(why("1.1/flywheel.method=swing/flywheel.swing-time=200/end", INERTIA), Err(Unknown::NoSolution(_))));
-    for hole in ["2.circle=500", "3.depth=100"] {
+    // 42 mm of bore: all metal is at 21 mm or further out.
+    assert!(matches!(why("1.1/flywheel.radius-of-gyration=20/end", INERTIA), Err(Unknown::NoSolution(_))));
+    assert!(matches!(why("1.1/flywheel.method=swing/flywheel.swing-time=9/end", INERTIA), Err(Unknown::NoSolution(_))));
+    // 72 mm less a hole's 31 is inside the bore, 280 and a hole's 11 past the 290 of the rim.
+    for hole in ["2.circle=500", "3.depth=100", "1.diameter=31", "2.circle=280/flywheel.holes.2.diameter=11"] {
         let link = format!("1.1/flywheel.method=sections/flywheel.holes.{hole}/end");
         assert!(matches!(why(&link, INERTIA_FROM_SECTIONS), Err(Unknown::NoSolution(_))), "{hole}");
     }
+}
+
+/// Holes through a face of steel into aluminium behind it: 9 mm from the clutch's side are steel, what is deeper is not.
+#[test]
+fn holes_weigh_what_was_where_they_are() {
+    let rings = "flywheel.material=aluminium/flywheel.rings.2.outer=236/flywheel.rings.2.from=0/flywheel.rings.2.width=3";
+    let taken = |depth: f64| {
+        let holes = format!("flywheel.holes.3.circle=190/flywheel.holes.3.depth={depth}");
+        let link = format!("1.1/flywheel.method=sections/{rings}/flywheel.rings.3.material=steel/{holes}/end");
+        evaluated(&read(&link).expect("opens").link.build).cell(HOLES_MASS, 2).expect("known").in_kilograms()
+    };
+    // 12 of 20 mm: N·π/4·d² by hand.
+    let area = 12.0 * core::f64::consts::FRAC_PI_4 * 0.02 * 0.02;
+    agrees_within(taken(5.0), area * 0.005 * 7850.0, 1e-12, "by hand");
+    agrees_within(taken(11.0), area * (0.009 * 7850.0 + 0.002 * 2700.0), 1e-12, "by hand");
 }
 
 /// 5.4.3.2.1 in a link lists the same box from its top gear down.

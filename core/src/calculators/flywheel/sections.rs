@@ -163,28 +163,54 @@ fn density(case: &mut Case<'_>, row: usize) -> Result<Density, Unknown> {
     Ok(figures(named).density)
 }
 
+fn sizes(case: &mut Case<'_>, row: usize) -> Result<Ring, Unknown> {
+    Ring::new(case.cell(RING_OUTER, row)?, case.cell(RING_INNER, row)?, case.cell(RING_WIDTH, row)?)
+}
+
 /// A row's ring, with the numbers its lines name: ρ, D, d, b.
 fn ring(case: &mut Case<'_>, row: usize) -> Result<(Body, [f64; 4]), Unknown> {
-    let (outer, inner, width) = (case.cell(RING_OUTER, row)?, case.cell(RING_INNER, row)?, case.cell(RING_WIDTH, row)?);
-    let density = density(case, row)?;
-    Ok((Ring::new(outer, inner, width)?.body(density), [density.si(), outer.si(), inner.si(), width.si()]))
+    let (ring, density) = (sizes(case, row)?, density(case, row)?);
+    Ok((ring.body(density), [density.si(), ring.outer.si(), ring.inner.si(), ring.width.si()]))
+}
+
+/// Mean density of what holes take away: they go from the clutch's side through one ring into the next.
+fn drilled(case: &mut Case<'_>, diameter: Length, pitch_circle: Length, depth: Length) -> Result<Density, Unknown> {
+    // Where a ring ends towards the clutch, how thick it is, of what.
+    let mut metal = [(Length::ZERO, Length::ZERO, Density::ZERO); MOST_RINGS];
+    let (mut layers, mut thick) = (0, Length::ZERO);
+    let (mut bore, mut rim) = (pitch_circle, pitch_circle);
+    for row in 0..case.rows(RINGS).min(MOST_RINGS) {
+        let ring = sizes(case, row)?;
+        (bore, rim) = (bore.min(ring.inner), rim.max(ring.outer));
+        if ring.inner <= pitch_circle && pitch_circle < ring.outer {
+            metal[layers] = (case.cell(RING_FROM, row)? + ring.width, ring.width, density(case, row)?);
+            (layers, thick) = (layers + 1, thick + ring.width);
+        }
+    }
+    if pitch_circle - diameter < bore || pitch_circle + diameter > rim {
+        return Err(Unknown::NoSolution("These holes break out of the wheel: check their circle and diameter."));
+    }
+    // Sizes are measured, each a little off.
+    if depth > thick * 1.01 {
+        return Err(Unknown::NoSolution("These holes go deeper than there is metal on their circle."));
+    }
+    let metal = &mut metal[..layers];
+    metal.sort_unstable_by(|one, other| other.0.si().total_cmp(&one.0.si()));
+    let first = metal.first().map_or(Density::ZERO, |layer| layer.2);
+    let (mut mean, mut left) = (first, depth);
+    for &(_, width, density) in metal.iter() {
+        let through = left.min(width);
+        mean = mean + (density - first) * (through / depth);
+        left = left - through;
+    }
+    Ok(mean)
 }
 
 /// What a row of holes takes away, less the bolts put back, with the numbers its lines name: N, ρ, d, h, m_b, D.
 fn holes(case: &mut Case<'_>, row: usize) -> Result<(Body, [f64; 6]), Unknown> {
     let (count, diameter) = (case.cell(HOLE_COUNT, row)?, case.cell(HOLE_DIAMETER, row)?);
     let (pitch_circle, depth) = (case.cell(HOLE_CIRCLE, row)?, case.cell(HOLE_DEPTH, row)?);
-    let (density, bolt) = (case.of(DENSITY)?, case.cell(BOLT_MASS, row)?);
-    let mut metal = Length::ZERO;
-    for ring in 0..case.rows(RINGS) {
-        if case.cell(RING_INNER, ring)? <= pitch_circle && pitch_circle <= case.cell(RING_OUTER, ring)? {
-            metal = metal + case.cell(RING_WIDTH, ring)?;
-        }
-    }
-    // Sizes are measured, each a little off.
-    if depth > metal * 1.01 {
-        return Err(Unknown::NoSolution("These holes go deeper than there is metal on their circle."));
-    }
+    let (density, bolt) = (drilled(case, diameter, pitch_circle, depth)?, case.cell(BOLT_MASS, row)?);
     let holes = Holes::new(count, diameter, pitch_circle, depth)?;
     let numbers = [holes.count, density.si(), diameter.si(), depth.si(), bolt.si(), pitch_circle.si()];
     Ok((holes.body(density) - holes.filled(bolt), numbers))
@@ -248,6 +274,7 @@ pub(super) const RINGS_AND_HOLES: Step = Step {
         RING_OUTER.id,
         RING_INNER.id,
         RING_WIDTH.id,
+        RING_FROM.id,
         RING_MATERIAL.id,
         HOLE_COUNT.id,
         HOLE_DIAMETER.id,
@@ -322,8 +349,8 @@ pub(super) const WHOLE: Step = Step {
         });
         const NO_RINGS: &str = "The flywheel has no rings yet.";
         let rings = case.rows(RINGS);
-        case.answer(OUTER_FROM_SECTIONS, |case| extreme(case, rings, NO_RINGS, |case, row| case.cell(RING_OUTER, row), Length::max));
-        case.answer(BORE_FROM_SECTIONS, |case| extreme(case, rings, NO_RINGS, |case, row| case.cell(RING_INNER, row), Length::min));
+        case.answer(OUTER_FROM_SECTIONS, |case| extreme(case, rings, NO_RINGS, |case, row| Ok(sizes(case, row)?.outer), Length::max));
+        case.answer(BORE_FROM_SECTIONS, |case| extreme(case, rings, NO_RINGS, |case, row| Ok(sizes(case, row)?.inner), Length::min));
         let holes = case.rows(HOLES);
         case.answer(BOLT_CIRCLE_FROM_SECTIONS, |case| {
             extreme(

@@ -5,7 +5,7 @@
 
 use super::sections::Body;
 use super::{
-    ACCESSORIES, COVER_INERTIA, CRANK_INERTIA, ENGINE_INERTIA, EQUIVALENT_MASS, EQUIVALENT_SHARE, FRONT_PULLEY, GYRATION, INERTIA,
+    ACCESSORIES, BORE, COVER_INERTIA, CRANK_INERTIA, ENGINE_INERTIA, EQUIVALENT_MASS, EQUIVALENT_SHARE, FRONT_PULLEY, GYRATION, INERTIA,
     INERTIA_FROM_GYRATION, INERTIA_FROM_SECTIONS, INERTIA_FROM_SWING, InertiaMethod, MASS_FROM_SECTIONS, MASS_SAVED, METHOD, OUTER,
     PLATE_INERTIA, REFERENCE_ENGINE_INERTIA, REFERENCE_EQUIVALENT_MASS, REFERENCE_EQUIVALENT_SHARE, REFERENCE_FROM_GYRATION,
     REFERENCE_GYRATION, REFERENCE_INERTIA, REFERENCE_MASS, SCALES, SCALES_TOLERANCE, WEIGHED, WHEEL_MASS,
@@ -73,6 +73,7 @@ pub(super) const WHEELS: Step = Step {
         MASS_FROM_SECTIONS.id,
         SCALES_TOLERANCE.id,
         OUTER.id,
+        BORE.id,
         REFERENCE_MASS.id,
         REFERENCE_GYRATION.id,
     ],
@@ -96,11 +97,15 @@ pub(super) const WHEELS: Step = Step {
                 InertiaMethod::Sections => case.of(INERTIA_FROM_SECTIONS)?,
                 InertiaMethod::Swing => case.of(INERTIA_FROM_SWING)?,
             };
-            // No metal lies further out than the rim.
-            if let (Ok(mass), Ok(outer)) = (mass, case.of(OUTER))
-                && (Body { mass, inertia }).radius_of_gyration() > outer / 2.0
-            {
-                return Err(Unknown::NoSolution("That is more than its mass at its outside would have: check mass, radius and times."));
+            if let Ok(mass) = mass {
+                let radius = Body { mass, inertia }.radius_of_gyration();
+                // No metal lies further out than the rim, none further in than the bore.
+                if case.of(OUTER).is_ok_and(|outer| radius > outer / 2.0) {
+                    return Err(Unknown::NoSolution("That is more than its mass at its outside would have: check mass, radius and times."));
+                }
+                if case.of(BORE).is_ok_and(|bore| radius < bore / 2.0) {
+                    return Err(Unknown::NoSolution("That is less than its mass at its bore would have: check mass, radius and times."));
+                }
             }
             Ok(case.say(&CHOSEN_LINE, &[], inertia))
         });
