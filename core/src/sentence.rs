@@ -28,6 +28,17 @@ impl Piece {
         Self::Figure { value, unit, digits: 3 }
     }
 
+    /// A figure and its limit, with so many digits or as many more as tell the two apart.
+    #[must_use]
+    pub fn apart(values: [f64; 2], unit: &'static Unit, digits: u8) -> [Self; 2] {
+        let differ = |&digits: &u8| {
+            let [one, other] = values.map(|value| show::answer(value, unit, digits).number);
+            one != other
+        };
+        let digits = (digits..=6).find(differ).unwrap_or(digits);
+        values.map(|value| Self::Figure { value, unit, digits })
+    }
+
     /// The number of a cell (SI, or a choice's ordinal): an input with all its digits, an output with as many as it is
     /// shown with.
     #[must_use]

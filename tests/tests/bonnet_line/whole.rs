@@ -384,7 +384,7 @@ fn what_was_not_measured_is_unknown_with_its_reason() {
 #[test]
 fn sentences_say_what_stops_the_car_first() {
     type Case = (&'static [(Id, f64)], Verdict, &'static str);
-    const CASES: [Case; 11] = [
+    const CASES: [Case; 15] = [
         (&[(HEIGHT.id, 0.055)], Verdict::Within, "Clears by 30 mm at the oil filler cap, 9.9 mm at worst."),
         (&[], Verdict::Near, "Only just: oil filler cap clears by 25 mm, 4.9 mm at worst. Check with clay."),
         (&[(HEIGHT.id, 0.075)], Verdict::Beyond, "Beyond: oil filler cap hits by 10 mm at worst. Drop the engine 10 mm."),
@@ -416,6 +416,23 @@ fn sentences_say_what_stops_the_car_first() {
             "Beyond: the propshaft runs at 81.8 % of its critical speed, 75.0 % at most.",
         ),
         (&[(HEIGHT.id, 0.055), (HINGE_ALONG.id, 0.10)], Verdict::Beyond, "Beyond: the opening bonnet hits the "),
+        (
+            &[(WORST_LEAST.id, 0.006)],
+            Verdict::Beyond,
+            "Beyond: oil filler cap clears by only 4.9 mm at worst, 6.0 mm wanted. Drop the engine 1.1 mm.",
+        ),
+        // Told apart by one digit more.
+        (&[(HEIGHT.id, 0.055), (BUMP.id, 0.0738)], Verdict::Beyond, "Beyond: 39.8 mm over the road after a bump, 40.0 mm wanted. "),
+        (
+            &[(HEIGHT.id, 0.055), (YOKES.id, 1.0)],
+            Verdict::Beyond,
+            "Beyond: the driveline shakes with 2260 rad/s², 500 rad/s² at most. Put the yokes of the shaft in line.",
+        ),
+        (
+            &[(HEIGHT.id, 0.055), (JOINT_BENT.id, 0.05), (JOINT_STRAIGHT.id, 0.04), (SHAKE_MOST.id, 5000.0)],
+            Verdict::Beyond,
+            "Beyond: front joint bends 2.2°, 2.3° at least, or its needles wear.",
+        ),
     ];
     for (changes, verdict, start) in CASES {
         let (build, report) = with(changes);

@@ -55,6 +55,17 @@ fn the_worst_verdict_leads_the_sentence() {
         "Beyond: do not run it. A missed shift, 11 200 min⁻¹, cracks it.",
     );
     check(
+        &with(&[("flywheel.material", 3.0), ("car.redline", per_minute(4000.0).si())]),
+        Verdict::Within,
+        "Revs 22 % quicker, idles 1.3× as uneven. Rim factor 5.6 on breaking.",
+    );
+    // With two digits both were 3.1.
+    check(
+        &with(&[("flywheel.material", 0.0), ("flywheel.factor-wanted", 3.08)]),
+        Verdict::Beyond,
+        "Beyond: do not run it. Rim factor 3.06 at 6800 min⁻¹, 3.08 wanted.",
+    );
+    check(
         &with(&[("flywheel.material", 1.0), ("flywheel.launch-speed", per_minute(1200.0).si())]),
         Verdict::Beyond,
         "Beyond: it stalls. A dump at 1200 min⁻¹ leaves 404 min⁻¹.",

@@ -1,9 +1,9 @@
 //! The bonnet line's answer in words.
 
 use super::{
-    BAND, CHANCE_ANY, CHANCE_MOST, CLEARANCE, FRONT_JOINT, JOINT_BENT, JOINT_MOST, JOINT_WANTED, MOVE, OPENING_LEAST, POINT_NAME, POINTS,
-    REAR_JOINT, ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SHAKE, SHAKE_MOST, SHAKE_WANTED, SWINGING, UNDER,
-    UNDER_CLEARANCE, UNDER_NAME, UNDER_WORST, WHIRL, WHIRL_MOST, WORST,
+    BAND, CHANCE_ANY, CHANCE_MOST, CLEARANCE, FRONT_JOINT, JOINT_BENT, JOINT_MOST, JOINT_STRAIGHT, JOINT_WANTED, MOVE, OPENING_LEAST,
+    POINT_NAME, POINTS, REAR_JOINT, ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SHAKE, SHAKE_MOST, SHAKE_WANTED, SWINGING,
+    UNDER, UNDER_CLEARANCE, UNDER_NAME, UNDER_WORST, WHIRL, WHIRL_MOST, WORST, WORST_LEAST, YOKES, Yokes,
 };
 use crate::build::Build;
 use crate::quantity::unit::{DEG, MM, PERCENT, RAD_PER_S2};
@@ -70,8 +70,16 @@ struct Speaker<'a> {
 }
 
 fn short(length: Length) -> Piece {
-    let digits = if length.abs() >= millimetres(99.5) { 3 } else { 2 };
-    Piece::Figure { value: length.si(), unit: MM, digits }
+    Piece::Figure { value: length.si(), unit: MM, digits: digits(length) }
+}
+
+fn digits(length: Length) -> u8 {
+    if length.abs() >= millimetres(99.5) { 3 } else { 2 }
+}
+
+/// A length and its limit.
+fn apart(length: Length, limit: Length) -> [Piece; 2] {
+    Piece::apart([length.si(), limit.si()], MM, digits(length).max(digits(limit)))
 }
 
 impl Speaker<'_> {
@@ -106,40 +114,36 @@ impl Speaker<'_> {
             (_, Lead::Road(id)) => {
                 let (output, limit, when) =
                     if id == ROAD.id { (ROAD, ROAD_LEAST, "") } else { (ROAD_BUMP, ROAD_BUMP_LEAST, " after a bump") };
-                let wanted = vec![short(report.of(limit)?), " wanted. ".into()];
-                [vec!["Beyond: ".into(), short(report.of(output)?), format!(" over the road{when}, ").into()], wanted].concat()
+                let [found, wanted] = apart(report.of(output)?, report.of(limit)?);
+                vec!["Beyond: ".into(), found, format!(" over the road{when}, ").into(), wanted, " wanted. ".into()]
             }
             (_, Lead::Opening(at)) => {
                 let point = self.name(POINT_NAME.id, POINTS, at);
-                let (left, wanted) = (report.cell(SWINGING, at)?, short(report.of(OPENING_LEAST)?));
+                let (left, wanted) = (report.cell(SWINGING, at)?, report.of(OPENING_LEAST)?);
                 if left < Length::ZERO {
                     vec![format!("Beyond: the opening bonnet hits the {point} by ").into(), short(-left), ". Its hinge decides.".into()]
                 } else {
                     let clears = format!("Beyond: the opening bonnet clears the {point} by ").into();
-                    vec![clears, short(left), ", ".into(), wanted, " wanted.".into()]
+                    let [left, wanted] = apart(left, wanted);
+                    vec![clears, left, ", ".into(), wanted, " wanted.".into()]
                 }
             }
             (_, Lead::Joint(id)) => self.joint(verdict, if id == FRONT_JOINT.id { FRONT_JOINT } else { REAR_JOINT })?,
             (_, Lead::Shake) => {
                 let (start, mark) = if verdict == Verdict::Beyond { ("Beyond", SHAKE_MOST) } else { ("Only just", SHAKE_WANTED) };
-                let figure = |value: f64| Piece::figure(value, RAD_PER_S2);
-                let (found, mark) = (figure(report.of(SHAKE)?.si()), figure(report.of(mark)?.si()));
-                vec![
-                    format!("{start}: the driveline shakes with ").into(),
-                    found,
-                    ", ".into(),
-                    mark,
-                    " at most. Pinion angle decides.".into(),
-                ]
+                let [found, mark] = Piece::apart([report.of(SHAKE)?.si(), report.of(mark)?.si()], RAD_PER_S2, 3);
+                let decides = match report.of(YOKES)? {
+                    Yokes::InLine => " at most. Pinion angle decides.",
+                    Yokes::Crossed => " at most. Put the yokes of the shaft in line.",
+                };
+                vec![format!("{start}: the driveline shakes with ").into(), found, ", ".into(), mark, decides.into()]
             }
             (_, Lead::Whirl) => {
-                let percent = |value: f64| Piece::figure(value, PERCENT);
-                let (found, most) = (percent(report.of(WHIRL)?.si()), percent(report.of(WHIRL_MOST)?.si()));
+                let [found, most] = Piece::apart([report.of(WHIRL)?.si(), report.of(WHIRL_MOST)?.si()], PERCENT, 3);
                 vec!["Beyond: the propshaft runs at ".into(), found, " of its critical speed, ".into(), most, " at most.".into()]
             }
             (_, Lead::Chance) => {
-                let percent = |value: f64| Piece::Figure { value, unit: PERCENT, digits: 2 };
-                let (found, most) = (percent(report.of(CHANCE_ANY)?.si()), percent(report.of(CHANCE_MOST)?.si()));
+                let [found, most] = Piece::apart([report.of(CHANCE_ANY)?.si(), report.of(CHANCE_MOST)?.si()], PERCENT, 2);
                 vec!["Beyond: it touches with a chance of ".into(), found, ", ".into(), most, " at most. ".into()]
             }
         };
@@ -172,9 +176,16 @@ impl Speaker<'_> {
                 Ok(vec![format!("Beyond: {point} hits{below} by ").into(), short(-clears), " standing. ".into()])
             }
             _ => {
-                let wanted = short(self.report.of(ROOM_LEAST)?);
+                let (standing, moving) = (self.report.of(ROOM_LEAST)?, self.report.of(WORST_LEAST)?);
+                // By which of the two it is beyond.
+                let (found, wanted, when) = match (clears, worst) {
+                    (Ok(clears), _) if clears < standing => (clears, standing, ", "),
+                    (_, Ok(worst)) if worst < moving => (worst, moving, " at worst, "),
+                    (clears, _) => (clears?, standing, ", "),
+                };
+                let [found, wanted] = apart(found, wanted);
                 let only = format!("Beyond: {point} clears{below} by only ").into();
-                Ok(vec![only, short(clears?), ", ".into(), wanted, " wanted. ".into()])
+                Ok(vec![only, found, when.into(), wanted, " wanted. ".into()])
             }
         }
     }
@@ -182,12 +193,13 @@ impl Speaker<'_> {
     fn joint(&self, verdict: Verdict, output: Output<Angle>) -> Words {
         let which = if output.id == FRONT_JOINT.id { "front" } else { "rear" };
         let bent = self.report.of(output)?;
-        let angle = |value: Angle| Piece::Figure { value: value.si(), unit: DEG, digits: 2 };
         let mark = |input: Input<Angle>| self.report.of(input);
-        let start = if verdict == Verdict::Beyond { "Beyond" } else { "Only just" };
-        let (most, straight) = (mark(if verdict == Verdict::Beyond { JOINT_MOST } else { JOINT_WANTED })?, mark(JOINT_BENT)?);
-        let (limit, word) = if bent > most { (most, " at most. ") } else { (straight, " at least, or its needles wear. ") };
-        Ok(vec![format!("{start}: {which} joint bends ").into(), angle(bent), ", ".into(), angle(limit), word.into()])
+        let (start, most, least) =
+            if verdict == Verdict::Beyond { ("Beyond", JOINT_MOST, JOINT_STRAIGHT) } else { ("Only just", JOINT_WANTED, JOINT_BENT) };
+        let (most, least) = (mark(most)?, mark(least)?);
+        let (limit, word) = if bent > most { (most, " at most. ") } else { (least, " at least, or its needles wear. ") };
+        let [bent, limit] = Piece::apart([bent.si(), limit.si()], DEG, 2);
+        Ok(vec![format!("{start}: {which} joint bends ").into(), bent, ", ".into(), limit, word.into()])
     }
 
     fn unknown(&self, lead: Lead) -> Words {

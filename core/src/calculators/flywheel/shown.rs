@@ -1,6 +1,6 @@
 //! The flywheel's answer in words.
 
-use super::material::Material;
+use super::material::{Material, figures};
 use super::{
     BURST_FACTOR, BURST_SPEED, BURST_WANTED, FACTOR, FACTOR_NEAR, FACTOR_WANTED, INERTIA, LAUNCH_LEFT, LAUNCH_SPEED, MATERIAL, OVERSPEED,
     OVERSPEED_OUTCOME, REV_GAIN, ROUGHER,
@@ -15,12 +15,16 @@ use crate::spec::{Domain, Id, Place, Verdict};
 
 type Said = Result<Vec<Piece>, Unknown>;
 
-/// `Revs 24 % quicker, idles 1.3× as uneven. Rim factor 3.1 on yield.` The worst verdict leads.
+/// `Revs 24 % quicker, idles 1.3× as uneven. Rim factor 3.1 on yield.` The worst verdict leads. Cast iron does not yield:
+/// what it breaks at counts.
 pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
     let worst = report.worst(build, INERTIA.id.calculator);
     let Some((verdict, place)) = worst else { return Sentence { verdict: Verdict::Within, pieces: livelier(report) } };
     let said = match verdict {
-        Verdict::Within => rim(report).map(|rim| [livelier(report), rim, vec![" on yield.".into()]].concat()),
+        Verdict::Within => rim(report).and_then(|rim| {
+            let on = if brittle(report)? { " on breaking." } else { " on yield." };
+            Ok([livelier(report), rim, vec![on.into()]].concat())
+        }),
         Verdict::Near => near(build, report, place).map(|lead| [lead, livelier(report)].concat()),
         Verdict::Beyond => beyond(report, place.id),
         Verdict::Unknown => Ok([unknown(report, place), livelier(report)].concat()),
@@ -55,6 +59,10 @@ fn figure(value: f64, digits: u8) -> Piece {
     Piece::Figure { value, unit: ONE, digits }
 }
 
+fn brittle(report: &Report) -> Result<bool, Unknown> {
+    report.of(MATERIAL).map(|metal| figures(metal).brittle)
+}
+
 fn rim(report: &Report) -> Said {
     Ok(vec!["Rim factor ".into(), figure(report.of(FACTOR)?.si(), 2)])
 }
@@ -66,13 +74,11 @@ fn near(build: &Build, report: &Report, place: Place) -> Said {
         return Ok([rim(report)?, vec![" if it is ".into(), label(metal).into(), ". ".into()]].concat());
     }
     Ok(match place.id {
-        id if id == FACTOR.id => vec![
-            "Rim close: factor ".into(),
-            figure(report.of(FACTOR)?.si(), 2),
-            " on yield, ".into(),
-            figure(report.of(FACTOR_NEAR)?.si(), 2),
-            " wanted. ".into(),
-        ],
+        id if id == FACTOR.id => {
+            let [found, wanted] = Piece::apart([report.of(FACTOR)?.si(), report.of(FACTOR_NEAR)?.si()], ONE, 2);
+            let on = if brittle(report)? { " on breaking, " } else { " on yield, " };
+            vec!["Rim close: factor ".into(), found, on.into(), wanted, " wanted. ".into()]
+        }
         id if id == BURST_FACTOR.id => {
             vec!["Rim close: bursts at ".into(), Piece::figure(report.of(BURST_SPEED)?.si(), RPM), ". ".into()]
         }
@@ -93,17 +99,15 @@ fn near(build: &Build, report: &Report, place: Place) -> Said {
 fn beyond(report: &Report, id: Id) -> Said {
     Ok(match id {
         id if id == FACTOR.id => {
-            let at = vec![" at ".into(), Piece::figure(report.of(REDLINE)?.si(), RPM), ", ".into()];
-            let wanted = vec![figure(report.of(FACTOR_WANTED)?.si(), 2), " wanted.".into()];
-            [vec!["Beyond: do not run it. ".into()], rim(report)?, at, wanted].concat()
+            let [found, wanted] = Piece::apart([report.of(FACTOR)?.si(), report.of(FACTOR_WANTED)?.si()], ONE, 2);
+            let at = Piece::figure(report.of(REDLINE)?.si(), RPM);
+            vec!["Beyond: do not run it. Rim factor ".into(), found, " at ".into(), at, ", ".into(), wanted, " wanted.".into()]
         }
-        id if id == BURST_FACTOR.id => vec![
-            "Beyond: do not run it. Bursts at ".into(),
-            Piece::figure(report.of(BURST_SPEED)?.si(), RPM),
-            ", ".into(),
-            Piece::figure((report.of(OVERSPEED)? * report.of(BURST_WANTED)?.si()).si(), RPM),
-            " wanted.".into(),
-        ],
+        id if id == BURST_FACTOR.id => {
+            let wanted = report.of(OVERSPEED)? * report.of(BURST_WANTED)?.si();
+            let [bursts, wanted] = Piece::apart([report.of(BURST_SPEED)?.si(), wanted.si()], RPM, 3);
+            vec!["Beyond: do not run it. Bursts at ".into(), bursts, ", ".into(), wanted, " wanted.".into()]
+        }
         id if id == OVERSPEED_OUTCOME.id => {
             vec!["Beyond: do not run it. A missed shift, ".into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", cracks it.".into()]
         }
