@@ -241,7 +241,7 @@ fn the_band_of_heights_ends_where_a_limit_does() {
         places.filter(|place| report.verdict(build, *place) == Verdict::Beyond).count()
     };
     let above = [CLEARANCE.id, WORST.id, CHANCE_ANY.id];
-    let below = [UNDER_CLEARANCE.id, UNDER_WORST.id, ROAD.id, ROAD_BUMP.id];
+    let below = [UNDER_CLEARANCE.id, UNDER_WORST.id, UNDER_CHANCE.id, ROAD.id, ROAD_BUMP.id];
     let behind = [FRONT_JOINT.id, REAR_JOINT.id, SHAKE.id];
     const BUILDS: [&[(Id, f64)]; 3] =
         [&[], &[(PADS_UP.id, 0.262), (NOSE_UP.id, 0.02)], &[(PINION_ACROSS.id, 0.03), (SHAKE_MOST.id, 400.0)]];
@@ -451,6 +451,26 @@ fn a_point_that_touches_is_beyond_in_its_own_row() {
             assert_eq!(report.verdict(&build, Place { id, row }), expected, "{height} m, {}", report.layout().spec(id).label);
         }
     }
+}
+
+/// A part whose height alone is uncertain, by two deviations: its worst case is one figure of many, and the chance counts.
+#[test]
+fn what_may_touch_below_is_beyond() {
+    let exact = "bonnet-line.measuring=0/bonnet-line.bonnet-varies=0/bonnet-line.pitch-reading=0";
+    let link = format!("1.1/bonnet-line.height=55/{exact}/bonnet-line.lower.1.top.pm=30/end");
+    let build = link::read(&link).expect("opens").link.build;
+    let report = evaluated(&build);
+    let (worst, chance) = (cell(&report, UNDER_WORST, 0), report.cell(UNDER_CHANCE, 0).expect("known").si());
+    // ± 30 mm is two deviations of 15.
+    let room = worst + 30.0;
+    agrees_within(chance, trialfit_core::tolerance::normal_tail(room / 15.0), 1e-9, BY_HAND);
+    assert!(worst > 0.0 && report.of(ROAD_BUMP).is_ok());
+    let (verdict, words) = spoken(&build, &report);
+    assert!(verdict == Verdict::Beyond && words.starts_with("Beyond: sump, front touches below with a chance of "), "{words}");
+    let (mut raised, lowest) = (build.clone(), report.of(LOWEST_BELOW).expect("known").si());
+    raised.set(HEIGHT.id.into(), lowest + 1e-9).expect("in range");
+    let place = Place { id: UNDER_CHANCE.id, row: Some(build.rows(UNDER)[0]) };
+    assert_eq!(evaluated(&raised).verdict(&raised, place), Verdict::Within, "raised to {lowest}");
 }
 
 /// What the steps say they touch is what they touch, and the working ends in the figure.

@@ -8,8 +8,8 @@ use super::placed::{Motion, Standing};
 use super::propshaft::surge;
 use super::values::Values;
 use super::{
-    BUMP, CORNERING, HEIGHT, LEAST_UNDER, LEAST_UNDER_WORST, LOWER, LOWER_FROM, LOWER_TO, LOWER_TOP, LOWEST_BELOW, MEASURING, PADS_UP,
-    ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SPREAD, SQUASH, SUMP_WIDTH, SURGE, UNDER, UNDER_ACROSS, UNDER_ALONG,
+    BUMP, CHANCE_MOST, CORNERING, HEIGHT, LEAST_UNDER, LEAST_UNDER_WORST, LOWER, LOWER_FROM, LOWER_TO, LOWER_TOP, LOWEST_BELOW, MEASURING,
+    PADS_UP, ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SPREAD, SQUASH, SUMP_WIDTH, SURGE, UNDER, UNDER_ACROSS, UNDER_ALONG,
     UNDER_CHANCE, UNDER_CLEARANCE, UNDER_ROAD, UNDER_RSS, UNDER_UP, UNDER_WORST, WORST_LEAST, joined,
 };
 use crate::plan::{Case, Line, Step};
@@ -17,7 +17,7 @@ use crate::quantity::unit::{MM, ONE};
 use crate::quantity::{Length, Ratio};
 use crate::report::Unknown;
 use crate::spec::{Id, Source};
-use crate::tolerance::{Off, Stack};
+use crate::tolerance::{Off, Stack, sigmas_above};
 
 static OVER_PART: Line = Line { equation: "s = z − t", terms: &[("z", MM), ("t", MM)], unit: MM, source: Source::Definition };
 static WORST: Line = Line { equation: "s_min = s_w − T", terms: &[("s_w", MM), ("T", MM)], unit: MM, source: Source::Definition };
@@ -107,6 +107,8 @@ struct Moving {
     rss: f64,
     /// At most: the parts' chances added.
     chance: f64,
+    /// How far it may come down until that is too much.
+    by_chance: f64,
 }
 
 fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
@@ -116,14 +118,15 @@ fn rest(standing: &Standing, parts: &Parts, low: &Low) -> Stood {
 }
 
 /// On the side where it comes lower; the worst is that of either side.
-fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low) -> Result<Moving, Unknown> {
-    let (one, other) = (rolled(standing, motion, parts, low, 0)?, rolled(standing, motion, parts, low, 1)?);
+fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, sigmas: f64) -> Result<Moving, Unknown> {
+    let on = |side| rolled(standing, motion, parts, low, sigmas, side);
+    let (one, other) = (on(0)?, on(1)?);
     let lower = if other.gap < one.gap { other } else { one };
     Ok(Moving { worst: one.worst.min(other.worst), ..lower })
 }
 
 /// On one side, over every part it can get over: the highest as measured need not be the one that is highest at worst.
-fn rolled(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, side: usize) -> Result<Moving, Unknown> {
+fn rolled(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, sigmas: f64, side: usize) -> Result<Moving, Unknown> {
     let [along, across, up] = low.off_by?;
     let stance = &standing.stance;
     let tip = motion.pitch.half_width;
@@ -143,24 +146,27 @@ fn rolled(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, side: 
     engine.add(with(2), up);
     engine.add(1.0, motion.height);
     engine.add(-behind, motion.pitch);
-    let mut least = Moving { gap: f64::INFINITY, worst: f64::INFINITY, rss: f64::INFINITY, chance: 0.0 };
+    let mut least = Moving { gap: f64::INFINITY, worst: f64::INFINITY, rss: f64::INFINITY, chance: 0.0, by_chance: f64::INFINITY };
     for part in parts.near(placed[0], reach + motion.fore_aft.half_width + above.abs() * tip + second) {
         let mut stack = engine;
         stack.add(-1.0, part.off_by?);
         let gap = placed[2] - bounce - part.top;
         let worst = gap - stack.worst_case() - second;
         let possible = !stack.is_bounded() || worst < 0.0;
+        let by_chance = gap - sigmas * stack.deviation();
         least = Moving {
             gap: least.gap.min(gap),
             worst: least.worst.min(worst),
             rss: least.rss.min(gap - stack.root_sum_square()),
             chance: (least.chance + chance_of(gap, stack.deviation(), possible)).min(1.0),
+            // What cannot go beyond its worst case is safe there, too.
+            by_chance: least.by_chance.min(if stack.is_bounded() { by_chance.max(worst) } else { by_chance }),
         };
     }
     Ok(least)
 }
 
-const OWN: [Id; 18] = [
+const OWN: [Id; 19] = [
     UNDER_ALONG.id,
     UNDER_ACROSS.id,
     UNDER_UP.id,
@@ -179,11 +185,12 @@ const OWN: [Id; 18] = [
     ROOM_LEAST.id,
     WORST_LEAST.id,
     ROAD_LEAST.id,
+    CHANCE_MOST.id,
 ];
 
 pub(super) const BELOW_STEP: Step = Step {
     name: "room underneath",
-    reads: &joined::<18, 18, 36>(OWN, joined::<4, 14, 18>(Standing::READS, Motion::READS)),
+    reads: &joined::<19, 18, 37>(OWN, joined::<4, 14, 18>(Standing::READS, Motion::READS)),
     writes: &[
         UNDER_CLEARANCE.id,
         UNDER_WORST.id,
@@ -202,11 +209,14 @@ pub(super) const BELOW_STEP: Step = Step {
         let parts = Parts::read(case, measured);
         let parts = parts.as_ref().map_err(|why| *why);
         let (mut least, mut worst, mut road, mut bumped) = (Least::new(), Least::new(), Least::new(), Least::new());
+        let mut by_chance = Least::new();
+        // So rare over each part that all parts together are rare enough.
+        let sigmas = case.of(CHANCE_MOST).and_then(|most| Ok(sigmas_above(most.si() / parts?.count as f64)));
         let pads = case.of(PADS_UP).map(Length::si);
         for row in 0..case.rows(UNDER) {
             let low = Low::read(case, row, measured);
             let stood = standing.and_then(|standing| Ok(rest(&standing, parts?, &low?)));
-            let moved = standing.and_then(|standing| moving(&standing, &motion?, parts?, &low?));
+            let moved = standing.and_then(|standing| moving(&standing, &motion?, parts?, &low?, sigmas.unwrap_or(0.0)));
             case.answer_row(UNDER_CLEARANCE, row, |case| {
                 let Stood { gap, up, top } = stood?;
                 Ok(case.say(&OVER_PART, &[up, top], Length::from_si(gap)))
@@ -225,6 +235,7 @@ pub(super) const BELOW_STEP: Step = Step {
             case.answer_row(UNDER_ROAD, row, |_| over_road.map(Length::from_si));
             least.take(stood.map(|stood| stood.gap));
             worst.take(moved.map(|moved| moved.worst));
+            by_chance.take(sigmas.and_then(|_| Ok(moved?.by_chance)));
             road.take(over_road);
             // Bounced down at its own place, not at the mounts'.
             bumped.take(motion.and_then(|motion| Ok(over_road? - motion.shift(0, low?.at).1)));
@@ -237,7 +248,7 @@ pub(super) const BELOW_STEP: Step = Step {
             let (room, at_worst) = (case.of(ROOM_LEAST)?.si(), case.of(WORST_LEAST)?.si());
             let (on_road, on_bump) = (case.of(ROAD_LEAST)?.si(), case.of(ROAD_BUMP_LEAST)?.si());
             let after = bumped.0? - case.of(BUMP)?.si() - case.of(SQUASH)?.si();
-            let margin = (least.0? - room).min(worst.0? - at_worst).min(road.0? - on_road).min(after - on_bump);
+            let margin = (least.0? - room).min(worst.0? - at_worst).min(by_chance.0?).min(road.0? - on_road).min(after - on_bump);
             let height = case.of(HEIGHT)?;
             Ok(case.say(&LOWEST, &[height.si(), margin], height - Length::from_si(margin)))
         });

@@ -426,7 +426,7 @@ declare! {
     output_column(UNDER) UNDER_CLEARANCE: Length, "mm", "clearance", "Room underneath", "Downwards to the chassis part below it, or the road." { at_least(ROOM_LEAST.id, Some(RIGID_WANTED.id)) }
     output_column(UNDER) UNDER_WORST: Length, "mm", "worst", "Room underneath at worst", "Rolled and bounced, and every dimension against it at once." { at_least(WORST_LEAST.id, Some(WORST_WANTED.id)) }
     output_column(UNDER) UNDER_RSS: Length, "mm", "rss", "Room underneath by root-sum-square", "Rolled and bounced, the tolerances added as squares." { at_least(WORST_LEAST.id, None) }
-    output_column(UNDER) UNDER_CHANCE: Ratio, "%", "chance", "Chance of contact underneath", "Rolled and bounced, to first order." { digits(2) }
+    output_column(UNDER) UNDER_CHANCE: Ratio, "%", "chance", "Chance of contact underneath", "Rolled and bounced, to first order." { at_most(CHANCE_MOST.id, None) digits(2) }
     output_column(UNDER) UNDER_ROAD: Length, "mm", "road", "Height over the road", "Standing." {}
     output LEAST_UNDER: Length, "mm", "least-under", "Least room underneath", "Of all points, to the chassis or the road." {}
     output LEAST_UNDER_WORST: Length, "mm", "least-under-worst", "Least room underneath at worst", "Of all points, to the chassis or the road." {}

@@ -3,7 +3,7 @@
 use super::{
     BAND, CHANCE_ANY, CHANCE_MOST, CLEARANCE, FRONT_JOINT, JOINT_BENT, JOINT_MOST, JOINT_STRAIGHT, JOINT_WANTED, MOVE, OPENING_LEAST,
     POINT_NAME, POINTS, REAR_JOINT, ROAD, ROAD_BUMP, ROAD_BUMP_LEAST, ROAD_LEAST, ROOM_LEAST, SHAKE, SHAKE_MOST, SHAKE_WANTED, SWINGING,
-    UNDER, UNDER_CLEARANCE, UNDER_NAME, UNDER_WORST, WHIRL, WHIRL_MOST, WORST, WORST_LEAST, YOKES, Yokes,
+    UNDER, UNDER_CHANCE, UNDER_CLEARANCE, UNDER_NAME, UNDER_WORST, WHIRL, WHIRL_MOST, WORST, WORST_LEAST, YOKES, Yokes,
 };
 use crate::build::Build;
 use crate::quantity::unit::{DEG, MM, PERCENT, RAD_PER_S2};
@@ -20,6 +20,7 @@ enum Lead {
     Above(usize),
     Road(Id),
     Under(usize),
+    UnderChance(usize),
     Opening(usize),
     Joint(Id),
     Shake,
@@ -36,6 +37,8 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
     leads.extend([ROAD_BUMP.id, ROAD.id].map(|id| (single(id), Lead::Road(id))));
     let (under, at) = row(UNDER, &[UNDER_WORST.id, UNDER_CLEARANCE.id], UNDER_WORST);
     leads.push((under, Lead::Under(at)));
+    let (under, at) = row(UNDER, &[UNDER_CHANCE.id], UNDER_WORST);
+    leads.push((under, Lead::UnderChance(at)));
     let (swinging, at) = row(POINTS, &[SWINGING.id], SWINGING);
     leads.push((swinging, Lead::Opening(at)));
     leads.extend([FRONT_JOINT.id, REAR_JOINT.id].map(|id| (single(id), Lead::Joint(id))));
@@ -111,6 +114,12 @@ impl Speaker<'_> {
             }
             (_, Lead::Above(at)) => self.room(verdict, at, "", (POINT_NAME.id, POINTS), (CLEARANCE, WORST))?,
             (_, Lead::Under(at)) => self.room(verdict, at, " below", (UNDER_NAME.id, UNDER), (UNDER_CLEARANCE, UNDER_WORST))?,
+            (_, Lead::UnderChance(at)) => {
+                let found = report.cell(UNDER_CHANCE, at)?;
+                let [found, most] = Piece::apart([found.si(), report.of(CHANCE_MOST)?.si()], PERCENT, 2);
+                let touches = format!("Beyond: {} touches below with a chance of ", self.name(UNDER_NAME.id, UNDER, at));
+                vec![touches.into(), found, ", ".into(), most, " at most. ".into()]
+            }
             (_, Lead::Road(id)) => {
                 let (output, limit, when) =
                     if id == ROAD.id { (ROAD, ROAD_LEAST, "") } else { (ROAD_BUMP, ROAD_BUMP_LEAST, " after a bump") };
@@ -214,6 +223,7 @@ impl Speaker<'_> {
                 let what = format!("room under the {}", self.name(UNDER_NAME.id, UNDER, at));
                 (what, vec![place(UNDER_CLEARANCE.id, UNDER, at), place(UNDER_WORST.id, UNDER, at)])
             }
+            Lead::UnderChance(at) => ("chance of contact".into(), vec![place(UNDER_CHANCE.id, UNDER, at)]),
             Lead::Road(id) => ("room over the road".into(), vec![id.into()]),
             Lead::Opening(at) => ("room as the bonnet opens".into(), vec![place(SWINGING.id, POINTS, at)]),
             Lead::Joint(id) => ("angles of the joints".into(), vec![id.into()]),
