@@ -61,6 +61,8 @@ pub static BONNET_LINE: Calculator = Calculator {
         ("z", "Height of the point above its datum"),
         ("β_v", "Angle seen from the side"),
         ("β_h", "Angle seen from above"),
+        ("γ₁", "Front joint's angle seen from the side"),
+        ("γ₂", "Rear joint's angle seen from the side"),
         ("B", "Height of the bonnet's underside over the point"),
         ("b", "Rise or drop of the point by bounce and roll"),
         ("T", "All give or take added up"),

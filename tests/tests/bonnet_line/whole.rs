@@ -501,6 +501,27 @@ fn steps_keep_their_word() {
     }
 }
 
+/// What the working of both joints together writes down comes to the figure, with the shaft straight or askew.
+#[test]
+fn the_joints_working_comes_to_its_figure() {
+    for (across, crossed) in [(0.0, 0.0), (0.0, 1.0), (0.025, 0.0), (0.025, 1.0)] {
+        let (_, report) = with(&[(PINION_ACROSS.id, across), (YOKES.id, crossed)]);
+        let trace = PLAN.working(&report, RESIDUAL.id.into());
+        let last = trace.lines.last().expect("worked");
+        let &[one, other, aside] = &*last.numbers else { panic!("three angles") };
+        let square = match last.line.equation {
+            "β_e = √(|γ₁ − γ₂| · √((γ₁ + γ₂)² + 4 · β_h²))" => {
+                (one - other).abs() * (one + other).hypot(2.0 * aside)
+            }
+            "β_e = √(√((γ₁² + γ₂² − 2 · β_h²)² + 4 · β_h² · (γ₁ + γ₂)²))" => {
+                (one * one + other * other - 2.0 * aside * aside).hypot(2.0 * aside * (one + other))
+            }
+            other => panic!("no such line: {other}"),
+        };
+        agrees_within(report.of(RESIDUAL).expect("known").si(), square.sqrt(), 1e-12, "the equation shown, by hand");
+    }
+}
+
 #[test]
 fn charts_run_through_the_present() {
     let (build, report) = with(&[]);

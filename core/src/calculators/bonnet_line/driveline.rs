@@ -22,10 +22,19 @@ static BENT: Line =
     Line {
         equation: "β = atan √(tan² β_v + tan² β_h)", terms: &[("β_v", DEG), ("β_h", DEG)], unit: DEG, source: Source::Definition
     };
-static LEFT_OVER: Line =
-    Line { equation: "β_e = √|β₁² − β₂²|", terms: &[("β₁", DEG), ("β₂", DEG)], unit: DEG, source: PRACTICE };
-static CROSSED: Line =
-    Line { equation: "β_e = √|β₁² + β₂²|", terms: &[("β₁", DEG), ("β₂", DEG)], unit: DEG, source: PRACTICE };
+// Sideways both joints bend alike, which leaves this of the squares of their directions.
+static LEFT_OVER: Line = Line {
+    equation: "β_e = √(|γ₁ − γ₂| · √((γ₁ + γ₂)² + 4 · β_h²))",
+    terms: &[("γ₁", DEG), ("γ₂", DEG), ("β_h", DEG)],
+    unit: DEG,
+    source: PRACTICE,
+};
+static CROSSED: Line = Line {
+    equation: "β_e = √(√((γ₁² + γ₂² − 2 · β_h²)² + 4 · β_h² · (γ₁ + γ₂)²))",
+    terms: &[("γ₁", DEG), ("γ₂", DEG), ("β_h", DEG)],
+    unit: DEG,
+    source: PRACTICE,
+};
 static UNEVEN: Line = Line { equation: "U = tan β · sin β", terms: &[("β", DEG)], unit: PERCENT, source: TEXTBOOK };
 static SHAKES: Line =
     Line { equation: "α = β_e² · (2 · π · n)²", terms: &[("β_e", DEG), ("n", RPM)], unit: RAD_PER_S2, source: TEXTBOOK };
@@ -176,7 +185,7 @@ impl Joints {
 
     fn say_left(&self, case: &mut Case<'_>) -> Angle {
         let line = if self.crossed { &CROSSED } else { &LEFT_OVER };
-        case.say(line, &[self.front.1.si(), self.rear.1.si()], self.left)
+        case.say(line, &[self.front.0.vertical.si(), self.rear.0.vertical.si(), self.front.0.sideways.si()], self.left)
     }
 }
 
