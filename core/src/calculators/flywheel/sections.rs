@@ -183,7 +183,14 @@ fn drilled(case: &mut Case<'_>, diameter: Length, pitch_circle: Length, depth: L
         let ring = sizes(case, row)?;
         (bore, rim) = (bore.min(ring.inner), rim.max(ring.outer));
         if ring.inner <= pitch_circle && pitch_circle < ring.outer {
-            metal[layers] = (case.cell(RING_FROM, row)? + ring.width, ring.width, density(case, row)?);
+            let layer = (case.cell(RING_FROM, row)? + ring.width, ring.width, density(case, row)?);
+            // Nearest to the clutch first.
+            let mut at = layers;
+            while at > 0 && metal[at - 1].0 < layer.0 {
+                metal[at] = metal[at - 1];
+                at -= 1;
+            }
+            metal[at] = layer;
             (layers, thick) = (layers + 1, thick + ring.width);
         }
     }
@@ -194,8 +201,7 @@ fn drilled(case: &mut Case<'_>, diameter: Length, pitch_circle: Length, depth: L
     if depth > thick * 1.01 {
         return Err(Unknown::NoSolution("These holes go deeper than there is metal on their circle."));
     }
-    let metal = &mut metal[..layers];
-    metal.sort_unstable_by(|one, other| other.0.si().total_cmp(&one.0.si()));
+    let metal = &metal[..layers];
     let first = metal.first().map_or(Density::ZERO, |layer| layer.2);
     let (mut mean, mut left) = (first, depth);
     for &(_, width, density) in metal.iter() {
