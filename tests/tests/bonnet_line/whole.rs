@@ -511,10 +511,10 @@ fn the_joints_working_comes_to_its_figure() {
         let &[one, other, aside] = &*last.numbers else { panic!("three angles") };
         let square = match last.line.equation {
             "β_e = √(|γ₁ − γ₂| · √((γ₁ + γ₂)² + 4 · β_h²))" => {
-                (one - other).abs() * (one + other).hypot(2.0 * aside)
+                (one - other).abs() * libm::hypot(one + other, 2.0 * aside)
             }
             "β_e = √(√((γ₁² + γ₂² − 2 · β_h²)² + 4 · β_h² · (γ₁ + γ₂)²))" => {
-                (one * one + other * other - 2.0 * aside * aside).hypot(2.0 * aside * (one + other))
+                libm::hypot(one * one + other * other - 2.0 * aside * aside, 2.0 * aside * (one + other))
             }
             other => panic!("no such line: {other}"),
         };
