@@ -7,7 +7,7 @@
 //!   groups (`1,234,567`), and where both kinds stand the last is the decimal mark (`1.234,5`, `1,234.5`).
 //! - A space or an apostrophe before exactly three digits groups them: `17 500`, `17'500`.
 //! - Units are read without regard to case, except that `m` (a thousandth) is never taken for `M` (a million).
-//! - `5-3/4` is refused: it may mean 5¾ or 4¼.
+//! - `5-3/4` is refused: it may mean 5¾ or 4¼. So is `5-6`: it may mean from 5 to 6.
 //! - A conductor may be typed by its American gauge, `6 AWG`, `AWG 2/0`: see [`gauge`].
 
 mod nearest;
@@ -77,6 +77,14 @@ pub enum EntryError {
         whole: String,
         /// After it.
         fraction: String,
+    },
+    /// A hyphen between two numbers, the larger last: a range.
+    #[error("“{from}-{to}” may be from {from} to {to}, or {from} less {to}. Write one number, or “{from} - {to}” for the difference.")]
+    Range {
+        /// Before the hyphen.
+        from: String,
+        /// After it.
+        to: String,
     },
     /// A sum that stops in its middle.
     #[error("“{text}” stops in the middle of a sum. Write it whole, like {example}.")]
@@ -302,6 +310,7 @@ impl Entry {
             sum::Problem::DividesByZero => EntryError::DividesByZero { text },
             sum::Problem::TooLarge => self.too_large(),
             sum::Problem::TooSmall => EntryError::TooSmall { text, example },
+            sum::Problem::Range { from, to } => EntryError::Range { from, to },
             sum::Problem::DashedFraction { whole, fraction } => EntryError::DashedFraction { whole, fraction },
         }
     }

@@ -18,6 +18,7 @@ pub(super) enum Problem {
     TooLarge,
     TooSmall,
     DashedFraction { whole: String, fraction: String },
+    Range { from: String, to: String },
 }
 
 /// A sum's value, and whether it was one number alone with what sign.
@@ -47,7 +48,11 @@ impl<'a> Reader<'a> {
             if operator == '-' {
                 self.refuse_dashed_fraction(start)?;
             }
+            let after = self.at;
             let next = self.product()?;
+            if operator == '-' && value < next {
+                self.refuse_range(after)?;
+            }
             value = if operator == '+' { value + next } else { value - next };
         }
         Ok(Sum { value, single: self.operators == before, negative })
@@ -151,6 +156,16 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// `5-6` without spaces, which is how people write from 5 to 6; `after` is just past its hyphen.
+    fn refuse_range(&self, after: usize) -> Result<(), Problem> {
+        let plain = |part: &[char]| !part.is_empty() && part.iter().all(|letter| letter.is_ascii_digit() || matches!(letter, '.' | ','));
+        let (from, to) = (&self.letters[..after - 1], &self.letters[after..self.at]);
+        if !plain(from) || !plain(to) {
+            return Ok(());
+        }
+        Err(Problem::Range { from: from.iter().collect(), to: to.iter().collect() })
+    }
+
     /// Takes the next operator if it is one of these and a number follows it.
     fn operator(&mut self, among: &[char]) -> Option<char> {
         let start = self.at;
@@ -216,11 +231,21 @@ impl<'a> Reader<'a> {
         } else {
             (1..rest.len()).find(|end| self.number_after(self.at + end)).unwrap_or(rest.len())
         };
+        let length = self.stuck_to_next(length).unwrap_or(length);
         self.at += length;
         if rest.first() == Some(&'\'') && rest.get(1) == Some(&'-') {
             self.at += 1;
         }
         rest[..length].iter().collect::<String>().trim().into()
+    }
+
+    /// How many letters come before a figure that has letters of its own, as in `ft8in`; none in `mm2`.
+    fn stuck_to_next(&self, length: usize) -> Option<usize> {
+        let text = &self.letters[self.at..self.at + length];
+        let first = text.iter().position(|letter| !letter.is_alphabetic()).filter(|&first| first > 0)?;
+        let digits = text[first..].iter().take_while(|letter| letter.is_ascii_digit()).count();
+        let letters = &text[first + digits..];
+        (digits > 0 && !letters.is_empty() && letters.iter().all(|letter| letter.is_alphabetic())).then_some(first)
     }
 
     /// Whether a space or an operator stands at `at` with a number after it.
