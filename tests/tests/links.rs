@@ -107,6 +107,14 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
 
 /// Each mark costs what it is long, not what follows: a million of them would never be read else.
 #[test]
+fn a_link_quoted_over_several_lines_is_whole() {
+    // Mail that answers puts "> " before each line (RFC 3676, 4.5).
+    let opened = link::read("> https://x.example/#1.1/clutch.slave-\r\n> bore=20/car.id\n>> le=900/end\n> so far").unwrap();
+    assert_eq!(opened.problems, []);
+    assert_eq!(opened.link.build, link::read("1.1/clutch.slave-bore=20/car.idle=900/end").unwrap().link.build);
+}
+
+#[test]
 fn a_flood_of_marks_is_read_in_one_go() {
     for mark in ["#", "#1", "#1.1", "#(", "%23"] {
         let flood = mark.repeat(1_000_000 / mark.len());

@@ -99,6 +99,10 @@ fn restored(build: Build, edition: u32, superseded: &[&str]) -> Reader {
     reader
 }
 
+/// What a page that escapes, or a program that sets type, makes of a link's own letters.
+const WRITTEN: [(&str, &str); 8] =
+    [("&#x2F;", "/"), ("&#47;", "/"), ("&#x3D;", "="), ("&#61;", "="), ("\u{2010}", "-"), ("\u{2011}", "-"), ("–", "-"), ("−", "-")];
+
 /// The link within an address, a quotation, a line that was wrapped or escaped on its way.
 fn fragment(text: &str) -> Result<String, Unreadable> {
     let mut text = text.to_owned();
@@ -107,6 +111,9 @@ fn fragment(text: &str) -> Result<String, Unreadable> {
             Some(decoded) => text = decoded,
             None => break,
         }
+    }
+    for (written, letter) in WRITTEN {
+        text = text.replace(written, letter);
     }
     let outside = |letter: char| !letter.is_ascii_alphanumeric();
     // A few such letters only, lest many of them cost as much as many times many.
@@ -121,6 +128,8 @@ fn fragment(text: &str) -> Result<String, Unreadable> {
     let mut letters = String::new();
     let mut rest = found.chars().filter(|&letter| !invisible(letter) || letter.is_whitespace()).peekable();
     while let Some(letter) = rest.next() {
+        // A quoted answer begins each line with its mark.
+        while letter == '\n' && rest.next_if(|&next| next == '>' || next.is_whitespace()).is_some() {}
         // A space that parts figures is theirs: `5 3/4in`.
         let parts = letter == ' ' && letters.ends_with(is_digit) && rest.peek().copied().is_some_and(is_digit);
         if parts || !letter.is_whitespace() {
@@ -153,7 +162,8 @@ fn has_head(text: &str) -> bool {
 /// Just past the first `/end` that ends there: what follows is the sentence around the link.
 fn end_of_link(text: &str) -> Option<usize> {
     let continues = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '=' | '/');
-    text.match_indices("/end").map(|(at, end)| at + end.len()).find(|&end| !text[end..].starts_with(continues))
+    let ends = |rest: &str| !rest.strip_prefix('/').unwrap_or(rest).starts_with(continues);
+    text.match_indices("/end").map(|(at, end)| at + end.len()).find(|&end| ends(&text[end..]))
 }
 
 /// With `%2F` as `/` and so on; none when nothing was escaped.
