@@ -213,7 +213,7 @@ quantities! {
         "cm" ["cm", "centimetre", "centimetres"] "centimetres" -> "in" = 1.0, 100.0, 0.0; centimetres in_centimetres
         "km" ["km", "kilometre", "kilometres"] "kilometres" -> "mi" = 1000.0, 1.0, 0.0; kilometres in_kilometres
         "in" ["in", "inch", "inches", "\"", "″"] "inches" -> "in" = 254.0, 10_000.0, 0.0; inches in_inches
-        "thou" ["thou", "mil", "mils"] "thousandths of an inch" -> "thou" = 254.0, 10_000_000.0, 0.0; thousandths_of_an_inch in_thousandths_of_an_inch
+        "thou" ["thou"] "thousandths of an inch" -> "thou" = 254.0, 10_000_000.0, 0.0; thousandths_of_an_inch in_thousandths_of_an_inch
         "ft" ["ft", "foot", "feet", "'", "′"] "feet" -> "ft" = 3048.0, 10_000.0, 0.0; feet in_feet
         "mi" ["mi", "mile", "miles"] "miles" -> "mi" = 1609.344, 1.0, 0.0; miles in_miles
         "µm" ["um", "micron", "microns"] "micrometres" -> "µm" = 1.0, 1_000_000.0, 0.0; micrometres in_micrometres
