@@ -39,16 +39,21 @@ pub fn calculators(build: &Build, report: &Report) -> Vec<Overall> {
     (0..build.layout().calculators().len() as u8).map(one).collect()
 }
 
-/// The output with the worst verdict; among those alike, the one furthest past its limit, or nearest to it.
+/// The output with the worst verdict; among those alike, one that is so by its figure before one that is an estimate, then the
+/// one furthest past its limit, or nearest to it.
 #[must_use]
 pub fn worst(build: &Build, report: &Report, calculator: u8) -> Option<Place> {
     let layout = build.layout();
     let judged = |id: &Id| id.calculator == calculator && layout.spec(*id).is_judged();
     let places = layout.ids().filter(judged).flat_map(|id| layout.places_of(id).collect::<Vec<_>>());
-    let ranked =
-        places.filter(|place| report.concerns(*place)).map(|place| (report.verdict(build, place), past(build, report, place), place));
+    let rank = |place: Place| {
+        let standing = report.standing(build, place);
+        (standing.verdict, !standing.estimate, past(build, report, place), place)
+    };
+    let ranked = places.filter(|place| report.concerns(*place)).map(rank);
     // The first of those that are alike in all stays.
-    let worse = |one: &(Verdict, f64, Place), other: &(Verdict, f64, Place)| other.0.cmp(&one.0).then(other.1.total_cmp(&one.1)).is_gt();
+    type Rank = (Verdict, bool, f64, Place);
+    let worse = |one: &Rank, other: &Rank| (other.0, other.1).cmp(&(one.0, one.1)).then(other.2.total_cmp(&one.2)).is_gt();
     ranked.reduce(|one, other| if worse(&one, &other) { other } else { one }).map(|(.., place)| place)
 }
 

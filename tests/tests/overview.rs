@@ -58,6 +58,16 @@ fn the_worst_figure_is_the_furthest_past_its_limit() {
     assert!(past(worst).is_none_or(|share| share >= most - 1e-12), "{} against {most}", layout.key(worst));
 }
 
+/// What the front drive's own answer begins with: its belt runs at 53.5 m/s of 50, which no guess decides.
+#[test]
+fn a_figure_past_its_limit_comes_before_an_estimate() {
+    let (build, report) = with(&[]);
+    let worst = overview::worst(&build, &report, front_drive::BELT_SPEED.id.calculator).expect("judged");
+    assert_eq!(worst, front_drive::BELT_SPEED.id.into());
+    assert!(!report.standing(&build, worst).estimate);
+    assert_eq!(report.verdict(&build, front_drive::TENSION_SET.id.into()), report.verdict(&build, worst), "an estimate, near too");
+}
+
 #[test]
 fn a_line_says_figure_and_limit() {
     let (build, report) = with(&[(clutch::BEARING_LOAD.id, 3000.0)]);
