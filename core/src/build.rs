@@ -40,6 +40,9 @@ pub enum Refusal {
     NotThere,
 }
 
+/// So many inputs are looked for that differ from build to build.
+const MOST_CHANGES: usize = 8;
+
 /// Every input of one car.
 #[derive(Clone, Debug)]
 pub struct Build {
@@ -47,7 +50,8 @@ pub struct Build {
     /// Same slots as a report, so that evaluation starts with one copy. NaN is *not given*.
     pub(crate) cells: Vec<f64>,
     pub(crate) origins: Vec<Origin>,
-    texts: BTreeMap<Place, Box<str>>,
+    /// Shared by builds that differ in numbers alone: there are as many as rows have names.
+    texts: Arc<BTreeMap<Place, Box<str>>>,
     tolerances: BTreeMap<Place, Given>,
     /// The tolerances by slot, for evaluation; empty while there are none.
     pub(crate) given: Arc<Vec<Given>>,
@@ -91,7 +95,7 @@ impl Build {
             cells: vec![f64::NAN; layout.len()],
             origins: vec![Origin::Usual; layout.len()],
             layout,
-            texts: BTreeMap::new(),
+            texts: Arc::default(),
             tolerances: BTreeMap::new(),
             given: Arc::default(),
             under: BTreeMap::new(),
@@ -226,7 +230,7 @@ impl Build {
             return Err(Refusal::TooLong(most));
         }
         self.origins[slot] = Origin::Own;
-        self.texts.insert(place, clean.into());
+        Arc::make_mut(&mut self.texts).insert(place, clean.into());
         Ok(())
     }
 
@@ -243,7 +247,7 @@ impl Build {
         if let Some(slot) = self.input_slot(place) {
             match self.spec(place.id).kind {
                 Kind::Text(_) => {
-                    self.texts.insert(place, "".into());
+                    Arc::make_mut(&mut self.texts).insert(place, "".into());
                     self.origins[slot] = Origin::Own;
                 }
                 _ => self.put(slot, place, f64::NAN, Origin::Missing),
@@ -290,7 +294,7 @@ impl Build {
             Cell::Choice(ordinal) => f64::from(ordinal),
             Cell::Missing => f64::NAN,
             Cell::Text(words) => {
-                self.texts.insert(place, words.into());
+                Arc::make_mut(&mut self.texts).insert(place, words.into());
                 0.0
             }
             Cell::Usual => spec.default_cell(),
@@ -303,6 +307,22 @@ impl Build {
     pub(crate) fn vary(&mut self, slot: usize, value: f64) {
         self.cells[slot] = value;
         self.origins[slot] = Origin::Own;
+    }
+
+    /// Inputs in which it differs from another of the same rows, by value, by who gave it or by tolerance; none where rows
+    /// differ, or so much that looking for each takes longer than working all out.
+    pub(crate) fn changed_since(&self, before: &Self) -> Option<Vec<Place>> {
+        if !Arc::ptr_eq(&self.layout, &before.layout) && self.layout != before.layout {
+            return None;
+        }
+        let tolerance = |build: &Self, slot: usize| build.given.get(slot).copied().unwrap_or_default();
+        let differs = |&slot: &usize| {
+            self.cells[slot].to_bits() != before.cells[slot].to_bits()
+                || self.origins[slot] != before.origins[slot]
+                || tolerance(self, slot) != tolerance(before, slot)
+        };
+        let slots: Vec<usize> = (0..self.layout.len()).filter(differs).take(MOST_CHANGES + 1).collect();
+        (slots.len() <= MOST_CHANGES).then(|| slots.into_iter().filter_map(|slot| self.layout.place_at(slot)).collect())
     }
 
     /// Rows of a table, in order.
@@ -339,7 +359,7 @@ impl Build {
             }
         }
         (self.cells, self.origins) = (cells, origins);
-        self.texts.retain(|&place, _| after.find(place).is_some());
+        Arc::make_mut(&mut self.texts).retain(|&place, _| after.find(place).is_some());
         self.under.retain(|&place, _| after.find(place).is_some());
         self.tolerances.retain(|&place, _| after.find(place).is_some());
         self.settle_tolerances();

@@ -160,6 +160,17 @@ impl Layout {
         }
     }
 
+    /// The place whose cell stands there.
+    pub(crate) fn place_at(&self, slot: usize) -> Option<Place> {
+        self.ids().find_map(|id| {
+            let Cells { start, stride } = self.column(id);
+            let Some(table) = self.table_of(id) else { return (start == slot).then_some(Place { id, row: None }) };
+            let ahead = slot.checked_sub(start).filter(|ahead| ahead % stride == 0)?;
+            let row = *self.rows(table).get(ahead / stride)?;
+            Some(Place { id, row: Some(row) })
+        })
+    }
+
     /// Every declaration, in order.
     pub fn ids(&self) -> impl Iterator<Item = Id> + use<> {
         let calculators = self.calculators;

@@ -309,6 +309,14 @@ impl Plan {
         self.evaluate_towards(build, report, changed, Actions(u128::MAX));
     }
 
+    /// The same for whatever differs between two builds; the report is that of the first.
+    pub fn evaluate_since(&self, before: &Build, build: &Build, report: &mut Report) {
+        match build.changed_since(before) {
+            Some(changed) => self.evaluate_after(build, report, &changed),
+            None => self.evaluate(build, report),
+        }
+    }
+
     /// Works out again only what hangs on these inputs and leads to what is wanted, see [`Plan::towards`]. All else of the
     /// report is out of date from then on.
     pub fn evaluate_towards(&self, build: &Build, report: &mut Report, changed: &[Place], wanted: Actions) {
@@ -401,28 +409,27 @@ impl Plan {
     }
 }
 
-/// Copies in what an input follows, in each row where nobody gave a value; where somebody did, it stands there already.
+/// Copies in what an input follows, in each row where nobody gave a value. Where somebody did, it stands there already; where
+/// somebody said that it is not known, that is the reason again, and not why what it once followed was unknown.
 fn follow(build: &Build, report: &mut Report, id: Id) {
     let Report { layout, values } = report;
     let rows = layout.table_of(id).map_or(1, |table| layout.rows(table).len());
-    let own = layout.column(id);
-    let following = (0..rows).map(|row| (row, own.slot(row))).filter(|&(_, slot)| build.origins[slot] == Origin::Usual);
-    match layout.spec(id).follows {
-        Follow::Nothing => {}
-        // A single value serves every row.
-        Follow::The(target) => {
-            let target = layout.column(target);
-            following.for_each(|(row, slot)| values.copy(target.slot(row), slot));
-        }
-        Follow::ByChoice(column, targets) => {
-            let choices = layout.column(column);
-            for (row, slot) in following {
-                let choice = values.get(choices.slot(row)).map_or(u8::MAX, |choice| choice as u8);
-                match targets.iter().find(|(ordinal, _)| *ordinal == choice) {
-                    Some(&(_, target)) => values.copy(layout.slot(target, row), slot),
-                    None => values.set(slot, id, given(build, slot, id)),
-                }
+    let (own, follows) = (layout.column(id), layout.spec(id).follows);
+    for row in 0..rows {
+        let slot = own.slot(row);
+        let target = match (build.origins[slot], follows) {
+            (Origin::Missing, _) => None,
+            // A single value serves every row.
+            (Origin::Usual, Follow::The(target)) => Some(target),
+            (Origin::Usual, Follow::ByChoice(column, targets)) => {
+                let choice = values.get(layout.slot(column, row)).map_or(u8::MAX, |choice| choice as u8);
+                targets.iter().find(|(ordinal, _)| *ordinal == choice).map(|&(_, target)| target)
             }
+            _ => continue,
+        };
+        match target {
+            Some(target) => values.copy(layout.slot(target, row), slot),
+            None => values.set(slot, id, given(build, slot, id)),
         }
     }
 }

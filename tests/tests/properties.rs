@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
-use trialfit_core::calculators::ALL;
+use trialfit_core::calculators::{ALL, wiring};
 use trialfit_core::report::Report;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
 use trialfit_core::tolerance::Shape;
@@ -36,6 +36,11 @@ fn changes() -> impl Strategy<Value = Vec<(usize, Change)>> {
 
 fn changed(changes: &[(usize, Change)]) -> (Build, Vec<Place>) {
     let mut build = Build::default();
+    let touched = change(&mut build, changes);
+    (build, touched)
+}
+
+fn change(build: &mut Build, changes: &[(usize, Change)]) -> Vec<Place> {
     let mut touched = Vec::new();
     for (at, change) in changes {
         let place = INPUTS[*at];
@@ -62,7 +67,7 @@ fn changed(changes: &[(usize, Change)]) -> (Build, Vec<Place>) {
         }
         touched.push(place);
     }
-    (build, touched)
+    touched
 }
 
 fn bits(report: &Report) -> Vec<Result<u64, String>> {
@@ -131,6 +136,24 @@ proptest! {
         let (build, touched) = changed(&changes);
         let mut report = evaluated(&Build::default());
         PLAN.evaluate_after(&build, &mut report, &touched);
+        prop_assert_eq!(bits(&report), bits(&evaluated(&build)));
+    }
+
+    #[test]
+    fn a_build_worked_out_since_another_equals_one_worked_out_anew(
+        changes in changes(), further in changes(), few in 0..10_usize, back in 0..INPUTS.len(), with_a_row in prop::bool::weighted(0.1)
+    ) {
+        let (before, touched) = changed(&changes);
+        let mut build = before.clone();
+        change(&mut build, &further[..few.min(further.len())]);
+        for place in touched.into_iter().take(few).chain([INPUTS[back]]) {
+            build.put_back(place);
+        }
+        if with_a_row {
+            build.add_row(wiring::BRANCHES).expect("room for one more");
+        }
+        let mut report = evaluated(&before);
+        PLAN.evaluate_since(&before, &build, &mut report);
         prop_assert_eq!(bits(&report), bits(&evaluated(&build)));
     }
 
