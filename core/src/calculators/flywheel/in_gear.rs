@@ -3,13 +3,13 @@
 //! (m + 4·J_w/r² + m_e)·dv/dt = η·M·G/r − f·m·g − ½·ρ·c_wA·v²: torque at the wheels less rolling and air drag moves the
 //! car, its wheels and what the engine's inertia is worth in that gear.
 
-use super::curve::{TorqueCurve, integral_of_reciprocal};
+use super::curve::{GEAR_LIMITED, TorqueCurve, integral_of_reciprocal, reached};
 use super::{
     EQUIVALENT_MASS, GEAR_FROM, GEAR_GAIN, GEAR_TIME, GEAR_TO, REFERENCE_EQUIVALENT_MASS, REFERENCE_GEAR_TIME, WHEEL_INERTIA, revs,
 };
 use crate::calculators::car::{
     AIR_TEMPERATURE, ALTITUDE, CURVE_SPEED, DRAG_AREA, DRIVELINE_EFFICIENCY, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, GEARS, MASS,
-    ROLLING_RADIUS, ROLLING_RESISTANCE,
+    REDLINE, ROLLING_RADIUS, ROLLING_RESISTANCE,
 };
 use crate::data::atmosphere;
 use crate::plan::{Case, Line, Step};
@@ -137,7 +137,7 @@ fn run(case: &mut Case<'_>) -> Result<Run, Unknown> {
         axle: case.of(FINAL_DRIVE)?,
         efficiency: case.of(DRIVELINE_EFFICIENCY)?,
         from: case.of(GEAR_FROM)?,
-        to: case.of(GEAR_TO)?,
+        to: reached(case, GEAR_TO, GEAR_LIMITED)?,
     })
 }
 
@@ -163,6 +163,7 @@ pub(super) const IN_GEAR: Step = Step {
     reads: &[
         CURVE_SPEED.id,
         FLYWHEEL_TORQUE.id,
+        REDLINE.id,
         ALTITUDE.id,
         AIR_TEMPERATURE.id,
         MASS.id,

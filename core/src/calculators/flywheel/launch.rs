@@ -4,13 +4,13 @@
 //! both sides settle at ω·J₁/(J₁ + J₂), ½·J₁·J₂/(J₁ + J₂)·ω² gone to heat. A *slip* at held engine speed: the plate
 //! carries M_c until the car has caught up, ½·J₂·ω²·M_c/(M_c − M_r) gone to heat. J₂ is the car's mass at the clutch.
 
-use super::curve::TorqueCurve;
+use super::curve::{LAUNCH_LIMITED, TorqueCurve, reached};
 use super::{
     CLUTCH_TORQUE, DUMP_HEAT, DUMP_TIME, ENGINE_INERTIA, HEAT_CAPACITY, HEAT_MASS, LAUNCH_LEFT, LAUNCH_SPEED, PLATE_INERTIA, PLATE_RISE,
     REFERENCE_DUMP_HEAT, REFERENCE_DUMP_TIME, REFERENCE_ENGINE_INERTIA, REFERENCE_LAUNCH_LEFT, SLIP_HEAT, SLIP_TORQUE, TORQUE_AT_LAUNCH,
 };
 use crate::calculators::car::gearing::first;
-use crate::calculators::car::{CURVE_SPEED, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, MASS, ROLLING_RADIUS, ROLLING_RESISTANCE};
+use crate::calculators::car::{CURVE_SPEED, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, MASS, REDLINE, ROLLING_RADIUS, ROLLING_RESISTANCE};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{J, J_PER_KG_K, KG, KG_M2, MM, NM, ONE, RAD_PER_S, RISE, RPM, S};
 use crate::quantity::{
@@ -116,6 +116,10 @@ struct Start {
     speed: RotationalSpeed,
 }
 
+fn launches(case: &mut Case<'_>) -> Result<RotationalSpeed, Unknown> {
+    reached(case, LAUNCH_SPEED, LAUNCH_LIMITED)
+}
+
 fn start(case: &mut Case<'_>) -> Result<Start, Unknown> {
     Ok(Start {
         mass: case.of(MASS)?,
@@ -123,7 +127,7 @@ fn start(case: &mut Case<'_>) -> Result<Start, Unknown> {
         gear: first(case)?,
         axle: case.of(FINAL_DRIVE)?,
         plate: case.of(PLATE_INERTIA)?,
-        speed: case.of(LAUNCH_SPEED)?,
+        speed: launches(case)?,
     })
 }
 
@@ -162,11 +166,11 @@ impl Start {
 
 pub(super) const TORQUE: Step = Step {
     name: "torque at the launch speed",
-    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, LAUNCH_SPEED.id],
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, REDLINE.id, LAUNCH_SPEED.id],
     writes: &[TORQUE_AT_LAUNCH.id],
     run: |case| {
         case.answer(TORQUE_AT_LAUNCH, |case| {
-            let speed = case.of(LAUNCH_SPEED)?;
+            let speed = launches(case)?;
             let torque = TorqueCurve::of(case)?.at(speed)?;
             Ok(case.say(&CURVE_LINE, &[speed.si()], torque))
         });
@@ -184,6 +188,7 @@ pub(super) const LAUNCH: Step = Step {
         ROLLING_RESISTANCE.id,
         GEAR_RATIO.id,
         FINAL_DRIVE.id,
+        REDLINE.id,
         LAUNCH_SPEED.id,
         SLIP_TORQUE.id,
         CLUTCH_TORQUE.id,

@@ -1,6 +1,6 @@
 //! The flywheel's curves over time: revs, throttle shut, pulling through the gears, a launch. Idle has its own file.
 
-use super::curve::{Stretch, TorqueCurve};
+use super::curve::{GEAR_LIMITED, SHIFT_LIMITED, Stretch, TorqueCurve, under_limiter};
 use super::shut::EngineDrag;
 use super::{
     DROP_TIME, DUMP_TIME, ENGINE_INERTIA, GEAR_FROM, GEAR_GAIN, GEAR_TIME, GEAR_TO, LAG, LAUNCH_LEFT, LAUNCH_SPEED, PLATE_INERTIA, PUMPING,
@@ -8,7 +8,9 @@ use super::{
     REV_FROM, REV_TIME, REV_TO, SHIFT_SPEED, SHIFT_TIME, SHIFT_TO, STALL_SPEED, revs,
 };
 use crate::build::Build;
-use crate::calculators::car::{CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, IDLE, SPEED_PER_THOUSAND, TORQUE_CURVE};
+use crate::calculators::car::{
+    CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, IDLE, REDLINE, SPEED_PER_THOUSAND, TORQUE_CURVE,
+};
 use crate::chart::{Axis, Chart, Curve, Edge};
 use crate::order::Order;
 use crate::plan::Plan;
@@ -61,7 +63,8 @@ pub(super) fn free_revs(_plan: &Plan, _build: &Build, report: &Report) -> Result
 /// Engine speed over time from the shift, throttle shut and clutch down, with the speeds that the gears ask for.
 pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Result<Chart, Unknown> {
     let drag = EngineDrag { friction: report.of(FRICTION_FACTOR)?, pumping: report.of(PUMPING)?, displacement: report.of(DISPLACEMENT)? };
-    let (from, lowest, lag) = (report.of(SHIFT_SPEED)?, report.of(IDLE)?, report.of(LAG)?);
+    let from = under_limiter(report.of(SHIFT_SPEED), report.of(REDLINE), SHIFT_LIMITED)?;
+    let (lowest, lag) = (report.of(IDLE)?, report.of(LAG)?);
     let plate = report.of(PLATE_INERTIA)?;
     let drawn = |of: Output<Inertia>, label: &str, dashed: bool| -> Result<Curve, Unknown> {
         let inertia = report.of(of)? - plate;
@@ -100,7 +103,8 @@ pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Re
 
 /// Road speed over time in every gear, floored over the range given.
 pub(super) fn in_gear(plan: &Plan, build: &Build, report: &Report) -> Result<Chart, Unknown> {
-    let (from, to) = (report.of(GEAR_FROM)?, report.of(GEAR_TO)?);
+    let from = report.of(GEAR_FROM)?;
+    let to = under_limiter(report.of(GEAR_TO), report.of(REDLINE), GEAR_LIMITED)?;
     let rows = report.layout().rows(GEARS).len();
     let mut curves: Vec<Curve> = Vec::new();
     for row in 0..rows {

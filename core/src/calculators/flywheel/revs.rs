@@ -3,9 +3,9 @@
 //! Out of gear all torque at the flywheel goes into spinning: J·dω/dt = M, so t = J·∫dω/M. The curve's torque is net
 //! of the engine's own friction already, which is not taken off again.
 
-use super::curve::TorqueCurve;
+use super::curve::{REVS_LIMITED, TorqueCurve, reached};
 use super::{ENGINE_INERTIA, REFERENCE_ENGINE_INERTIA, REFERENCE_REV_TIME, REV_FROM, REV_GAIN, REV_TIME, REV_TO};
-use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE};
+use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, REDLINE};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{KG_M2, PERCENT, RPM, S};
 use crate::quantity::{Inertia, Ratio, RotationalSpeed, Time, kilogram_square_metres, ratio};
@@ -43,18 +43,20 @@ pub(super) fn gain(case: &mut Case<'_>, time: Time, reference: Time) -> Ratio {
 
 pub(super) const REVS: Step = Step {
     name: "free revs",
-    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, REV_FROM.id, REV_TO.id, ENGINE_INERTIA.id, REFERENCE_ENGINE_INERTIA.id],
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, REDLINE.id, REV_FROM.id, REV_TO.id, ENGINE_INERTIA.id, REFERENCE_ENGINE_INERTIA.id],
     writes: &[REV_TIME.id, REFERENCE_REV_TIME.id, REV_GAIN.id],
     run: |case| {
         // Time goes with the inertia: the curve is integrated once for both wheels.
         let unit = unit_time(case);
+        let limited = reached(case, REV_TO, REVS_LIMITED);
         let (chosen, reference) = (case.of(ENGINE_INERTIA), case.of(REFERENCE_ENGINE_INERTIA));
         let time = |case: &mut Case<'_>, inertia: Result<Inertia, Unknown>| -> Result<Time, Unknown> {
             let ((from, to, unit), inertia) = (unit?, inertia?);
             Ok(case.say(&REV_LINE, &[inertia.si(), from.si(), to.si()], unit * inertia.si()))
         };
-        case.answer(REV_TIME, |case| time(case, chosen));
-        case.answer(REFERENCE_REV_TIME, |case| time(case, reference));
+        case.answer(REV_TIME, |case| limited.and_then(|_| time(case, chosen)));
+        case.answer(REFERENCE_REV_TIME, |case| limited.and_then(|_| time(case, reference)));
+        // The share saved hangs on the inertias alone: as far as the limiter lets the engine, it is known.
         case.answer(REV_GAIN, |case| {
             let (chosen, reference) = (time(case, chosen)?, time(case, reference)?);
             Ok(gain(case, chosen, reference))
@@ -62,8 +64,9 @@ pub(super) const REVS: Step = Step {
     },
 };
 
-/// The range, and its time for one unit of inertia.
+/// The range as far as the limiter lets the engine, and its time for one unit of inertia.
 fn unit_time(case: &mut Case<'_>) -> Result<(RotationalSpeed, RotationalSpeed, Time), Unknown> {
     let (curve, from, to) = (TorqueCurve::of(case)?, case.of(REV_FROM)?, case.of(REV_TO)?);
+    let to = case.of(REDLINE).map_or(to, |redline| to.min(redline));
     Ok((from, to, rev_time(&curve, kilogram_square_metres(1.0), from, to)?))
 }

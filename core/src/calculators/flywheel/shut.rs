@@ -3,13 +3,13 @@
 //! J·dω/dt = −(k·p_f + Δp)·V/4π: the friction of the motored fit and the work of pumping against the shut throttle. In
 //! a shift the clutch is down, so the driven plate stays with the gearbox; the car's own slowing is left out.
 
-use super::curve::{NO_RANGE, integral_of_reciprocal};
+use super::curve::{NO_RANGE, REVS_LIMITED, SHIFT_LIMITED, integral_of_reciprocal, reached};
 use super::{
     DROP_TIME, ENGINE_INERTIA, LAG, PLATE_INERTIA, PUMPING, REFERENCE_DROP_TIME, REFERENCE_ENGINE_INERTIA, REFERENCE_SHIFT_TIME, REV_FROM,
     REV_TO, SHIFT_SPEED, SHIFT_TIME, SHIFT_TO,
 };
 use crate::calculators::car::engine::{friction_mean_pressure, torque_of_mean_pressure};
-use crate::calculators::car::{DISPLACEMENT, FRICTION_FACTOR, GEAR_RATIO, GEARS};
+use crate::calculators::car::{DISPLACEMENT, FRICTION_FACTOR, GEAR_RATIO, GEARS, REDLINE};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{BAR, CM3, KG_M2, ONE, RPM, S};
 use crate::quantity::{Inertia, Pressure, Ratio, RotationalSpeed, Time, Torque, Volume, kilogram_square_metres};
@@ -86,12 +86,16 @@ fn unit_fall(drag: Result<EngineDrag, Unknown>, from: Result<RotationalSpeed, Un
     Ok((drag, [from, to], drag.fall_time(kilogram_square_metres(1.0), from, to)?))
 }
 
+fn shifts(case: &mut Case<'_>) -> Result<RotationalSpeed, Unknown> {
+    reached(case, SHIFT_SPEED, SHIFT_LIMITED)
+}
+
 /// Speed that the gear after a row's asks for, with the numbers its line names.
 fn matched(case: &mut Case<'_>, row: usize) -> Result<(RotationalSpeed, [f64; 3]), Unknown> {
     if row + 1 >= case.rows(GEARS) {
         return Err(Unknown::NoSolution("There is no higher gear."));
     }
-    let (speed, gear, next) = (case.of(SHIFT_SPEED)?, case.cell(GEAR_RATIO, row)?, case.cell(GEAR_RATIO, row + 1)?);
+    let (speed, gear, next) = (shifts(case)?, case.cell(GEAR_RATIO, row)?, case.cell(GEAR_RATIO, row + 1)?);
     if next >= gear {
         return Err(Unknown::NoSolution("The next gear in the list is not a higher one."));
     }
@@ -104,6 +108,7 @@ pub(super) const SHUT: Step = Step {
         FRICTION_FACTOR.id,
         PUMPING.id,
         DISPLACEMENT.id,
+        REDLINE.id,
         REV_FROM.id,
         REV_TO.id,
         SHIFT_SPEED.id,
@@ -117,14 +122,14 @@ pub(super) const SHUT: Step = Step {
     run: |case| {
         let (drag, lag, plate) = (drag(case), case.of(LAG), case.of(PLATE_INERTIA));
         let (chosen, reference) = (case.of(ENGINE_INERTIA), case.of(REFERENCE_ENGINE_INERTIA));
-        let drop = unit_fall(drag, case.of(REV_TO), case.of(REV_FROM));
+        let drop = unit_fall(drag, reached(case, REV_TO, REVS_LIMITED), case.of(REV_FROM));
         let time = |case: &mut Case<'_>, inertia: Result<Inertia, Unknown>| {
             let (drag, range, unit) = drop?;
             Ok(fall(case, &drag, inertia?, unit, range))
         };
         case.answer(DROP_TIME, |case| time(case, chosen));
         case.answer(REFERENCE_DROP_TIME, |case| time(case, reference));
-        let from = case.of(SHIFT_SPEED);
+        let from = shifts(case);
         for row in 0..case.rows(GEARS) {
             let matched = matched(case, row);
             case.answer_row(SHIFT_TO, row, |case| {
