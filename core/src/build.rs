@@ -32,6 +32,8 @@ pub enum Refusal {
     NotFinite,
     /// Below or above what physics allows; the range, in the input's unit.
     OutOfRange([f64; 2]),
+    /// A part of a number where things are counted.
+    NotWhole,
     /// No such choice.
     NoSuchChoice,
     /// Longer than this many characters.
@@ -194,6 +196,9 @@ impl Build {
                 let slack = 1e-12 * value.abs();
                 if value < unit.to_si(lowest) - slack || value > unit.to_si(highest) + slack {
                     return Err(Refusal::OutOfRange(spec.possible));
+                }
+                if spec.whole && value.fract() != 0.0 {
+                    return Err(Refusal::NotWhole);
                 }
                 Ok(())
             }

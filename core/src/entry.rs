@@ -100,6 +100,12 @@ pub enum EntryError {
         /// What was typed.
         text: String,
     },
+    /// A part of a number where things are counted.
+    #[error("“{text}” is not a whole number, and this is a count.")]
+    NotWhole {
+        /// What was typed.
+        text: String,
+    },
     /// Beyond what a number here can hold.
     #[error("“{text}” is too large to work with. Write one like {example}.")]
     TooLarge {

@@ -220,6 +220,8 @@ pub struct Spec {
     pub usual: [f64; 2],
     /// Slider step in the spec's unit.
     pub step: f64,
+    /// A count: whole numbers alone.
+    pub whole: bool,
     /// The sizes the trade sells, in the spec's unit; empty: any.
     pub sizes: &'static [f64],
     /// What it takes when nobody typed it.
@@ -274,6 +276,7 @@ impl Spec {
             possible: [f64::NEG_INFINITY, f64::INFINITY],
             usual: [f64::NAN, f64::NAN],
             step: 0.0,
+            whole: false,
             sizes: &[],
             follows: Follow::Nothing,
             tolerance: None,
@@ -334,6 +337,13 @@ impl Spec {
     pub const fn usual(mut self, lowest: f64, highest: f64, step: f64) -> Self {
         self.usual = [lowest, highest];
         self.step = step;
+        self
+    }
+
+    /// A count: whole numbers alone.
+    #[must_use]
+    pub const fn whole(mut self) -> Self {
+        self.whole = true;
         self
     }
 
@@ -483,6 +493,12 @@ impl Spec {
     #[must_use]
     pub fn default_cell(&self) -> f64 {
         self.to_cell(self.default)
+    }
+
+    /// The number nearest to this (SI) that may stand: a whole one for a count.
+    #[must_use]
+    pub fn settled(&self, value: f64) -> f64 {
+        if self.whole { value.round() } else { value }
     }
 
     /// A number in the spec's unit as the number a cell holds.

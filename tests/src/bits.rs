@@ -36,7 +36,7 @@ fn made_up(seed: u64) -> Build {
             (Kind::Text(_), _) => continue,
             (Kind::Quantity { unit, .. }, _) => {
                 let [lowest, highest] = if what == 5 || !spec.usual[0].is_finite() { spec.possible } else { spec.usual };
-                unit.to_si(lowest + share * (highest - lowest))
+                spec.settled(unit.to_si(lowest + share * (highest - lowest)))
             }
         };
         // What a range without ends refuses stays as it was.

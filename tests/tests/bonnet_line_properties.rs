@@ -31,7 +31,7 @@ fn builds(wild: bool) -> impl Strategy<Value = Build> {
                 Kind::Text(_) => continue,
                 Kind::Quantity { .. } => {
                     let [lowest, highest] = if wild { spec.possible } else { spec.usual };
-                    spec.to_cell(lowest + share * (highest - lowest))
+                    spec.settled(spec.to_cell(lowest + share * (highest - lowest)))
                 }
             };
             build.set(place, value).expect("inside the range");

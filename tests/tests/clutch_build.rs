@@ -250,7 +250,7 @@ fn builds() -> impl Strategy<Value = Build> {
             let spec = build.layout().spec(id);
             let value = match spec.kind {
                 Kind::Choice(choices) => (share * choices.len() as f64).floor().min(choices.len() as f64 - 1.0),
-                _ => spec.to_cell(spec.possible[0] + share * (spec.possible[1] - spec.possible[0])),
+                _ => spec.settled(spec.to_cell(spec.possible[0] + share * (spec.possible[1] - spec.possible[0]))),
             };
             build.set(id.into(), value).expect("inside the range");
         }

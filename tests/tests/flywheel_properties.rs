@@ -272,7 +272,7 @@ fn touch(build: &mut Build, touches: &[Touch]) {
             _ => usual[0] + (usual[1] - usual[0]) * share,
         };
         let value = match build.layout().kind(place.id) {
-            Kind::Quantity { unit, .. } => unit.to_si(number),
+            Kind::Quantity { unit, .. } => build.layout().spec(place.id).settled(unit.to_si(number)),
             Kind::Choice(choices) => (share * choices.len() as f64).floor().min(choices.len() as f64 - 1.0),
             Kind::Text(_) => continue,
         };
@@ -350,8 +350,10 @@ fn resize(build: &mut Build, table: TableId, rows: usize, share: f64) {
     let places: Vec<Place> = build.layout().places(Role::Input).filter(missing).collect();
     for (at, place) in places.into_iter().enumerate().filter(|_| share < 0.5) {
         if let Kind::Quantity { unit, .. } = build.layout().kind(place.id) {
-            let [low, high] = build.layout().spec(place.id).usual;
-            build.set(place, unit.to_si(low + (high - low) * (share * (at + 1) as f64).fract())).expect("usual");
+            let spec = build.layout().spec(place.id);
+            let [low, high] = spec.usual;
+            let value = unit.to_si(low + (high - low) * (share * (at + 1) as f64).fract());
+            build.set(place, spec.settled(value)).expect("usual");
         }
     }
 }

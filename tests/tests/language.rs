@@ -389,7 +389,7 @@ fn mixed(count: usize) -> Vec<Build> {
             let number = match spec.kind {
                 Kind::Quantity { unit, .. } => {
                     let [low, high] = if spec.usual.iter().all(|it| it.is_finite()) && random() < 0.8 { spec.usual } else { spec.possible };
-                    unit.to_si(low + (high - low) * random())
+                    spec.settled(unit.to_si(low + (high - low) * random()))
                 }
                 Kind::Choice(choices) => (random() * choices.len() as f64).floor(),
                 Kind::Text(_) => continue,

@@ -195,7 +195,7 @@ fn asking() -> impl Strategy<Value = Link> {
         let [inputs, outputs] = [Role::Input, Role::Output].map(|role| layout.places(role).filter(is_quantity).collect::<Vec<_>>());
         let within = |place: Place, share: f64| {
             let [low, high] = layout.spec(place.id).possible.map(|end| end.clamp(-1e6, 1e6));
-            layout.spec(place.id).to_cell(low + share * (high - low))
+            layout.spec(place.id).settled(layout.spec(place.id).to_cell(low + share * (high - low)))
         };
         let [turn, across] = [0, 1].map(|which: usize| *at[which].get(&inputs));
         let watch = *at[2].get(&outputs);
@@ -243,7 +243,7 @@ fn perform(build: &mut Build, act: Act) {
                     let [lowest, highest] = spec.possible.map(|end| end.clamp(-1e9, 1e9));
                     let number = lowest + share * (highest - lowest);
                     let scale = digits.map_or(0.0, |digits| [1.0, 10.0, 100.0, 1e3, 1e4, 1e5][usize::from(digits)]);
-                    spec.to_cell(if scale > 0.0 { (number * scale).round() / scale } else { number })
+                    spec.settled(spec.to_cell(if scale > 0.0 { (number * scale).round() / scale } else { number }))
                 }
             };
             _ = build.set(place, value);
@@ -270,7 +270,7 @@ fn perform(build: &mut Build, act: Act) {
                 let [lowest, highest] = spec.possible.map(|end| end.clamp(-1e9, 1e9));
                 let value = match spec.kind {
                     Kind::Choice(choices) => (share * choices.len() as f64).floor(),
-                    _ => spec.to_cell(lowest + share * (highest - lowest)),
+                    _ => spec.settled(spec.to_cell(lowest + share * (highest - lowest))),
                 };
                 _ = build.set_from_part(place, value, part);
             }

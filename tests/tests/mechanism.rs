@@ -109,6 +109,18 @@ fn defaults_lie_in_their_ranges_and_keys_are_unlike_and_kebab_case() {
 }
 
 #[test]
+fn counts_are_whole_and_what_stood_stays() {
+    let mut build = Build::default();
+    let counts = build.layout().ids().filter(|id| build.layout().spec(*id).whole).map(|id| build.layout().key(id.into()));
+    let counts: Vec<String> = counts.collect();
+    assert_eq!(counts.len(), 5, "{counts:?}");
+    let ribs = Place::from(trialfit_core::calculators::front_drive::RIBS.id);
+    build.set(ribs, 7.0).expect("whole");
+    assert_eq!(build.set(ribs, 6.4), Err(Refusal::NotWhole));
+    assert_eq!(build.own_value(ribs), Some(7.0));
+}
+
+#[test]
 fn every_place_is_found_by_its_key() {
     let build = Build::default();
     for role in [Role::Input, Role::Output] {

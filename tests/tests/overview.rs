@@ -222,7 +222,7 @@ fn give(build: &mut Build, at: usize, share: Option<f64>) -> Place {
     let place = INPUTS[at];
     let spec = build.layout().spec(place.id);
     let value = share.and_then(|share| match spec.kind {
-        Kind::Quantity { unit, .. } => Some(unit.to_si(spec.usual[0] + share * (spec.usual[1] - spec.usual[0]))),
+        Kind::Quantity { unit, .. } => Some(spec.settled(unit.to_si(spec.usual[0] + share * (spec.usual[1] - spec.usual[0])))),
         Kind::Choice(choices) => Some((share * (choices.len() - 1) as f64).round()),
         Kind::Text(_) => None,
     });

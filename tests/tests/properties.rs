@@ -57,7 +57,9 @@ fn change(build: &mut Build, changes: &[(usize, Change)]) -> Vec<Place> {
             (Kind::Choice(choices), Change::To(share)) => Some((share * (choices.len() - 1) as f64).round()),
             (Kind::Choice(_), Change::Low) => Some(0.0),
             (Kind::Choice(choices), Change::High) => Some((choices.len() - 1) as f64),
-            (Kind::Quantity { unit, .. }, Change::To(share)) => Some(unit.to_si(spec.usual[0] + share * (spec.usual[1] - spec.usual[0]))),
+            (Kind::Quantity { unit, .. }, Change::To(share)) => {
+                Some(spec.settled(unit.to_si(spec.usual[0] + share * (spec.usual[1] - spec.usual[0]))))
+            }
             (Kind::Quantity { unit, .. }, Change::Low) => Some(unit.to_si(spec.possible[0])),
             (Kind::Quantity { unit, .. }, Change::High) => Some(unit.to_si(spec.possible[1])),
         };

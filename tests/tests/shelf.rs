@@ -72,6 +72,7 @@ fn what_is_wrong_is_said_by_part_and_the_rest_loads() {
             "P: “clutch.slave-bore” is not set: “wide” is not a number. Write one, with its unit if you like: 12.5 mm.",
         ),
         (r#""sets":{"clutch.slave-bore":900}"#, "P: “clutch.slave-bore” is not set: 900 mm is outside 8 mm to 60 mm."),
+        (r#""sets":{"front-drive.ribs":6.4}"#, "P: “front-drive.ribs” is not set: “6.4” is not a whole number, and this is a count."),
         (r#""sets":{"clutch.slave-bore":[22]}"#, "P: “clutch.slave-bore” is not set: it wants a number, or a text such as one types."),
         (
             r#""sets":{"clutch.slave-bore":22,"clutch.slave-bore":23}"#,

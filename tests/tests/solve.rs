@@ -239,6 +239,17 @@ fn choices_are_all_tried() {
     assert_eq!((found.to_be_had[0].input, found.solutions.len()), (1.0, 0));
 }
 
+#[test]
+fn counts_are_tried_whole() {
+    let build = Build::default();
+    let solve = Solve::new(&WHOLE, &build, clutch::SURFACES.id.into(), [1.0, 8.0], clutch::CAPACITY.id.into(), 640.0, 50);
+    let found = done(&WHOLE, solve.expect("counts"), 100);
+    // 0.27 · n · 5000 N · 378 mm / 4: 510 N·m for four, 638 for five, 765 for six.
+    assert_eq!((found.solutions.len(), found.to_be_had[0].input), (0, 5.0));
+    agrees(found.to_be_had[0].output, 0.27 * 5.0 * 5000.0 * 0.378 / 4.0, 1e-9, "by hand");
+    assert!(found.to_be_had.iter().all(|had| had.input.fract() == 0.0));
+}
+
 /// A height that leaves no chance of contact has many neighbours that do: they are one stretch, not a list.
 #[test]
 fn a_stretch_that_meets_it_throughout_is_said_as_one() {

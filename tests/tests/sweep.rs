@@ -182,6 +182,24 @@ fn choices_have_nothing_between() {
     assert_eq!(found.points.iter().map(|point| point.at).collect::<Vec<_>>(), [0.0, 1.0]);
 }
 
+/// Nobody fits half a rib: nothing between is tried, drawn or offered.
+#[test]
+fn counts_have_nothing_between() {
+    let build = Build::default();
+    let (ribs, grip) = (front_drive::RIBS.id.into(), clutch::CAPACITY.id.into());
+    let sweep = Sweep::new(&WHOLE, &build, ribs, [3.0, 8.0], &[grip], 50).expect("counts");
+    let at: Vec<f64> = done(&WHOLE, sweep, 3).points.iter().map(|point| point.at).collect();
+    assert_eq!(at, [3.0, 4.0, 5.0, 6.0, 7.0, 8.0]);
+    let sweep = Sweep::new(&WHOLE, &build, ribs, [1.0, 20.0], &[grip], 8).expect("counts");
+    let at: Vec<f64> = done(&WHOLE, sweep, 3).points.iter().map(|point| point.at).collect();
+    assert!(at.len() >= 8 && at.iter().all(|at| at.fract() == 0.0) && at[0] == 1.0 && at.last() == Some(&20.0), "{at:?}");
+    assert_eq!(Sweep::new(&WHOLE, &build, ribs, [3.5, 8.0], &[grip], 50).err(), Some(Refusal::NotWhole));
+    let inputs = [ribs, clutch::CLAMP_LOAD.id.into()];
+    let map = Map::new(&WHOLE, &build, inputs, [[3.0, 8.0], [4000.0, 6000.0]], Some(grip), [31, 21]).expect("ranges");
+    let found = done(&WHOLE, map, 100);
+    assert_eq!((found.at[0].as_slice(), found.at[1].len()), ([3.0, 4.0, 5.0, 6.0, 7.0, 8.0].as_slice(), 21));
+}
+
 /// The pulley's band is what the calculator's own closed forms say, where only those are asked.
 #[test]
 fn the_alternators_band_is_its_own_closed_form() {

@@ -3,6 +3,7 @@
 use crate::keep::Fault;
 use crate::settings::Theme;
 use trialfit_core::build::Refusal;
+use trialfit_core::entry::EntryError;
 use trialfit_core::report::lower_first;
 use trialfit_core::share::link::Tool;
 use trialfit_core::show::{Shown, Sort, System};
@@ -504,6 +505,7 @@ pub fn refusal(why: Refusal, spec: &Spec, typed: &str, system: System) -> String
         }
         (Refusal::TooLong(most), _) => format!("At most {most} letters fit."),
         _ => format!("{typed} cannot stand here."),
+        (Refusal::NotWhole, _) => EntryError::NotWhole { text: typed.to_owned() }.to_string(),
     }
 }
 

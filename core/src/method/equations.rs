@@ -75,6 +75,13 @@ fn moved(mut build: Build, fill: bool) -> Build {
         let part = 1e-3 * (1.0 + at as f64 / 997.0);
         // Nought is moved too, and what stands at an end of what is usual or possible the other way.
         let step = if value == 0.0 { (unit.to_si(usual[1]) - unit.to_si(usual[0])) * part } else { value * part };
+        if spec.whole {
+            // What may not stand shows all the same which letter it is.
+            if let Some(slot) = build.layout().find(place) {
+                build.vary(slot, value + step);
+            }
+            continue;
+        }
         if value == unit.to_si(usual[1]) || build.set(place, value + step).is_err() {
             _ = build.set(place, value - step);
         }

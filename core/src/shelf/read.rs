@@ -294,6 +294,9 @@ impl Reader {
                 let end = |number: f64| shown(unit.to_si(number));
                 Err(Fault::Range { key, value: shown(value), lowest: end(lowest), highest: end(highest) })
             }
+            (Err(Refusal::NotWhole), Kind::Quantity { unit, .. }) => {
+                Err(Fault::Entry { key, why: EntryError::NotWhole { text: show::input(value, unit).to_string() } })
+            }
             _ => Err(Fault::Value(key)),
         }
     }

@@ -35,6 +35,19 @@ impl Dial {
         self.build.layout().spec(self.place.id)
     }
 
+    /// True where nothing may stand between one value and the next: ways of a choice, counts.
+    pub(super) fn is_stepped(&self) -> bool {
+        self.spec().whole || matches!(self.spec().kind, Kind::Choice(_))
+    }
+
+    /// The values to be tried from one to another: every way of a choice; of a count at most so many, both ends among them.
+    pub(super) fn stepped(&self, [from, to]: [f64; 2], most: u32) -> Vec<f64> {
+        let all = (to - from) as u32 + 1;
+        let count = if self.spec().whole { all.min(most.max(2)) } else { all };
+        let at = |step: u32| (from + (to - from) * f64::from(step) / f64::from(count - 1)).round();
+        (0..count).map(at).collect()
+    }
+
     pub(super) fn place(&self) -> Place {
         self.place
     }

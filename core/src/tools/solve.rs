@@ -138,10 +138,10 @@ impl Solve {
         let [from, to] = range;
         let count = scan.max(2);
         let feeds = plan.feeds(input.id, output.id);
-        let scan: Vec<f64> = match dial.spec().kind {
-            _ if !feeds => Vec::new(),
-            Kind::Choice(_) => (from as u32..=to as u32).map(f64::from).collect(),
-            _ => (0..count)
+        let scan: Vec<f64> = match () {
+            () if !feeds => Vec::new(),
+            () if dial.is_stepped() => dial.stepped(range, count),
+            () => (0..count)
                 .map(|step| if step + 1 == count { to } else { from + (to - from) * f64::from(step) / f64::from(count - 1) })
                 .collect(),
         };
@@ -172,10 +172,6 @@ impl Solve {
         Ok(output)
     }
 
-    fn is_choice(&self) -> bool {
-        matches!(self.dial.spec().kind, Kind::Choice(_))
-    }
-
     /// After the scan: brackets, exact hits, and stretches without a value.
     fn brackets(&mut self) {
         for at in 0..self.scan.len() {
@@ -190,7 +186,7 @@ impl Solve {
                 }
             }
             let next = self.scanned.get(at + 1).copied();
-            if let (Ok(one), Some(Ok(other)), false) = (found, next, self.is_choice()) {
+            if let (Ok(one), Some(Ok(other)), false) = (found, next, self.dial.is_stepped()) {
                 let (one, other) = (one - self.target, other - self.target);
                 let tolerance = EXACT * (self.range[1] - self.range[0]);
                 if one * other < 0.0
@@ -204,7 +200,7 @@ impl Solve {
 
     /// A value of the scan meets the target. Those that do one after the other are one stretch.
     fn meets(&mut self, at: usize) {
-        let choice = self.is_choice();
+        let choice = self.dial.is_stepped();
         let (here, end) = (Had { input: self.scan[at], output: self.target }, at.checked_sub(1).map(|before| self.scan[before]));
         let Solved { solutions, stretches, .. } = &mut self.solved;
         match (solutions.last_mut(), stretches.last_mut()) {
@@ -222,7 +218,7 @@ impl Solve {
     fn sections(&mut self) {
         let off = |at: usize| self.scanned[at].map_or(f64::INFINITY, |output| (output - self.target).abs());
         let nearest = (0..self.scan.len()).reduce(|one, other| if off(other) < off(one) { other } else { one });
-        if let Some(at) = nearest.filter(|at| self.solved.solutions.is_empty() && !self.is_choice() && off(*at).is_finite()) {
+        if let Some(at) = nearest.filter(|at| self.solved.solutions.is_empty() && !self.dial.is_stepped() && off(*at).is_finite()) {
             let ends = [self.scan[at.saturating_sub(1)], self.scan[(at + 1).min(self.scan.len() - 1)]];
             self.tasks.push_back(Task::Section { ends, inner: [None; 2], left: SECTIONS });
         }
@@ -235,7 +231,8 @@ impl Solve {
             [] => self.solved.nearest.iter().map(|had| had.input).collect(),
             solutions => solutions.iter().map(|had| had.input).collect(),
         };
-        let mut values: Vec<f64> = if self.is_choice() { Vec::new() } else { around.into_iter().flat_map(|at| beside(spec, at)).collect() };
+        let mut values: Vec<f64> =
+            if self.dial.is_stepped() { Vec::new() } else { around.into_iter().flat_map(|at| beside(spec, at)).collect() };
         values.retain(|value| (self.range[0]..=self.range[1]).contains(value));
         values.sort_unstable_by(f64::total_cmp);
         values.dedup();
@@ -248,7 +245,7 @@ impl Solve {
                 let input = self.scan[at as usize];
                 let found = self.try_at(plan, input);
                 self.scanned.push(found);
-                if let (true, Ok(output)) = (self.is_choice(), found) {
+                if let (true, Ok(output)) = (self.dial.is_stepped(), found) {
                     self.solved.to_be_had.push(Had { input, output });
                 }
             }

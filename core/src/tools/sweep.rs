@@ -13,7 +13,7 @@ use super::Job;
 use super::dial::Dial;
 use crate::build::{Build, Refusal};
 use crate::plan::Plan;
-use crate::spec::{Kind, Place};
+use crate::spec::Place;
 use core::ops::ControlFlow;
 use std::collections::VecDeque;
 
@@ -53,14 +53,14 @@ impl Sweep {
         let (judged, anyway) = dial.judged(plan, &[input.id]);
         dial.want(plan, outputs.iter().chain(&judged).copied());
         let [from, to] = range;
-        let (waiting, only_these): (VecDeque<f64>, bool) = match dial.spec().kind {
-            Kind::Choice(_) => ((from as u32..=to as u32).map(f64::from).collect(), true),
-            _ => {
-                let even = EVENLY.min(most).max(2);
-                let at = |step: u32| if step + 1 == even { to } else { from + (to - from) * f64::from(step) / f64::from(even - 1) };
-                let present = dial.present.filter(|present| from < *present && *present < to);
-                ((0..even).map(at).chain(present).collect(), false)
-            }
+        let present = dial.present.filter(|present| from < *present && *present < to);
+        let only_these = dial.is_stepped();
+        let waiting: VecDeque<f64> = if only_these {
+            dial.stepped(range, most).into_iter().chain(present).collect()
+        } else {
+            let even = EVENLY.min(most).max(2);
+            let at = |step: u32| if step + 1 == even { to } else { from + (to - from) * f64::from(step) / f64::from(even - 1) };
+            (0..even).map(at).chain(present).collect()
         };
         Ok(Self { dial, range, outputs: outputs.to_vec(), judged, anyway, waiting, points: Vec::new(), most, only_these })
     }

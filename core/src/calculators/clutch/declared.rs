@@ -68,7 +68,7 @@ declare! {
         default(150.0, CommonPractice) possible(40.0, 380.0) usual(130.0, 160.0, 1.0) sketched(&sketches::FACINGS) group("Plate and cover") of_the_car()
     }
     input SURFACES: Ratio, "", "surfaces", "Rubbing surfaces", "Count the faces that rub: two for each driven plate." {
-        default(2.0, Definition) possible(1.0, 20.0) usual(1.0, 8.0, 1.0) group("Plate and cover")
+        default(2.0, Definition) possible(1.0, 20.0) usual(1.0, 8.0, 1.0) whole() group("Plate and cover")
     }
     input LINING: Lining, "", "lining", "Facing material", "Organic is brown and woven or pressed; sintered is metal, often in pads." {
         default(0.0, CommonPractice) group("Plate and cover")

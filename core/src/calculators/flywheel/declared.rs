@@ -102,7 +102,7 @@ declare! {
     }
     column(HOLES) HOLES_NAME: Words, "", "name", "Holes", "What these holes are for." { text(40) group("Sections") }
     column(HOLES) HOLE_COUNT: Ratio, "", "count", "Number", "How many on the circle." {
-        default(f64::NAN, CommonPractice) possible(1.0, 200.0) usual(2.0, 24.0, 1.0) group("Sections") of_the_car()
+        default(f64::NAN, CommonPractice) possible(1.0, 200.0) usual(2.0, 24.0, 1.0) whole() group("Sections") of_the_car()
     }
     column(HOLES) HOLE_DIAMETER: Length, "mm", "diameter", "Diameter", "Of each hole: calliper, or the drill that just goes in." {
         default(f64::NAN, CommonPractice) possible(0.5, 200.0) usual(6.0, 40.0, 0.5) sketched(&sketches::HOLES) group("Sections") of_the_car()

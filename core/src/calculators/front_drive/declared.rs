@@ -156,7 +156,7 @@ declare! {
     input SLIP: Ratio, "%", "slip", "Slip and creep", "Share of speed lost between crank and a driven pulley, by a tachometer on both. A sound belt loses under one per cent." {
         default(0.0, CommonPractice) possible(0.0, 20.0) usual(0.0, 3.0, 0.1) group("Belt")
     }
-    input RIBS: Ratio, "", "ribs", "Ribs", "Count them on the belt: the first number of its name." { default(6.0, CommonPractice) possible(1.0, 20.0) usual(3.0, 8.0, 1.0) group("Belt") of_the_car() }
+    input RIBS: Ratio, "", "ribs", "Ribs", "Count them on the belt: the first number of its name." { default(6.0, CommonPractice) possible(1.0, 20.0) usual(3.0, 8.0, 1.0) whole() group("Belt") of_the_car() }
     input RIB_MASS: LinearDensity, "g/m", "rib-mass", "Belt mass for each rib", "Weigh a belt and divide by its length and its ribs." {
         default(22.0, CommonPractice) possible(1.0, 200.0) usual(16.0, 25.0, 0.5) group("Belt")
     }

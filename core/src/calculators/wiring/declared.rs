@@ -70,7 +70,7 @@ declare! {
         default(0.0, CommonPractice) group("Way")
     }
     column(CIRCUITS) CONTACTS: Ratio, "", "contacts", "Plug contacts", "Count the plugs and joints the current passes, out and back." {
-        default(2.0, CommonPractice) possible(0.0, 40.0) usual(0.0, 8.0, 1.0) group("Way")
+        default(2.0, CommonPractice) possible(0.0, 40.0) usual(0.0, 8.0, 1.0) whole() group("Way")
     }
     column(CIRCUITS) LOAD_BY: LoadBy, "", "load-by", "Load is given by", "Its current in amperes or its power in watts." {
         default(0.0, CommonPractice) group("Load")
@@ -148,7 +148,7 @@ declare! {
         default(3.0, CommonPractice) possible(0.1, 20.0) usual(1.5, 5.0, 0.1) group("Parts")
     }
     input CYLINDERS: Ratio, "", "cylinders", "Cylinders", "Sparks in two turns of the engine." {
-        default(4.0, CommonPractice) possible(1.0, 16.0) usual(4.0, 8.0, 1.0) group("Parts")
+        default(4.0, CommonPractice) possible(1.0, 16.0) usual(4.0, 8.0, 1.0) whole() group("Parts")
     }
 
     input DROP_CONTROL_FEED: Voltage, "V", "drop-control-feed", "Control unit's feed may lose", "Out and back, hot." {

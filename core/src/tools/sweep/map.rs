@@ -73,12 +73,17 @@ impl Map {
         let (judged, anyway) = dials[0].judged(plan, &inputs.map(|input| input.id));
         dials[0].want(plan, judged.iter().copied().chain(output));
         let stops_now = dials[0].stops(&judged);
-        Ok(Self { stops_now, dials, ranges, count: count.map(|count| count.max(2)), output, judged, anyway, cells: Vec::new() })
+        let count = [0, 1].map(|axis| {
+            let (count, [from, to]) = (count[axis].max(2), ranges[axis]);
+            if dials[axis].is_stepped() { count.min((to - from) as u32 + 1) } else { count }
+        });
+        Ok(Self { stops_now, dials, ranges, count, output, judged, anyway, cells: Vec::new() })
     }
 
     fn at(&self, axis: usize, step: u32) -> f64 {
         let ([from, to], last) = (self.ranges[axis], self.count[axis] - 1);
-        if step == last { to } else { from + (to - from) * f64::from(step) / f64::from(last) }
+        let at = if step == last { to } else { from + (to - from) * f64::from(step) / f64::from(last) };
+        if self.dials[axis].is_stepped() { at.round() } else { at }
     }
 }
 

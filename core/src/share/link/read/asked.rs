@@ -1,6 +1,6 @@
 //! What a link asks a tool.
 
-use super::values::out_of_range;
+use super::values::{not_whole, out_of_range};
 use super::{Fault, QUOTED, Reader};
 use crate::build::Refusal;
 use crate::entry::{clean, read_quantity};
@@ -83,6 +83,7 @@ impl Reader {
             Err(Refusal::OutOfRange(ends)) if spec.role == Role::Input => {
                 Err(Box::new(out_of_range(key.into(), spec.label, si, unit, ends)))
             }
+            Err(Refusal::NotWhole) if spec.role == Role::Input => Err(Box::new(not_whole(key.into(), spec.label, si, unit))),
             // One zero, so that equal settings have equal bits.
             _ => Ok(if si == 0.0 { 0.0 } else { si }),
         }

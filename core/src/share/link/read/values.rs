@@ -2,7 +2,7 @@
 
 use super::{QUOTED, Reader};
 use crate::build::Refusal;
-use crate::entry::{clean, read_quantity};
+use crate::entry::{EntryError, clean, read_quantity};
 use crate::quantity::{Dimension, Unit};
 use crate::share::LinkProblem;
 use crate::show;
@@ -109,11 +109,11 @@ impl Reader {
         let key = clean(key, QUOTED);
         match read_quantity(value, dimension, unit) {
             Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
-            Ok(si) => {
-                if let Err(Refusal::OutOfRange(ends)) = self.give(place, si, part) {
-                    self.problems.add(out_of_range(key, label, si, unit, ends));
-                }
-            }
+            Ok(si) => match self.give(place, si, part) {
+                Err(Refusal::OutOfRange(ends)) => self.problems.add(out_of_range(key, label, si, unit, ends)),
+                Err(Refusal::NotWhole) => self.problems.add(not_whole(key, label, si, unit)),
+                _ => {}
+            },
         }
     }
 
@@ -128,6 +128,10 @@ impl Reader {
             });
         }
     }
+}
+
+pub(super) fn not_whole(key: String, label: &'static str, si: f64, unit: &'static Unit) -> LinkProblem {
+    LinkProblem::NotAQuantity { key, label, why: EntryError::NotWhole { text: show::input(si, unit).to_string() } }
 }
 
 pub(super) fn out_of_range(key: String, label: &'static str, si: f64, unit: &'static Unit, [lowest, highest]: [f64; 2]) -> LinkProblem {
