@@ -31,6 +31,7 @@ const STEPS: &[Step] = &[
     material::METAL,
     sections::RINGS_AND_HOLES,
     sections::WHOLE,
+    sections::JOINED,
     swing::SWING_TEST,
     totals::WHEELS,
     totals::TOTALS,

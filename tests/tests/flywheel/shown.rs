@@ -205,3 +205,13 @@ fn handles_move_what_they_stand_on() {
     let names: Vec<&str> = before.handles.iter().map(|handle| handle.label.as_str()).collect();
     assert!(names.contains(&"rim, width") && names.contains(&"ring gear, outer diameter"), "{names:?}");
 }
+
+/// Grey cast iron breaks without yielding: what stands beside its factor must be true of it as well.
+#[test]
+fn no_label_calls_a_brittle_metals_strength_its_yield() {
+    let build = with(&[("flywheel.material", 3.0)]);
+    for output in [FACTOR.id, OVERSPEED_FACTOR.id, MATERIAL_STRENGTH.id] {
+        let label = build.layout().spec(output).label;
+        assert!(label.to_lowercase().contains("strength") && !label.contains("ield"), "{label}");
+    }
+}

@@ -5,6 +5,7 @@ use trialfit_core::build::Build;
 use trialfit_core::calculators::car::{CURVE_SPEED, CURVE_TORQUE, REDLINE, TORQUE_BASIS, TORQUE_CURVE, TorqueBasis};
 use trialfit_core::calculators::flywheel::idle::Four;
 use trialfit_core::calculators::flywheel::material::Material;
+use trialfit_core::calculators::flywheel::sections::Touching;
 use trialfit_core::calculators::flywheel::strength::Outcome;
 use trialfit_core::calculators::flywheel::totals::Agreement;
 use trialfit_core::calculators::flywheel::*;
@@ -199,7 +200,6 @@ fn what_cannot_be_says_why() {
     let report = evaluated(&demo());
     assert_eq!(report.cell(SHIFT_TIME, 4), Err(Unknown::NoSolution("There is no higher gear.")));
 
-    let mut build = demo();
     // The demo's limiter cuts in at 6800 min⁻¹; its curve goes on to 7000.
     let words = |why: Unknown| why.reason(evaluated(&demo()).layout());
     let limited = |key: &str, label: &str, output: Output<Time>| {
@@ -232,9 +232,31 @@ fn what_cannot_be_says_why() {
     set(&mut open, "flywheel.rev-to", per_minute(7000.0).si());
     assert!(evaluated(&open).of(REV_TIME).is_ok());
 
+    let mut build = demo();
     build.set(row(RING_FROM.id, 5), millimetres(-10.0).si()).expect("in range");
     build.set(row(RING_INNER.id, 5), millimetres(200.0).si()).expect("in range");
-    assert!(evaluated(&build).of(MASS_FROM_SECTIONS).is_ok(), "apart along the axis");
+    let report = evaluated(&build);
+    assert!(report.of(MASS_FROM_SECTIONS).is_ok(), "apart along the axis");
+    assert_eq!(report.cell(RING_JOINED, 4), Ok(Touching::NotUsed), "the sizes are not asked");
+    set(&mut build, "flywheel.method", 1.0);
+    let report = evaluated(&build);
+    // 10 mm wide from −10: 3 mm short of the friction face.
+    assert_eq!(report.cell(RING_JOINED, 4), Ok(Touching::Apart));
+    assert_eq!(report.verdict(&build, row(RING_JOINED.id, 5)), Verdict::Near);
+    assert!((0..4).all(|row| report.cell(RING_JOINED, row) == Ok(Touching::Joined)));
+    // Half a millimetre is what measuring leaves; a millimetre is a gap.
+    for (from, joined) in [(-7.4, Touching::Joined), (-8.0, Touching::Apart)] {
+        build.set(row(RING_FROM.id, 5), millimetres(from).si()).expect("in range");
+        assert_eq!(evaluated(&build).cell(RING_JOINED, 4), Ok(joined), "from {from}");
+    }
+    // Two pairs that hang together each, and not with each other: the rings of the smaller part are named.
+    let mut parted = demo();
+    set(&mut parted, "flywheel.method", 1.0);
+    parted.set(row(RING_INNER.id, 3), millimetres(154.0).si()).expect("in range");
+    let report = evaluated(&parted);
+    let apart: Vec<usize> = (0..5).filter(|&row| report.cell(RING_JOINED, row) == Ok(Touching::Apart)).collect();
+    assert_eq!(apart, [0, 1], "hub and web");
+    set(&mut build, "flywheel.method", 0.0);
     build.set(row(RING_FROM.id, 5), millimetres(0.0).si()).expect("in range");
     let twice = Unknown::NoSolution("Two rings lie over each other: their metal would count twice.");
     assert_eq!(evaluated(&build).of(MASS_FROM_SECTIONS), Err(twice));

@@ -1,6 +1,7 @@
 //! What the flywheel asks and answers.
 
 use super::material::Material;
+use super::sections::Touching;
 use super::sketches;
 use super::strength::Outcome;
 use super::swing::{Hanging, Reading};
@@ -354,6 +355,9 @@ declare! {
     output BORE_FROM_SECTIONS: Length, "mm", "bore-from-sections", "Bore by the sizes", "Of the smallest ring." {}
     output BOLT_CIRCLE_FROM_SECTIONS: Length, "mm", "bolt-circle-from-sections", "Innermost circle of holes", "Where the crank bolts usually are." {}
     output SCALES: Agreement, "", "scales", "Sizes against the scales", "Where the sizes make the inertia, their mass should be that on the scales." {
+        verdicts(&[Verdict::Within, Verdict::Near, Verdict::Within])
+    }
+    output_column(RINGS) RING_JOINED: Touching, "", "joined", "Against the rest", "A ring lies beside another or around it, within half a millimetre." {
         verdicts(&[Verdict::Within, Verdict::Near, Verdict::Within])
     }
     output SWING_PERIOD: Time, "s", "swing-period", "One swing takes", "There and back." { digits(4) }

@@ -6,9 +6,10 @@
 use super::material::{Material, figures};
 use super::{
     BOLT_CIRCLE_FROM_SECTIONS, BOLT_MASS, BORE_FROM_SECTIONS, DENSITY, GYRATION_FROM_SECTIONS, HOLE_CIRCLE, HOLE_COUNT, HOLE_DEPTH,
-    HOLE_DIAMETER, HOLES, HOLES_INERTIA, HOLES_MASS, INERTIA_FROM_SECTIONS, MASS_FROM_SECTIONS, OUTER_FROM_SECTIONS, RING_FROM,
-    RING_INERTIA, RING_INNER, RING_MASS, RING_MATERIAL, RING_OUTER, RING_WIDTH, RINGS, RingMaterial,
+    HOLE_DIAMETER, HOLES, HOLES_INERTIA, HOLES_MASS, INERTIA_FROM_SECTIONS, InertiaMethod, MASS_FROM_SECTIONS, METHOD, OUTER_FROM_SECTIONS,
+    RING_FROM, RING_INERTIA, RING_INNER, RING_JOINED, RING_MASS, RING_MATERIAL, RING_OUTER, RING_WIDTH, RINGS, RingMaterial,
 };
+use crate::choices;
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{G, KG, KG_M2, KG_PER_M3, MM, ONE};
 use crate::quantity::{Density, Inertia, Length, Mass, Ratio, circle};
@@ -41,6 +42,15 @@ static MASS_SUM: Line =
 static INERTIA_SUM: Line =
     Line { equation: "J = ΣJ_r − ΣJ_h", terms: &[("ΣJ_r", KG_M2), ("ΣJ_h", KG_M2)], unit: KG_M2, source: Source::Definition };
 static GYRATION_LINE: Line = Line { equation: "k = √(J / m)", terms: &[("J", KG_M2), ("m", KG)], unit: MM, source: Source::Definition };
+
+choices! {
+    /// A ring against the rest of the wheel.
+    Touching {
+        Joined "joined" "joined to the wheel"
+        Apart "apart" "touches no ring of the wheel: check its diameters and where it starts"
+        NotUsed "not-used" "the sizes do not make the inertia"
+    }
+}
 
 /// Most rings of the table.
 pub const MOST_RINGS: usize = 16;
@@ -238,25 +248,92 @@ fn whole(case: &mut Case<'_>) -> Result<(Body, Body), Unknown> {
     Ok((metal, taken))
 }
 
+/// Rounding of a typed millimetre, not a real overlap.
+const TOUCHING: Length = Length::from_si(1e-9);
+
+/// Where each ring lies.
+struct Rooms {
+    /// Inner and outer diameter, start and end along the axis.
+    rooms: [[Length; 4]; MOST_RINGS],
+    count: usize,
+}
+
+impl Rooms {
+    fn of(case: &mut Case<'_>) -> Result<Self, Unknown> {
+        let mut found = Self { rooms: [[Length::ZERO; 4]; MOST_RINGS], count: case.rows(RINGS).min(MOST_RINGS) };
+        for row in 0..found.count {
+            let from = case.cell(RING_FROM, row)?;
+            found.rooms[row] = [case.cell(RING_INNER, row)?, case.cell(RING_OUTER, row)?, from, from + case.cell(RING_WIDTH, row)?];
+        }
+        Ok(found)
+    }
+
+    /// How far two reach over each other, in diameter and along the axis; less than nothing where there is room between.
+    fn common(&self, one: usize, other: usize) -> (Length, Length) {
+        let (one, other) = (self.rooms[one], self.rooms[other]);
+        (one[1].min(other[1]) - one[0].max(other[0]), one[3].min(other[3]) - one[2].max(other[2]))
+    }
+
+    /// Side by side, or one around the other. Sizes are measured, each a little off.
+    fn touch(&self, one: usize, other: usize) -> bool {
+        const OFF: Length = Length::from_si(-0.5e-3);
+        let (across, along) = self.common(one, other);
+        (across / 2.0 > OFF && along > TOUCHING) || (along > OFF && across > TOUCHING)
+    }
+
+    /// All rings that hang together with one, by the bits of their rows.
+    fn joined_to(&self, row: usize) -> u16 {
+        let mut joined = 1_u16 << row;
+        loop {
+            let has = |joined: u16, row: &usize| joined >> *row & 1 == 1;
+            let next = (0..self.count)
+                .find(|other| !has(joined, other) && (0..self.count).any(|one| has(joined, &one) && self.touch(one, *other)));
+            match next {
+                Some(next) => joined |= 1 << next,
+                None => return joined,
+            }
+        }
+    }
+
+    /// The wheel: the most rings that hang together, of as many those of the first row.
+    fn wheel(&self) -> u16 {
+        let together = (0..self.count).map(|row| self.joined_to(row));
+        together.reduce(|most, next| if next.count_ones() > most.count_ones() { next } else { most }).unwrap_or(0)
+    }
+}
+
 /// Metal must not count twice.
 fn overlap(case: &mut Case<'_>) -> Result<(), Unknown> {
-    /// Rounding of a typed millimetre, not a real overlap.
-    const TOUCHING: Length = Length::from_si(1e-9);
-    let mut rooms = [[Length::ZERO; 4]; MOST_RINGS];
-    for row in 0..case.rows(RINGS).min(MOST_RINGS) {
-        let from = case.cell(RING_FROM, row)?;
-        let [inner, outer, left, right] =
-            [case.cell(RING_INNER, row)?, case.cell(RING_OUTER, row)?, from, from + case.cell(RING_WIDTH, row)?];
-        for other in &rooms[..row] {
-            let common = (outer.min(other[1]) - inner.max(other[0]), right.min(other[3]) - left.max(other[2]));
-            if common.0 > TOUCHING && common.1 > TOUCHING {
+    let rooms = Rooms::of(case)?;
+    for row in 0..rooms.count {
+        for other in 0..row {
+            let (across, along) = rooms.common(row, other);
+            if across > TOUCHING && along > TOUCHING {
                 return Err(Unknown::NoSolution("Two rings lie over each other: their metal would count twice."));
             }
         }
-        rooms[row] = [inner, outer, left, right];
     }
     Ok(())
 }
+
+pub(super) const JOINED: Step = Step {
+    name: "rings that hang together",
+    reads: &[METHOD.id, RING_OUTER.id, RING_INNER.id, RING_WIDTH.id, RING_FROM.id],
+    writes: &[RING_JOINED.id],
+    run: |case| {
+        let used = case.of(METHOD).map(|method| method == InertiaMethod::Sections);
+        let wheel = used.and_then(|used| if used { Ok(Some(Rooms::of(case)?.wheel())) } else { Ok(None) });
+        for row in 0..case.rows(RINGS) {
+            case.answer_row(RING_JOINED, row, |_| {
+                Ok(match wheel? {
+                    None => Touching::NotUsed,
+                    Some(wheel) if row >= MOST_RINGS || wheel >> row & 1 == 1 => Touching::Joined,
+                    Some(_) => Touching::Apart,
+                })
+            });
+        }
+    },
+};
 
 /// The extreme of a column; `pick` says which of two stays.
 fn extreme(

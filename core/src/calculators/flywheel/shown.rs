@@ -3,7 +3,7 @@
 use super::material::{Material, figures};
 use super::{
     BURST_FACTOR, BURST_SPEED, BURST_WANTED, FACTOR, FACTOR_NEAR, FACTOR_WANTED, INERTIA, LAUNCH_LEFT, LAUNCH_SPEED, MATERIAL, OVERSPEED,
-    OVERSPEED_OUTCOME, REV_GAIN, ROUGHER,
+    OVERSPEED_OUTCOME, REV_GAIN, RING_JOINED, ROUGHER,
 };
 use crate::build::Build;
 use crate::calculators::car::REDLINE;
@@ -92,6 +92,7 @@ fn near(build: &Build, report: &Report, place: Place) -> Said {
             Piece::figure(report.of(LAUNCH_LEFT)?.si(), RPM),
             ". ".into(),
         ],
+        id if id == RING_JOINED.id => vec!["A ring touches no other: check the sizes. ".into()],
         _ => vec!["Sizes and scales differ: check the sizes. ".into()],
     })
 }
