@@ -259,6 +259,26 @@ fn the_band_of_heights_ends_where_a_limit_does() {
             assert!(passed(&at(end - inward.signum() * half, changes), ids) > 0, "{changes:?} past {end}");
         }
     }
+    // Both axes fall by some 3°: where the shaft does too, its joints stand too straight.
+    const STRAIGHT: &[(Id, f64)] = &[(JOINT_STRAIGHT.id, 0.01)];
+    const FLANGE_HIGHER: &[(Id, f64)] = &[(JOINT_STRAIGHT.id, 0.01), (FLANGE_UP.id, -0.01)];
+    for (changes, low, high) in [(STRAIGHT, false, true), (FLANGE_HIGHER, true, false)] {
+        let report = with(changes).1;
+        let ends = [report.of(LOWEST_BEHIND).expect("known").si(), report.of(HIGHEST_BEHIND).expect("known").si()];
+        for (end, inward, straight) in [(ends[0], 1e-6, low), (ends[1], -1e-6, high)] {
+            assert_eq!(passed(&at(end + inward, changes), &behind), 0, "at {end}");
+            let past = at(end - 500.0 * inward, changes);
+            assert!(passed(&past, &behind) > 0, "past {end}");
+            let least = past.1.of(FRONT_JOINT).expect("known").min(past.1.of(REAR_JOINT).expect("known"));
+            assert_eq!(least.si() < 0.01, straight, "{least:?} past {end}");
+        }
+    }
+    // Just above the middle of what is too straight, the way up is shorter; but above the bonnet is in the way.
+    let report = at(0.088, STRAIGHT).1;
+    assert!(report.of(HIGHEST_BEHIND).expect("known").si() < 0.088, "the stretch that suits above too");
+    assert!(report.of(MOVE).expect("some height suits").si() < 0.0);
+    let wide = with(&[(JOINT_STRAIGHT.id, 0.087)]).1.of(BAND);
+    assert_eq!(wide, Err(Unknown::NoSolution("At every height a joint bends too much or stands too straight.")));
     // Too high by far: the move brings it just inside, as the sentence says.
     let (build, report) = at(0.080, &[]);
     let up = report.of(MOVE).expect("some height suits");

@@ -451,8 +451,8 @@ declare! {
 
     output HIGHEST_ABOVE: Length, "mm", "highest-above", "Engine no higher than, for the bonnet", "With more, a limit above is passed." {}
     output LOWEST_BELOW: Length, "mm", "lowest-below", "Engine no lower than, for what is underneath", "With less, a limit below is passed." {}
-    output LOWEST_BEHIND: Length, "mm", "lowest-behind", "Engine no lower than, for the joints", "With less, a joint bends or shakes too much." {}
-    output HIGHEST_BEHIND: Length, "mm", "highest-behind", "Engine no higher than, for the joints", "With more, a joint bends or shakes too much." {}
+    output LOWEST_BEHIND: Length, "mm", "lowest-behind", "Engine no lower than, for the joints", "With less, a joint bends or shakes too much, or stands too straight." {}
+    output HIGHEST_BEHIND: Length, "mm", "highest-behind", "Engine no higher than, for the joints", "With more, a joint bends or shakes too much, or stands too straight." {}
     output BAND: Length, "mm", "band", "Room for the engine's height", "Between the lowest and the highest that suit above, below and behind; minus: none suits." {}
     output MOVE: Length, "mm", "move", "Engine up by", "To come inside that band by the shortest way; minus is down." {}
 }

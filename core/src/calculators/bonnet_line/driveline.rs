@@ -4,9 +4,10 @@ use super::joints::{Bend, residual, shake, unevenness};
 use super::placed::Standing;
 use super::propshaft::critical_speed;
 use super::{
-    BAND, CRITICAL_SPEED, FLANGE_ALONG, FLANGE_UP, FRONT_JOINT, HEIGHT, HIGHEST_ABOVE, HIGHEST_BEHIND, JOINT_MOST, LOWEST_BEHIND,
-    LOWEST_BELOW, MOVE, NOSE_UP, PINION_ACROSS, PINION_ALONG, PINION_UP, PROP_SPEED, PROP_SPEED_GEARED, REAR_JOINT, RESIDUAL, SHAFT_LENGTH,
-    SHAFT_UNEVENNESS, SHAKE, SHAKE_MOST, TUBE_DENSITY, TUBE_INNER, TUBE_MODULUS, TUBE_OUTER, UNEVENNESS, WHIRL, YOKES, Yokes, joined,
+    BAND, CRITICAL_SPEED, FLANGE_ALONG, FLANGE_UP, FRONT_JOINT, HEIGHT, HIGHEST_ABOVE, HIGHEST_BEHIND, JOINT_MOST, JOINT_STRAIGHT,
+    LOWEST_BEHIND, LOWEST_BELOW, MOVE, NOSE_UP, PINION_ACROSS, PINION_ALONG, PINION_UP, PROP_SPEED, PROP_SPEED_GEARED, REAR_JOINT,
+    RESIDUAL, SHAFT_LENGTH, SHAFT_UNEVENNESS, SHAKE, SHAKE_MOST, TUBE_DENSITY, TUBE_INNER, TUBE_MODULUS, TUBE_OUTER, UNEVENNESS, WHIRL,
+    YOKES, Yokes, joined,
 };
 use crate::calculators::car;
 use crate::plan::{Case, Line, Step};
@@ -102,6 +103,23 @@ impl Shaft {
         let highest = (self.tail_down + bend).min(self.nose_up + bend).min((sum + reach) / 2.0);
         Some([lowest, highest])
     }
+
+    /// What is left of a stretch of such falls where no joint bends by less than `least`: before, between and behind the
+    /// two axes. A joint that bends enough sideways is never too straight.
+    fn bent_within(&self, [lowest, highest]: [f64; 2], least: f64) -> [[f64; 2]; 3] {
+        let (limit, aside) = (libm::tan(least), libm::tan(self.aside));
+        let left = limit * limit - aside * aside;
+        if left <= 0.0 {
+            return [[lowest, highest]; 3];
+        }
+        let straight = libm::atan(left.sqrt());
+        let (first, second) = (self.tail_down.min(self.nose_up), self.tail_down.max(self.nose_up));
+        [
+            [lowest, highest.min(first - straight)],
+            [lowest.max(first + straight), highest.min(second - straight)],
+            [lowest.max(second + straight), highest],
+        ]
+    }
 }
 
 const OWN: [Id; 9] =
@@ -121,8 +139,18 @@ pub(super) const GEARED_STEP: Step = Step {
 
 pub(super) const JOINTS_STEP: Step = Step {
     name: "propshaft",
-    reads: &joined::<6, 13, 19>(
-        [TUBE_OUTER.id, TUBE_INNER.id, TUBE_MODULUS.id, TUBE_DENSITY.id, JOINT_MOST.id, SHAKE_MOST.id],
+    reads: &joined::<9, 13, 22>(
+        [
+            TUBE_OUTER.id,
+            TUBE_INNER.id,
+            TUBE_MODULUS.id,
+            TUBE_DENSITY.id,
+            JOINT_MOST.id,
+            JOINT_STRAIGHT.id,
+            SHAKE_MOST.id,
+            HIGHEST_ABOVE.id,
+            LOWEST_BELOW.id,
+        ],
         joined::<9, 4, 13>(OWN, Standing::READS),
     ),
     writes: &[
@@ -208,18 +236,38 @@ fn critical(case: &mut Case<'_>, shaft: Shaft) -> Result<RotationalSpeed, Unknow
     Ok(case.say(&WHIRLS, &[length.si(), modulus.si(), outer.si(), inner.si(), density.si()], found))
 }
 
-/// Heights of the engine between which no joint passes a limit; only the pitch stays as it is.
+/// Heights of the engine between which no joint passes a limit; only the pitch stays as it is. Where joints that would
+/// stand too straight leave several stretches: the nearest that suits above and below too, or else the nearest.
 fn heights(case: &mut Case<'_>, shaft: Result<Shaft, Unknown>) -> Result<[Length; 2], Unknown> {
     let (shaft, height, most, shake) = (shaft?, case.of(HEIGHT)?, case.of(JOINT_MOST)?, case.of(SHAKE_MOST)?);
+    let straight = case.of(JOINT_STRAIGHT)?;
     if case.of(YOKES)? == Yokes::Crossed {
         return Err(Unknown::NoSolution("Put the yokes of the shaft in line first."));
     }
     let speed = case.of(PROP_SPEED)?.si();
-    let [lowest, highest] = shaft
+    let within = shaft
         .falls_within(most.si(), shake.si() / (speed * speed))
         .ok_or(Unknown::NoSolution("The joints bend too much sideways, at any height."))?;
     let up_to = |falls: f64| height + Length::from_si(shaft.run[0] * libm::tan(falls) - shaft.run[2]);
-    Ok([up_to(lowest), up_to(highest)])
+    let stretches = shaft.bent_within(within, straight.si());
+    if stretches[0] == within {
+        return Ok(within.map(up_to));
+    }
+    let (below, above) = (case.of(LOWEST_BELOW), case.of(HIGHEST_ABOVE));
+    let mut best: Option<(bool, Length, [Length; 2])> = None;
+    for stretch in stretches {
+        let [lowest, highest] = stretch.map(up_to);
+        if lowest > highest {
+            continue;
+        }
+        let meets = above.is_ok_and(|above| lowest <= above) && below.is_ok_and(|below| highest >= below);
+        let away = (lowest - height).max(height - highest).max(Length::ZERO);
+        if best.is_none_or(|(met, least, _)| (meets && !met) || (meets == met && away < least)) {
+            best = Some((meets, away, [lowest, highest]));
+        }
+    }
+    let found = best.map(|(.., ends)| ends);
+    found.ok_or(Unknown::NoSolution("At every height a joint bends too much or stands too straight."))
 }
 
 pub(super) const BAND_STEP: Step = Step {
