@@ -7,7 +7,7 @@
 //!   groups (`1,234,567`), and where both kinds stand the last is the decimal mark (`1.234,5`, `1,234.5`).
 //! - A space or an apostrophe before exactly three digits groups them: `17 500`, `17'500`.
 //! - Units are read without regard to case, except that `m` (a thousandth) is never taken for `M` (a million).
-//! - `5-3/4` is refused: it may mean 5¾ or 4¼. So is `5-6`: it may mean from 5 to 6.
+//! - `5-3/4` is refused: it may mean 5¾ or 4¼. So is `5-6`: it may mean from 5 to 6; and `6-5` where ranges are given.
 //! - A conductor may be typed by its American gauge, `6 AWG`, `AWG 2/0`: see [`gauge`].
 
 mod nearest;
@@ -78,7 +78,7 @@ pub enum EntryError {
         /// After it.
         fraction: String,
     },
-    /// A hyphen between two numbers, the larger last: a range.
+    /// A hyphen between two numbers, the larger last or in a field of ranges.
     #[error("“{from}-{to}” may be from {from} to {to}, or {from} less {to}. Write one number, or “{from} - {to}” for the difference.")]
     Range {
         /// Before the hyphen.
@@ -209,6 +209,19 @@ fn gauge(letters: &[char], unit: &Unit) -> Option<Result<f64, EntryError>> {
 /// # Errors
 /// [`EntryError`], when the text is anything else.
 pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<f64, EntryError> {
+    read(text, dimension, unit, false)
+}
+
+/// Like [`read_quantity`], for a tolerance or an end of a range, where people write `6-5` for a range: only with spaces,
+/// `6 - 5`, is it a difference.
+///
+/// # Errors
+/// [`EntryError`], when the text is anything else.
+pub fn read_end(text: &str, dimension: &'static Dimension, unit: &'static Unit) -> Result<f64, EntryError> {
+    read(text, dimension, unit, true)
+}
+
+fn read(text: &str, dimension: &'static Dimension, unit: &'static Unit, ranges: bool) -> Result<f64, EntryError> {
     // Areas are no gauges: what is said of them is in their own unit.
     let entry = Entry { shown: clean(text, 24), dimension, unit: if unit.is_gauge() { CONDUCTOR } else { unit } };
     if text.chars().nth(LONGEST).is_some() {
@@ -221,7 +234,7 @@ pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static U
     if let Some(read) = gauge(&letters, unit) {
         return read;
     }
-    let si = entry.parts(&mut Reader::new(&letters))?;
+    let si = entry.parts(&mut Reader::new(&letters, ranges))?;
     if !si.is_finite() {
         return Err(entry.too_large());
     }

@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use serde::Deserialize;
-use trialfit_core::entry::read_quantity;
-use trialfit_core::quantity::{DIMENSIONS, Dimension, Unit};
+use trialfit_core::entry::{read_end, read_quantity};
+use trialfit_core::quantity::{DIMENSIONS, Dimension, Length, Unit};
 use trialfit_core::show;
 use trialfit_tests::laws;
 
@@ -43,6 +43,21 @@ fn entries_are_read_as_written_beside_them() {
     }
     assert!(walked > 100, "only {walked} entries were found");
     assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+/// A field of lengths takes the difference of two readings; an end of a range does not guess it.
+#[test]
+fn a_range_is_asked_about_either_way_round() {
+    let unit = Length::DIMENSION.unit("mm");
+    let end = |typed| read_end(typed, Length::DIMENSION, unit).map_err(|why| why.to_string());
+    let asked = "“6-5” may be from 6 to 5, or 6 less 5. Write one number, or “6 - 5” for the difference.";
+    assert_eq!(end("6-5"), Err(asked.into()));
+    assert_eq!(end("6–5 mm"), Err(asked.into()));
+    assert!(end("5-6").is_err() && end("5-5").is_err());
+    assert_eq!(read_quantity("6-5", Length::DIMENSION, unit), Ok(0.001));
+    for (typed, read) in [("6 - 5", 0.001), ("-5", -0.005), ("6.5", 0.0065), ("(6-5)/2", 0.0005), ("1e-3", 1e-6)] {
+        assert_eq!(end(typed), Ok(read), "{typed}");
+    }
 }
 
 fn check(file: &File, case: &Case) -> Result<(), String> {

@@ -19,7 +19,7 @@ use crate::words;
 use leptos::prelude::untrack;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
-use trialfit_core::entry::read_quantity;
+use trialfit_core::entry::read_end;
 use trialfit_core::order::Order;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show;
@@ -171,7 +171,7 @@ fn asked(id: &str, label: &str, place: State<Place>, value: State<Asked>) -> El 
     let why = move || value.with(|value| value.as_ref().err().map(|(_, why)| why.clone()));
     let take = move |text: String| {
         let read = match (spec_of(place.get_untracked()).kind, untrack(|| unit_of(place.get()))) {
-            (Kind::Quantity { dimension, .. }, Some(unit)) => read_quantity(&text, dimension, unit).map_err(|why| why.to_string()),
+            (Kind::Quantity { dimension, .. }, Some(unit)) => read_end(&text, dimension, unit).map_err(|why| why.to_string()),
             _ => text.trim().parse().map_err(|_| words::NO_NUMBER.to_owned()),
         };
         value.set(read.map_err(|why| (text, why)));

@@ -33,11 +33,13 @@ pub(super) struct Reader<'a> {
     letters: &'a [char],
     at: usize,
     operators: usize,
+    /// Nobody subtracts here: `6-5` is a range as much as `5-6`.
+    ranges: bool,
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(letters: &'a [char]) -> Self {
-        Self { letters, at: 0, operators: 0 }
+    pub(super) fn new(letters: &'a [char], ranges: bool) -> Self {
+        Self { letters, at: 0, operators: 0, ranges }
     }
 
     pub(super) fn sum(&mut self) -> Result<Sum, Problem> {
@@ -50,7 +52,7 @@ impl<'a> Reader<'a> {
             }
             let after = self.at;
             let next = self.product()?;
-            if operator == '-' && value < next {
+            if operator == '-' && (self.ranges || value < next) {
                 self.refuse_range(after)?;
             }
             value = if operator == '+' { value + next } else { value - next };

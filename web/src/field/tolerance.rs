@@ -8,7 +8,7 @@ use crate::history::Gesture;
 use crate::language;
 use crate::signal::{State, memo};
 use crate::words;
-use trialfit_core::entry::{clean, read_quantity};
+use trialfit_core::entry::{clean, read_end};
 use trialfit_core::show;
 use trialfit_core::tolerance::Shape;
 
@@ -47,7 +47,7 @@ pub fn tolerance(entry: Entry) -> El {
         let read = if text.trim().is_empty() {
             Ok(None)
         } else {
-            read_quantity(&text, dimension, system.unit(dimension, difference)).map(Some).map_err(|why| why.to_string())
+            read_end(&text, dimension, system.unit(dimension, difference)).map(Some).map_err(|why| why.to_string())
         };
         let taken = read.and_then(|width| {
             let tried = bench.build().with_untracked(|build| build.clone().set_half_width(place, width));
