@@ -215,6 +215,7 @@ quantities! {
         "in" ["in", "inch", "inches", "\"", "″"] "inches" -> "in" = 254.0, 10_000.0, 0.0; inches in_inches
         "thou" ["thou"] "thousandths of an inch" -> "thou" = 254.0, 10_000_000.0, 0.0; thousandths_of_an_inch in_thousandths_of_an_inch
         "ft" ["ft", "foot", "feet", "'", "′"] "feet" -> "ft" = 3048.0, 10_000.0, 0.0; feet in_feet
+        "yd" ["yd", "yds", "yard", "yards"] "yards" -> "ft" = 9144.0, 10_000.0, 0.0; yards in_yards
         "mi" ["mi", "mile", "miles"] "miles" -> "mi" = 1609.344, 1.0, 0.0; miles in_miles
         "µm" ["um", "micron", "microns"] "micrometres" -> "µm" = 1.0, 1_000_000.0, 0.0; micrometres in_micrometres
     }

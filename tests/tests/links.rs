@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use trialfit_core::build::{Build, Fitted, Origin};
+use trialfit_core::calculators::car;
 use trialfit_core::share::link::{self, Asked, Link, Opened, Sought, Tool};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
 use trialfit_core::shelf::Currency;
@@ -106,6 +107,29 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
 }
 
 /// Each mark costs what it is long, not what follows: a million of them would never be read else.
+#[test]
+fn a_link_in_a_mails_own_writing_is_whole() {
+    // Quoted-printable, RFC 2045, 6.7: lines end in = where they were broken, = itself is =3D.
+    let opened =
+        link::read("See https://x.example/#1.1/clutch.slave-bo=\r\nre=3D20/car.name=3DBlue/car.idle=\n=3D900/en=\nd and so on").unwrap();
+    assert_eq!((opened.problems.len(), opened.link.build.text(car::NAME.id.into())), (0, "Blue"));
+    assert_eq!(link::write(&opened.link), "1.1/car.name=Blue/car.idle=900/clutch.slave-bore=20/end");
+    let mut long = Build::default();
+    long.set_text(car::NAME.id.into(), &"no two words alike ".repeat(3)).expect("fits");
+    for place in long.layout().clone().places(Role::Input) {
+        let value = long.own_value(place).unwrap_or(1.0) * 1.000_123_4;
+        _ = long.set(place, value);
+    }
+    let packed = link::write(&long.clone().into());
+    assert!(packed.starts_with("1z.1/"), "{packed}");
+    let broken = packed.as_bytes().chunks(70).map(|line| String::from_utf8_lossy(line)).collect::<Vec<_>>().join("=\n");
+    let opened = link::read(&broken).expect("a link");
+    assert!(opened.problems.is_empty() && opened.link.build == long);
+    // Wrapped by hand behind an equals sign, it was no mail's writing.
+    let opened = link::read("#1.1/car.idle=\n900/end").expect("a link");
+    assert_eq!(link::write(&opened.link), "1.1/car.idle=900/end");
+}
+
 #[test]
 fn a_link_quoted_over_several_lines_is_whole() {
     // Mail that answers puts "> " before each line (RFC 3676, 4.5).
@@ -440,7 +464,7 @@ fn a_damaged_store_keeps_the_rest() {
     let (kept, problems) = stored::read("Trialfit build 1\nrows named: car.gears=9/car.cogs=3/car.gears=x\n1.1/end").expect("a link");
     let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
     assert_eq!(said, ["car.cogs=3", "car.gears=x"].map(|item| format!("The line “{item}” could not be read; it was left out.")));
-    assert_eq!(kept.link.build.last_name(trialfit_core::calculators::car::GEARS), RowId(9));
+    assert_eq!(kept.link.build.last_name(car::GEARS), RowId(9));
     let later = stored::read("Trialfit build 7\n1.1/end").expect("still a build");
     assert_eq!(later.1, [stored::StoredProblem::LaterVersion(7)]);
 }

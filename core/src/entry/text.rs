@@ -51,8 +51,13 @@ pub(crate) fn invisible(letter: char) -> bool {
 pub(crate) fn plain(text: &str) -> Vec<char> {
     let mut letters: Vec<char> = Vec::new();
     for letter in text.chars() {
+        // As wide as a Chinese or Japanese letter: the same letters set apart by a constant.
         let letter = match letter {
-            '−' | '–' | '—' | '‐' | '‑' | '‒' | '﹣' | '－' => '-',
+            '\u{FF01}'..='\u{FF5E}' => char::from_u32(u32::from(letter) - 0xFEE0).unwrap_or(letter),
+            letter => letter,
+        };
+        let letter = match letter {
+            '−' | '–' | '—' | '‐' | '‑' | '‒' | '﹣' => '-',
             '×' => '*',
             '÷' | '⁄' | '∕' => '/',
             '’' | '‘' | '′' | '`' | '´' => '\'',

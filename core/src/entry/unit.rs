@@ -46,9 +46,10 @@ pub(super) fn like(dimension: &'static Dimension, typed: &str) -> Option<&'stati
     nearest(&typed, all.filter(|(name, _)| name.chars().count() > 1), |(name, _)| name).map(|(_, unit)| unit)
 }
 
-/// The unit a bare number after `unit` is of: inches after feet, pounds after stone.
+/// The unit a bare number after `unit` is of: inches after feet, pounds after stone, feet after yards.
 pub(super) fn below(dimension: &'static Dimension, unit: &Unit) -> Option<&'static Unit> {
     match unit.symbol {
+        "yd" => dimension.find("ft"),
         "ft" => dimension.find("in"),
         "st" => dimension.find("lb"),
         _ => None,

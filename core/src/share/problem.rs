@@ -11,6 +11,12 @@ pub enum Unreadable {
         /// What was given.
         text: String,
     },
+    /// Version or edition 0.
+    #[error("“{head}” names no edition of the usual values: a build's link begins with #1.1/.")]
+    NoEdition {
+        /// As written.
+        head: String,
+    },
     /// An address without its fragment.
     #[error("This address carries no build: what should stand after # is missing.")]
     NoFragment,

@@ -60,7 +60,7 @@ pub fn read_for(calculators: &'static [&'static Calculator], text: &str) -> Resu
     let (version, form) = version.split_at(version.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(version.len()));
     let (version, edition) = (version.parse().map_err(|_| not_a_link())?, edition.parse().map_err(|_| not_a_link())?);
     if version == 0 || edition == 0 {
-        return Err(not_a_link());
+        return Err(Unreadable::NoEdition { head: clean(head, QUOTED) });
     }
     let mut problems = Problems::default();
     if version > VERSION {
@@ -105,7 +105,7 @@ const WRITTEN: [(&str, &str); 8] =
 
 /// The link within an address, a quotation, a line that was wrapped or escaped on its way.
 fn fragment(text: &str) -> Result<String, Unreadable> {
-    let mut text = text.to_owned();
+    let mut text = if is_quoted_printable(text) { printed_decoded(text) } else { text.to_owned() };
     for _ in 0..3 {
         match percent_decoded(&text) {
             Some(decoded) => text = decoded,
@@ -166,15 +166,35 @@ fn end_of_link(text: &str) -> Option<usize> {
     text.match_indices("/end").map(|(at, end)| at + end.len()).find(|&end| ends(&text[end..]))
 }
 
+/// Whether a mail's own writing was copied: `=3D` for `=`, which no value but words begins with, or a packed link with `=`
+/// at the end of its lines (RFC 2045, 6.7).
+fn is_quoted_printable(text: &str) -> bool {
+    let of_words = |at: usize| text[..at].ends_with("name") || text[..at].ends_with("note");
+    let broken = text.contains("=\n") || text.contains("=\r\n");
+    let packed = |(at, _): (usize, &str)| text[..at].ends_with(|letter: char| letter.is_ascii_digit());
+    text.match_indices("=3D").any(|(at, _)| !of_words(at)) || broken && text.match_indices("z.").any(packed)
+}
+
+/// Without the breaks of its lines, and each letter as it was.
+fn printed_decoded(text: &str) -> String {
+    let joined = text.replace("=\r\n", "").replace("=\n", "");
+    decoded(&joined, b'=').unwrap_or(joined)
+}
+
 /// With `%2F` as `/` and so on; none when nothing was escaped.
 fn percent_decoded(text: &str) -> Option<String> {
+    decoded(text, b'%')
+}
+
+/// With each letter that two figures after `mark` stand for; none when nothing was escaped.
+fn decoded(text: &str, mark: u8) -> Option<String> {
     let bytes = text.as_bytes();
     let digit = |at: usize| bytes.get(at).and_then(|&byte| char::from(byte).to_digit(16));
     let mut decoded = Vec::with_capacity(bytes.len());
     let mut at = 0;
     while let Some(&byte) = bytes.get(at) {
-        match (byte, digit(at + 1), digit(at + 2)) {
-            (b'%', Some(high), Some(low)) => {
+        match (byte == mark, digit(at + 1), digit(at + 2)) {
+            (true, Some(high), Some(low)) => {
                 decoded.push((high * 16 + low) as u8);
                 at += 3;
             }
