@@ -2,12 +2,13 @@
 
 use crate::quantity::{Dimension, Unit};
 use crate::spec::Place;
+use std::borrow::Cow;
 
 /// An axis: what it is, and the metric unit it is shown in.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Axis {
     /// In words.
-    pub label: &'static str,
+    pub label: Cow<'static, str>,
     /// Kind of quantity.
     pub dimension: &'static Dimension,
     /// Unit on the metric screen.

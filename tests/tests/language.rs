@@ -86,7 +86,7 @@ impl Harvest {
 
     fn chart(&mut self, chart: &Chart) {
         self.texts([&chart.title, &chart.finding]);
-        self.texts([chart.x.label, chart.y.label]);
+        self.texts([&chart.x.label, &chart.y.label]);
         self.texts(chart.curves.iter().map(|curve| &curve.label));
         self.texts(chart.edges.iter().map(|edge| &edge.label));
         self.texts(chart.spots.iter().map(|spot| &spot.label));

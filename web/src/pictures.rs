@@ -12,6 +12,7 @@ use crate::signal::{Memo, State, memo, memo_from};
 use crate::working::working;
 use crate::{save, words};
 use leptos::prelude::*;
+use std::borrow::Cow;
 use trialfit_core::build::Build;
 use trialfit_core::calculators::{ALL, Plot as MakeChart};
 use trialfit_core::chart::{Axis, Chart, Spot};
@@ -122,11 +123,11 @@ pub fn taking() -> Taking {
 
 /// No chart yet.
 pub fn empty() -> Chart {
-    let axis = Axis { label: "", dimension: Ratio::DIMENSION, unit: ONE };
+    let axis = Axis { label: Cow::Borrowed(""), dimension: Ratio::DIMENSION, unit: ONE };
     Chart {
         title: String::new(),
         finding: String::new(),
-        x: axis,
+        x: axis.clone(),
         y: axis,
         curves: Vec::new(),
         edges: Vec::new(),

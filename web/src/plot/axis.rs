@@ -103,7 +103,7 @@ impl Scale {
 
 /// Words of an axis: what, and in which unit.
 pub(crate) fn title(axis: &Axis, unit: &Unit) -> String {
-    let label = says(axis.label);
+    let label = says(&axis.label);
     if unit.symbol.is_empty() { label.into_owned() } else { format!("{label}, {}", unit.symbol) }
 }
 
@@ -145,7 +145,7 @@ mod tests {
 
     #[test]
     fn an_axis_near_nothing_begins_there() {
-        let axis = Axis { label: "speed", dimension: RotationalSpeed::DIMENSION, unit: RPM };
+        let axis = Axis { label: "speed".into(), dimension: RotationalSpeed::DIMENSION, unit: RPM };
         let scale = Scale::new(&axis, [2000.0, 17_500.0].map(|n| per_minute(n).si()).into_iter(), System::Metric, 0.06, true, 5);
         let scale = scale.between(100.0, 0.0);
         assert_eq!(scale.ticks[0].1, "0");
@@ -154,7 +154,7 @@ mod tests {
 
     #[test]
     fn ticks_are_round_in_the_readers_units() {
-        let axis = Axis { label: "pulley", dimension: Length::DIMENSION, unit: MM };
+        let axis = Axis { label: "pulley".into(), dimension: Length::DIMENSION, unit: MM };
         let numbers = || [50.0, 76.0].map(|n| millimetres(n).si()).into_iter();
         let labels = |system| Scale::new(&axis, numbers(), system, 0.0, false, 6).ticks.into_iter().map(|tick| tick.1).collect::<Vec<_>>();
         assert_eq!(labels(System::Metric), ["50", "55", "60", "65", "70", "75"]);
@@ -163,7 +163,7 @@ mod tests {
 
     #[test]
     fn one_number_or_none_still_makes_an_axis() {
-        let axis = Axis { label: "pulley", dimension: Length::DIMENSION, unit: MM };
+        let axis = Axis { label: "pulley".into(), dimension: Length::DIMENSION, unit: MM };
         for numbers in [vec![], vec![0.056], vec![f64::NAN], vec![0.0]] {
             let scale = Scale::new(&axis, numbers.into_iter(), System::Metric, 0.05, true, 4).between(0.0, 100.0);
             assert!(scale.at(0.056).is_finite() && !scale.ticks.is_empty());

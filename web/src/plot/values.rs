@@ -17,14 +17,14 @@ pub(crate) struct Values {
 
 /// The table of a chart.
 pub(crate) fn table(chart: &Chart, system: System) -> Values {
-    let [x, y] = [chart.x, chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
+    let [x, y] = [&chart.x, &chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
     if !is_of_curves(chart) {
         return points(chart, x, y);
     }
     let mut across: Vec<f64> = chart.curves.iter().flat_map(|curve| curve.points.iter().map(|point| point.0)).collect();
     across.order_by(f64::total_cmp);
     across.dedup();
-    let mut head = vec![named(chart.x.label, x.symbol)];
+    let mut head = vec![named(&chart.x.label, x.symbol)];
     head.extend(chart.curves.iter().map(|curve| named(&curve.label, y.symbol)));
     let cell = |curve: &Curve, at: f64| {
         let point = curve.points.iter().find(|point| point.0 == at).and_then(|point| point.1);
@@ -51,7 +51,7 @@ fn named(label: &str, symbol: &str) -> String {
 fn points(chart: &Chart, x: &'static Unit, y: &'static Unit) -> Values {
     let row = |spot: &Spot| vec![answer(spot.at.0, x, DIGITS).number, answer(spot.at.1, y, DIGITS).number, spot.label.clone()];
     Values {
-        head: vec![named(chart.x.label, x.symbol), named(chart.y.label, y.symbol), String::new()],
+        head: vec![named(&chart.x.label, x.symbol), named(&chart.y.label, y.symbol), String::new()],
         rows: chart.spots.iter().map(row).collect(),
     }
 }
@@ -82,7 +82,7 @@ pub(crate) fn between(curve: &Curve, at: f64) -> Option<f64> {
 /// The present value, and what each curve says there.
 pub(crate) fn reading(chart: &Chart, system: System) -> Option<(Shown, Vec<(String, Shown)>)> {
     let at = chart.present?;
-    let [x, y] = [chart.x, chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
+    let [x, y] = [&chart.x, &chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
     let curves = chart.curves.iter().filter_map(|curve| Some((curve.label.clone(), answer(between(curve, at)?, y, 3))));
     Some((answer(at, x, 3), curves.collect()))
 }
@@ -99,8 +99,8 @@ mod tests {
         Chart {
             title: String::new(),
             finding: String::new(),
-            x: Axis { label: "travel", dimension: Length::DIMENSION, unit: MM },
-            y: Axis { label: "force", dimension: Force::DIMENSION, unit: N },
+            x: Axis { label: "travel".into(), dimension: Length::DIMENSION, unit: MM },
+            y: Axis { label: "force".into(), dimension: Force::DIMENSION, unit: N },
             curves: vec![
                 curve("new", &[(0.0, Some(10.0)), (0.01, Some(30.0)), (0.02, None), (0.03, Some(50.0))]),
                 curve("worn", &[(0.01, Some(40.0)), (0.015, Some(45.0))]),

@@ -11,12 +11,13 @@ use crate::quantity::unit::{DEG, MM};
 use crate::quantity::{Angle, Length, Value, millimetres};
 use crate::report::{Report, Unknown};
 use crate::spec::Output;
+use std::borrow::Cow;
 
 /// To either side of where the engine stands.
 const REACH: Length = millimetres(40.0);
 const STEPS: i32 = 20;
 
-const ENGINE_HEIGHT: Axis = Axis { label: "height of the engine", dimension: Length::DIMENSION, unit: MM };
+const ENGINE_HEIGHT: Axis = Axis { label: Cow::Borrowed("height of the engine"), dimension: Length::DIMENSION, unit: MM };
 
 /// Outputs at heights about the present one.
 fn curves<V: Value, const N: usize>(
@@ -50,7 +51,7 @@ pub(super) fn room(plan: &Plan, build: &Build, report: &Report) -> Result<Chart,
         title: "Room above and below over the engine's height".into(),
         finding: finding(report),
         x: ENGINE_HEIGHT,
-        y: Axis { label: "least room", dimension: Length::DIMENSION, unit: MM },
+        y: Axis { label: Cow::Borrowed("least room"), dimension: Length::DIMENSION, unit: MM },
         curves: curves(plan, build, report, outputs)?,
         edges: vec![edge("least standing", report.of(ROOM_LEAST)?), edge("least at worst", report.of(WORST_LEAST)?)],
         spots: Vec::new(),
@@ -72,7 +73,7 @@ pub(super) fn joints(plan: &Plan, build: &Build, report: &Report) -> Result<Char
             None => "No height suits the joints as they are.".into(),
         },
         x: ENGINE_HEIGHT,
-        y: Axis { label: "angle", dimension: Angle::DIMENSION, unit: DEG },
+        y: Axis { label: Cow::Borrowed("angle"), dimension: Angle::DIMENSION, unit: DEG },
         curves: curves(plan, build, report, outputs)?,
         edges: vec![Edge { label: "each at most".into(), at: report.of(JOINT_MOST)?.si(), above: true }],
         spots: Vec::new(),

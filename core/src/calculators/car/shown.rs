@@ -13,6 +13,7 @@ use crate::quantity::{RotationalSpeed, Torque, Velocity};
 use crate::report::{Report, Unknown};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::Verdict;
+use std::borrow::Cow;
 
 /// `240 N·m at 4000 min⁻¹, 135 kW at 6000. Motorway: 110 km/h at 3220 min⁻¹.`
 pub(super) fn sentence(_build: &Build, report: &Report) -> Sentence {
@@ -51,7 +52,7 @@ pub(super) fn sentence(_build: &Build, report: &Report) -> Sentence {
     Sentence { verdict, pieces }
 }
 
-const ENGINE_SPEED: Axis = Axis { label: "engine speed", dimension: RotationalSpeed::DIMENSION, unit: RPM };
+const ENGINE_SPEED: Axis = Axis { label: Cow::Borrowed("engine speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM };
 
 /// Torque at the flywheel over engine speed, and the power it makes.
 pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> Result<Chart, Unknown> {
@@ -65,7 +66,7 @@ pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> 
         title: "Torque at the flywheel".into(),
         finding: report.of(PEAK_POWER).map_or_else(|_| String::new(), |peak| format!("Power peaks at {:.0} kW.", peak.in_kilowatts())),
         x: ENGINE_SPEED,
-        y: Axis { label: "torque", dimension: Torque::DIMENSION, unit: NM },
+        y: Axis { label: Cow::Borrowed("torque"), dimension: Torque::DIMENSION, unit: NM },
         curves: vec![Curve { label: "torque".into(), points: torque, dashed: false }],
         edges: Vec::new(),
         spots: Vec::new(),
@@ -91,7 +92,7 @@ pub(super) fn gear_speeds(_plan: &Plan, build: &Build, report: &Report) -> Resul
         title: "Road speed in the gears".into(),
         finding: format!("{} gears, first to top.", curves.len()),
         x: ENGINE_SPEED,
-        y: Axis { label: "road speed", dimension: Velocity::DIMENSION, unit: KM_PER_H },
+        y: Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H },
         curves,
         edges: Vec::new(),
         spots: Vec::new(),

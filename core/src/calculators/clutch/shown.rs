@@ -19,6 +19,7 @@ use crate::quantity::{Force, Length};
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::spec::{Id, Kind, Verdict};
+use std::borrow::Cow;
 
 /// In the order in which they stop the car: the first with the worst verdict leads.
 const SPOKEN: [Id; 12] = [
@@ -232,8 +233,8 @@ fn unknown(report: &Report, lead: Id) -> Vec<Piece> {
     vec![format!("Unknown: {}. {reason}{maker} ", lower_first(what)).into()]
 }
 
-const PAD: Axis = Axis { label: "pedal travel", dimension: Length::DIMENSION, unit: MM };
-const EFFORT: Axis = Axis { label: "pedal force", dimension: Force::DIMENSION, unit: N };
+const PAD: Axis = Axis { label: Cow::Borrowed("pedal travel"), dimension: Length::DIMENSION, unit: MM };
+const EFFORT: Axis = Axis { label: Cow::Borrowed("pedal force"), dimension: Force::DIMENSION, unit: N };
 
 fn effort_edges(report: &Report) -> Result<Vec<Edge>, Unknown> {
     let edge = |label: &str, force: Force| Edge { label: label.into(), at: force.si(), above: true };
@@ -339,7 +340,7 @@ pub(super) fn bore_pairs(_plan: &Plan, _build: &Build, mut report: &Report) -> R
             Some((effort, label)) => format!("{passing} of {} pass. Lightest: {label}, {:.0} N.", found.len(), effort.in_newtons()),
             None => "None of the usual bores passes. Look at pedal ratio, fork ratio and bearing load.".into(),
         },
-        x: Axis { label: "pedal travel at release", ..PAD },
+        x: Axis { label: Cow::Borrowed("pedal travel at release"), ..PAD },
         y: EFFORT,
         curves: Vec::new(),
         edges: effort_edges(report)?,
@@ -368,8 +369,8 @@ pub(super) fn spring_load(_plan: &Plan, _build: &Build, mut report: &Report) -> 
     Ok(Chart {
         title: "Clamp load over the spring's deflection".into(),
         finding: format!("{:.0} N new, {:.0} N worn.", report.of(CLAMP_NEW)?.in_newtons(), cover.clamp(worn).in_newtons()),
-        x: Axis { label: "deflection of the spring", ..PAD },
-        y: Axis { label: "clamp load", ..EFFORT },
+        x: Axis { label: Cow::Borrowed("deflection of the spring"), ..PAD },
+        y: Axis { label: Cow::Borrowed("clamp load"), ..EFFORT },
         curves: vec![Curve { label: "clamp load".into(), points, dashed: false }],
         edges: Vec::new(),
         spots: vec![spot("plate new", new), spot("plate worn", worn)],

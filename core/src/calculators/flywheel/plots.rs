@@ -18,9 +18,10 @@ use crate::quantity::unit::{KM_PER_H, RPM, S};
 use crate::quantity::{Inertia, RotationalSpeed, Time, Velocity, per_minute};
 use crate::report::{Report, Unknown};
 use crate::spec::Output;
+use std::borrow::Cow;
 
-const TIME: Axis = Axis { label: "time", dimension: Time::DIMENSION, unit: S };
-const ENGINE_SPEED: Axis = Axis { label: "engine speed", dimension: RotationalSpeed::DIMENSION, unit: RPM };
+const TIME: Axis = Axis { label: Cow::Borrowed("time"), dimension: Time::DIMENSION, unit: S };
+const ENGINE_SPEED: Axis = Axis { label: Cow::Borrowed("engine speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM };
 
 /// Points drawn of each curve: a bend shows, a kilobyte does not.
 const POINTS: usize = 48;
@@ -139,7 +140,7 @@ pub(super) fn in_gear(plan: &Plan, build: &Build, report: &Report) -> Result<Cha
             format!("Quicker by gear: {}.", gains.join(", "))
         },
         x: TIME,
-        y: Axis { label: "road speed", dimension: Velocity::DIMENSION, unit: KM_PER_H },
+        y: Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H },
         curves,
         edges: Vec::new(),
         spots: Vec::new(),

@@ -10,8 +10,9 @@ use crate::quantity::unit::{DEG, NM, RPM};
 use crate::quantity::{Angle, Inertia, Mass, RotationalSpeed, Torque, degrees};
 use crate::report::{Report, Unknown};
 use crate::spec::Output;
+use std::borrow::Cow;
 
-const CRANK: Axis = Axis { label: "crank past top dead centre", dimension: Angle::DIMENSION, unit: DEG };
+const CRANK: Axis = Axis { label: Cow::Borrowed("crank past top dead centre"), dimension: Angle::DIMENSION, unit: DEG };
 
 /// Pieces drawn of half a turn.
 const PIECES: u16 = 96;
@@ -37,7 +38,7 @@ pub(super) fn speed(_plan: &Plan, _build: &Build, report: &Report) -> Result<Cha
     Ok(chart(
         "Engine speed within a turn at idle",
         format!("Uneven by {:.1} %; with the reference wheel {:.1} %.", chosen.in_percent(), reference.in_percent()),
-        Axis { label: "engine speed", dimension: RotationalSpeed::DIMENSION, unit: RPM },
+        Axis { label: Cow::Borrowed("engine speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
         vec![drawn(ENGINE_INERTIA, "chosen", false)?, drawn(REFERENCE_ENGINE_INERTIA, "reference", true)?],
     ))
 }
@@ -62,7 +63,7 @@ pub(super) fn moment(_plan: &Plan, _build: &Build, report: &Report) -> Result<Ch
             report.of(IDLE_SWING)?.in_joules(),
             Diagram { points: &gas }.fluctuation().in_joules()
         ),
-        Axis { label: "torque above its mean", dimension: Torque::DIMENSION, unit: NM },
+        Axis { label: Cow::Borrowed("torque above its mean"), dimension: Torque::DIMENSION, unit: NM },
         vec![drawn("together", &together, false), drawn("gas", &gas, true), drawn("pistons", &pistons, true)],
     ))
 }

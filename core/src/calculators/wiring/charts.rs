@@ -13,10 +13,11 @@ use crate::quantity::unit::{CELSIUS, CONDUCTOR, ONE, V};
 use crate::quantity::{Area, CurrentSquareTime, Ratio, Temperature, Voltage, square_millimetres};
 use crate::report::{Report, Unknown};
 use crate::spec::{Place, Verdict};
+use std::borrow::Cow;
 
 const NO_CIRCUIT: Unknown = Unknown::NoSolution("There is no circuit to draw.");
 
-const SIZE_AXIS: Axis = Axis { label: "wire size", dimension: Area::DIMENSION, unit: CONDUCTOR };
+const SIZE_AXIS: Axis = Axis { label: Cow::Borrowed("wire size"), dimension: Area::DIMENSION, unit: CONDUCTOR };
 
 /// Sizes drawn go up to this many times the larger of the chosen and the smallest that passes.
 const DRAWN: f64 = 4.0;
@@ -104,7 +105,7 @@ pub(super) fn drop_by_size(plan: &Plan, build: &Build, report: &Report) -> Resul
     let edge = Edge { label: "may lose".into(), at: report.cell(ALLOWED, at)?.si(), above: true };
     let curves =
         vec![Curve { label: "hot".into(), points: hot, dashed: false }, Curve { label: "at 20 °C".into(), points: cold, dashed: true }];
-    let y = Axis { label: "voltage lost", dimension: Voltage::DIMENSION, unit: V };
+    let y = Axis { label: Cow::Borrowed("voltage lost"), dimension: Voltage::DIMENSION, unit: V };
     Ok(tried.chart(build, "Voltage lost", y, curves, edge))
 }
 
@@ -116,7 +117,7 @@ pub(super) fn temperature_by_size(plan: &Plan, build: &Build, report: &Report) -
     let points = tried.sizes.iter().map(|(area, report)| (area.si(), warm(report))).collect();
     let edge = Edge { label: "insulation stands".into(), at: report.cell(LASTING, at)?.si(), above: true };
     let curves = vec![Curve { label: "copper".into(), points, dashed: false }];
-    let y = Axis { label: "wire's temperature", dimension: Temperature::DIMENSION, unit: CELSIUS };
+    let y = Axis { label: Cow::Borrowed("wire's temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS };
     Ok(tried.chart(build, "Wire's temperature", y, curves, edge))
 }
 
@@ -157,8 +158,8 @@ pub(super) fn temperature_when_fuse_opens(_plan: &Plan, build: &Build, report: &
     Ok(Chart {
         title: format!("Wire when its fuse opens at the latest: {name}"),
         finding,
-        x: Axis { label: "current over the fuse's rating", dimension: Ratio::DIMENSION, unit: ONE },
-        y: Axis { label: "wire's temperature", dimension: Temperature::DIMENSION, unit: CELSIUS },
+        x: Axis { label: Cow::Borrowed("current over the fuse's rating"), dimension: Ratio::DIMENSION, unit: ONE },
+        y: Axis { label: Cow::Borrowed("wire's temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
         curves: vec![
             Curve { label: "overload".into(), points: long, dashed: false },
             Curve { label: "short".into(), points: short, dashed: false },

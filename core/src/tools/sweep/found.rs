@@ -49,7 +49,7 @@ pub struct Swept {
 /// An axis for a place that holds a quantity.
 pub(super) fn axis(layout: &Layout, place: Place) -> Option<Axis> {
     match layout.kind(place.id) {
-        Kind::Quantity { dimension, unit } => Some(Axis { label: layout.spec(place.id).label, dimension, unit }),
+        Kind::Quantity { dimension, unit } => Some(Axis { label: layout.spec(place.id).label.into(), dimension, unit }),
         Kind::Choice(_) | Kind::Text(_) => None,
     }
 }

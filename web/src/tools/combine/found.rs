@@ -136,8 +136,7 @@ fn chart(question: &Question, trades: &[Trade], looked: State<usize>) -> Option<
             What::Price(_) => (Ratio::DIMENSION, ONE),
             What::Mass => (Mass::DIMENSION, KG),
         };
-        // Declared texts elsewhere; these few letters stay as long as the page.
-        Axis { label: name(aim).leak(), dimension, unit }
+        Axis { label: name(aim).into(), dimension, unit }
     };
     let spot = |(at, trade): (usize, &Trade)| {
         let parts = trade.parts.iter().flatten().filter_map(|at| at.of(&question.shelves));

@@ -13,6 +13,7 @@ use crate::quantity::unit::{CELSIUS, MM, RPM};
 use crate::quantity::{Length, RotationalSpeed, Temperature, celsius, millimetres};
 use crate::report::{Report, Unknown};
 use crate::spec::Place;
+use std::borrow::Cow;
 
 /// Alternator speed at idle and at most over the diameter of its pulley, with the band that suits both limits.
 pub(in super::super) fn alternator_band(_plan: &Plan, build: &Build, report: &Report) -> Result<Chart, Unknown> {
@@ -50,8 +51,8 @@ pub(in super::super) fn alternator_band(_plan: &Plan, build: &Build, report: &Re
                 most.in_millimetres()
             )
         },
-        x: Axis { label: "alternator pulley", dimension: Length::DIMENSION, unit: MM },
-        y: Axis { label: "alternator speed", dimension: RotationalSpeed::DIMENSION, unit: RPM },
+        x: Axis { label: Cow::Borrowed("alternator pulley"), dimension: Length::DIMENSION, unit: MM },
+        y: Axis { label: Cow::Borrowed("alternator speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
         curves: vec![curve("at highest", high), curve("at idle", idle)],
         edges: vec![
             Edge { label: "most it may turn".into(), at: limit.si(), above: true },
@@ -90,8 +91,8 @@ pub(in super::super) fn warm_up(plan: &Plan, build: &Build, report: &Report) -> 
             report.of(WARM_UP_WORST)?.in_celsius(),
             report.of(ONSET_WARM_UP)?.in_per_minute()
         ),
-        x: Axis { label: "coolant temperature", dimension: Temperature::DIMENSION, unit: CELSIUS },
-        y: Axis { label: "engine speed at which cavitation begins", dimension: RotationalSpeed::DIMENSION, unit: RPM },
+        x: Axis { label: Cow::Borrowed("coolant temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
+        y: Axis { label: Cow::Borrowed("engine speed at which cavitation begins"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
         curves: vec![chosen, reference],
         edges: vec![Edge { label: "highest engine speed".into(), at: engine.si(), above: false }],
         spots: Vec::new(),
