@@ -268,7 +268,7 @@ declare! {
 
     output MATERIAL_DENSITY: Density, "kg/m³", "material-density", "Density of the metal", "As tables give it." { digits(4) }
     output MATERIAL_POISSON: Ratio, "", "poisson", "Poisson's ratio", "As tables give it." {}
-    output MATERIAL_STRENGTH: Pressure, "MPa", "material-strength", "Yield strength of the metal", "Lowest the standard promises; tensile strength for cast iron." {}
+    output MATERIAL_STRENGTH: Pressure, "MPa", "material-strength", "Strength of the metal", "Lowest yield strength the standard promises; tensile strength for cast iron, which does not yield." {}
     output MATERIAL_TENSILE: Pressure, "MPa", "material-tensile", "Tensile strength of the metal", "Lowest the standard promises." {}
 
     output INERTIA: Inertia, "kg·m²", "inertia", "Inertia of the flywheel", "By the way chosen." { caution("It frees the engine; it also stalls it.") }
@@ -313,11 +313,11 @@ declare! {
 
     output MISSED_SHIFT: RotationalSpeed, "min⁻¹", "missed-shift", "A missed shift turns it at", "At redline, one gear too low instead of one up: the worst pair of gears." { digits(4) }
     output OVERSPEED: RotationalSpeed, "min⁻¹", "overspeed", "Overspeed", "The larger of the missed shift and the margin over the redline." { digits(4) }
-    output FACTOR: Ratio, "", "factor", "Factor on yield at redline", "Strength of the metal by its largest stress, beside a bolt hole or at the bore." {
+    output FACTOR: Ratio, "", "factor", "Factor on strength at redline", "Strength of the metal by its largest stress, beside a bolt hole or at the bore." {
         at_least(FACTOR_WANTED.id, Some(FACTOR_NEAR.id)) rests_on(&[MATERIAL.id])
         caution(NO_TEST)
     }
-    output OVERSPEED_FACTOR: Ratio, "", "overspeed-factor", "Factor on yield at the overspeed", "Under 1 the edges of the holes give." {}
+    output OVERSPEED_FACTOR: Ratio, "", "overspeed-factor", "Factor on strength at the overspeed", "Under 1 the edges of the holes give." {}
     output OVERSPEED_OUTCOME: Outcome, "", "overspeed-outcome", "At the overspeed it", "A tough metal gives at the edge of a hole, a brittle one cracks there." {
         verdicts(&[Verdict::Within, Verdict::Near, Verdict::Beyond]) rests_on(&[MATERIAL.id])
         caution(PROOF)
