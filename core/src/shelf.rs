@@ -15,7 +15,7 @@ mod read;
 mod rules;
 
 pub use csv::write as csv;
-pub use kit::{Dearer, Detached, Kit, Line, Total, Trouble, kit};
+pub use kit::{Dearer, Detached, Kit, Known, Line, Total, Trouble, kit};
 pub use problem::{Fault, ShelfProblem, Unreadable};
 pub use read::{LONGEST, Read, VERSION, is_id, read, read_for};
 

@@ -5,7 +5,7 @@ use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::{car, clutch};
 use trialfit_core::quantity::{inches, kilograms, millimetres};
 use trialfit_core::share::link::{self, Link};
-use trialfit_core::shelf::{self, Currency, Fault, Kit, Name, Read, Shelf};
+use trialfit_core::shelf::{self, Currency, Fault, Kit, Known, Name, Read, Shelf};
 use trialfit_core::spec::Place;
 use trialfit_tests::laws;
 
@@ -209,6 +209,37 @@ fn the_kit_list_says_what_is_lacking_and_adds_up() {
     assert!(
         table.contains("Total,,,659.95,EUR,,,,\r\nTotal mass,,,,,34.6,,,\r\nComes off the engine,,,,,4,,,\r\nParts without a price,1,")
     );
+}
+
+/// A part without a price may cost anything: the difference is a bound, or not known at all.
+#[test]
+fn a_part_without_a_price_leaves_the_difference_open() {
+    let shelf = sound(
+        r#"{"id": "cheap", "name": "Cheap", "slot": "slave", "price": {"amount": "10.00", "currency": "EUR"}},
+           {"id": "dear", "name": "Dear", "slot": "slave", "price": {"amount": "94.00", "currency": "EUR"}},
+           {"id": "asked", "name": "On request", "slot": "cam"},
+           {"id": "other", "name": "On request too", "slot": "cam"}"#,
+    );
+    let kit_of = |ids: &[&str]| {
+        let mut build = Build::default();
+        ids.iter().for_each(|id| choose(&shelf, &mut build, id));
+        kit(&shelf, &build)
+    };
+    let differs = |is: &[&str], was: &[&str]| {
+        let (is, was) = (kit_of(is), kit_of(was));
+        let (known, unpriced) = is.dearer_is_known(&was);
+        let dearer: Vec<String> = is.dearer(&was).iter().map(ToString::to_string).collect();
+        (dearer.join(" "), known, unpriced.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "))
+    };
+    let said = |dearer: &str, known, unpriced: &str| (dearer.to_owned(), known, unpriced.to_owned());
+    assert_eq!(differs(&["dear"], &["cheap"]), said("+84.00 EUR", Known::Exactly, ""));
+    // What stays on the car costs nothing more, whatever it costs.
+    assert_eq!(differs(&["dear", "asked"], &["cheap", "asked"]), said("+84.00 EUR", Known::Exactly, ""));
+    assert_eq!(differs(&["dear", "asked"], &["cheap"]), said("+84.00 EUR", Known::AtLeast, "On request"));
+    assert_eq!(differs(&["cheap", "asked"], &["dear"]), said("−84.00 EUR", Known::AtLeast, "On request"));
+    assert_eq!(differs(&["dear"], &["cheap", "asked"]), said("+84.00 EUR", Known::AtMost, "On request"));
+    assert_eq!(differs(&["dear", "other"], &["cheap", "asked"]), said("+84.00 EUR", Known::Not, "On request, On request too"));
+    assert_eq!(differs(&["asked"], &[]), said("", Known::Not, "On request"));
 }
 
 #[test]

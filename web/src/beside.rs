@@ -16,7 +16,7 @@ use trialfit_core::compare::{Difference, Way, differences};
 use trialfit_core::order::Order;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link::MOST_HELD;
-use trialfit_core::shelf;
+use trialfit_core::shelf::{self, Known};
 use trialfit_core::show::{self, Shown};
 use trialfit_core::spec::{Place, Role};
 
@@ -26,13 +26,23 @@ const LISTED: usize = 40;
 /// So many answers that got better, and as many that got worse, are told at a glance.
 const GLANCED: usize = 2;
 
+/// What the parts on trial cost and weigh more than those fitted.
+#[derive(Clone, PartialEq)]
+struct KitDiffers {
+    price: String,
+    known: Known,
+    /// Names of the parts without a price that make it so.
+    unpriced: String,
+    mass: String,
+}
+
 /// How what is on trial differs from what is fitted.
 #[derive(Clone, PartialEq)]
 pub struct Trial {
     changes: Changes,
     differ: Vec<Difference>,
-    /// What the parts cost and weigh more, in words.
-    kit: String,
+    /// What the parts cost and weigh more, where they differ.
+    kit: Option<KitDiffers>,
 }
 
 impl Trial {
@@ -58,27 +68,40 @@ impl Trial {
     }
 
     fn is_nothing(&self) -> bool {
-        self.changes.inputs.is_empty() && self.differ.is_empty() && self.kit.is_empty()
+        self.changes.inputs.is_empty() && self.differ.is_empty() && self.kit.is_none()
     }
 
     fn kit_row(&self) -> Option<El> {
-        let row = || el("li").child(el("span").text(words::PARTS)).child(el("b").class("pair").own(&language::number(&self.kit)));
-        (!self.kit.is_empty()).then(row)
+        let KitDiffers { price, known, unpriced, mass } = self.kit.as_ref()?;
+        let bound = match known {
+            Known::Exactly => None,
+            Known::AtLeast => Some(words::AT_LEAST),
+            Known::AtMost => Some(words::AT_MOST),
+            Known::Not => Some(words::PRICE_NOT_KNOWN),
+        };
+        let figures = if *known == Known::Not || price.is_empty() { mass.clone() } else { format!("{price} · {mass}") };
+        let pair = el("b").class("pair").children(bound.map(|bound| el("span").text(bound))).own(&language::number(&figures));
+        let without = || el("span").class("note").text(words::HAS_NO_PRICE).text(" ").own(unpriced);
+        Some(el("li").child(el("span").text(words::PARTS)).child(pair).children((!unpriced.is_empty()).then(without)))
     }
 }
 
-/// What the parts on trial cost and weigh more than those fitted: `+84.00 EUR · −1.20 kg`.
-fn kit_differs(fitted: &Build, on_trial: &Build) -> String {
+/// `+84.00 EUR · −1.20 kg`.
+fn kit_differs(fitted: &Build, on_trial: &Build) -> Option<KitDiffers> {
     if fitted.parts() == on_trial.parts() {
-        return String::new();
+        return None;
     }
     let shelves = shelves();
     let [was, is] = [fitted, on_trial].map(|build| shelf::kit(&shelves, build));
     let mass = is.added() - was.added();
     let sign = if mass.si() > 0.0 { "+" } else { "" };
-    let mut all: Vec<String> = is.dearer(&was).iter().map(ToString::to_string).collect();
-    all.push(format!("{sign}{}", weight(mass)));
-    all.join(" · ")
+    let (known, unpriced) = is.dearer_is_known(&was);
+    Some(KitDiffers {
+        price: is.dearer(&was).iter().map(ToString::to_string).collect::<Vec<_>>().join(" · "),
+        known,
+        unpriced: unpriced.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
+        mass: format!("{sign}{}", weight(mass)),
+    })
 }
 
 /// Makes what is on trial the one that is fitted.

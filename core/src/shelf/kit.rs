@@ -78,6 +78,19 @@ pub struct Total {
     pub parts: usize,
 }
 
+/// How far the difference between two kits' prices is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Known {
+    /// Every part in which they differ has a price.
+    Exactly,
+    /// One without a price is of this kit alone: it may be dearer still.
+    AtLeast,
+    /// One without a price is of the other alone: it may be less.
+    AtMost,
+    /// Each has one without a price that the other has not, or nothing else is known of it.
+    Not,
+}
+
 /// What one kit costs more than another, or less.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Dearer {
@@ -133,6 +146,27 @@ impl Kit {
             (ours != theirs).then_some(Dearer { less: ours < theirs, by })
         };
         self.totals.iter().chain(theirs_alone).filter_map(dearer).collect()
+    }
+
+    /// How far that is known, and the parts without a price, of this kit or the other alone.
+    #[must_use]
+    pub fn dearer_is_known<'a>(&'a self, than: &'a Self) -> (Known, Vec<&'a Fitted>) {
+        let [ours, theirs] = [self.unpriced_beside(than), than.unpriced_beside(self)];
+        let known = match (ours.is_empty(), theirs.is_empty()) {
+            (true, true) => Known::Exactly,
+            _ if self.dearer(than).is_empty() => Known::Not,
+            (false, true) => Known::AtLeast,
+            (true, false) => Known::AtMost,
+            (false, false) => Known::Not,
+        };
+        (known, [theirs, ours].concat())
+    }
+
+    /// Parts without a price that another kit has not.
+    fn unpriced_beside(&self, other: &Self) -> Vec<&Fitted> {
+        let same = |one: &Fitted, two: &Fitted| (&one.shelf, &one.id) == (&two.shelf, &two.id);
+        let alone = |fitted: &&Fitted| !other.lines.iter().any(|line| same(&line.fitted, fitted));
+        self.lines.iter().filter(|line| line.price.is_none()).map(|line| &line.fitted).filter(alone).collect()
     }
 
     /// Mass of the parts less that of what comes off.
