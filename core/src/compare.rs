@@ -5,7 +5,7 @@ use crate::changed::{Changes, Evaluated, What};
 use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
-use crate::spec::{Place, Role, Sense, Spec, Verdict};
+use crate::spec::{Place, Role, Sense, Verdict};
 
 /// Which way an answer went, where a limit gives it a direction.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -27,7 +27,7 @@ pub struct Difference {
     pub after: Result<f64, Unknown>,
     /// How it stands in either.
     pub verdicts: [Verdict; 2],
-    /// Which way it went; none where no limit says.
+    /// Which way it went; none where no limit says, or the limit went along.
     pub way: Option<Way>,
     /// What changed it, by its place in [`Changes::inputs`]: each without which it would be another. Where every one of
     /// several would be enough alone, all that can change it.
@@ -50,7 +50,7 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
                 before: was,
                 after: is,
                 verdicts,
-                way: way(layout.spec(place.id), was, is, verdicts),
+                way: way(before, after, place, verdicts),
                 causes: causes(plan, after, &without, changes, place),
             })
         })
@@ -59,22 +59,33 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
     found
 }
 
-fn way(spec: &Spec, was: Result<f64, Unknown>, is: Result<f64, Unknown>, [before, after]: [Verdict; 2]) -> Option<Way> {
+fn way(before: Evaluated<'_>, after: Evaluated<'_>, place: Place, verdicts: [Verdict; 2]) -> Option<Way> {
     // What nobody can judge is neither.
-    if before == Verdict::Unknown || after == Verdict::Unknown {
+    if verdicts.contains(&Verdict::Unknown) {
         return None;
     }
-    if before != after {
-        return Some(if after < before { Way::Better } else { Way::Worse });
+    let [stood, stands] = verdicts;
+    if stood != stands {
+        return Some(if stands < stood { Way::Better } else { Way::Worse });
     }
-    let mut senses = spec.limits.iter().flatten().map(|limit| limit.sense);
-    let sense = senses.next()?;
-    let (was, is) = (was.ok()?, is.ok()?);
-    // Between two limits neither way is better by itself.
-    if senses.any(|other| other != sense) || was == is {
+    let layout = after.0.layout();
+    let limits = || layout.spec(place.id).limits.into_iter().flatten();
+    let limit = limits().next()?;
+    // Between two limits neither way is better by itself; past or near one of them, away from that is.
+    let limit = if limits().any(|other| other.sense != limit.sense) {
+        let [one, other] = [before, after].map(|(build, report)| report.standing(build, place));
+        one.limit.filter(|_| stood > Verdict::Within && !one.estimate && !other.estimate && one.limit == other.limit)?
+    } else {
+        limit
+    };
+    let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
+    let up = after.1.value(place).ok()? - before.1.value(place).ok()?;
+    let moved = after.1.value(mark).ok()? - before.1.value(mark).ok()?;
+    // A limit that went along as far or further says nothing of the answer.
+    if up == 0.0 || moved * up > 0.0 && moved.abs() >= up.abs() {
         return None;
     }
-    Some(if (is < was) == (sense == Sense::AtMost) { Way::Better } else { Way::Worse })
+    Some(if (up < 0.0) == (limit.sense == Sense::AtMost) { Way::Better } else { Way::Worse })
 }
 
 /// So many changes are taken back one by one; of more, whatever can change an output counts as its cause.

@@ -1,7 +1,7 @@
 //! Two builds side by side, against what the reports themselves say.
 
 use trialfit_core::build::{Build, Origin};
-use trialfit_core::calculators::{car, clutch, front_drive, wiring};
+use trialfit_core::calculators::{bonnet_line, car, clutch, front_drive, wiring};
 use trialfit_core::changed::{What, changes, take};
 use trialfit_core::compare::{Difference, Way, differences};
 use trialfit_core::share::link;
@@ -50,6 +50,38 @@ fn without_a_verdict_turned_the_limit_says_which_way_is_better() {
         let it = found.iter().find(|it| it.place == output.into()).expect("it differs");
         assert_eq!((it.verdicts[0], it.way), (it.verdicts[1], Some(way)));
     }
+}
+
+fn ways(before: &Build, after: &Build, output: Place) -> (Option<Way>, [Verdict; 2]) {
+    let (was, is) = (evaluated(before), evaluated(after));
+    let found = differences(&PLAN, (before, &was), (after, &is), &changes((before, &was), (after, &is)));
+    let it = found.iter().find(|it| it.place == output).expect("it differs");
+    (it.way, it.verdicts)
+}
+
+/// Twice the loss allowed takes a thinner wire: 0.462 V of 0.5 becomes 0.853 V of 1.065, nearer to nothing and further from
+/// its limit.
+#[test]
+fn where_the_limit_goes_along_neither_way_is_better() {
+    let before = Build::default();
+    let of = |id: Id| Place { id, row: before.rows(wiring::CIRCUITS).first().copied() };
+    let after = changed(&[(of(wiring::ALLOWED.id), 1.065)]);
+    let (way, [was, is]) = ways(&before, &after, of(wiring::DROP.id));
+    assert_eq!((way, was), (None, is));
+}
+
+/// A joint has to bend, but not much: past the most, less is better.
+#[test]
+fn past_one_of_two_limits_away_from_it_is_better() {
+    let joint: Place = bonnet_line::FRONT_JOINT.id.into();
+    let usual = evaluated(&Build::default()).value(joint).expect("known");
+    let up = |up: f64| changed(&[(bonnet_line::JOINT_MOST.id.into(), 0.5 * usual), (bonnet_line::FLANGE_UP.id.into(), up)]);
+    let now = evaluated(&Build::default()).value(bonnet_line::FLANGE_UP.id.into()).expect("known");
+    let (one, other) = (up(now), up(now + 0.002));
+    let grows = evaluated(&other).value(joint).expect("known") > evaluated(&one).value(joint).expect("known");
+    let (more, less) = if grows { (&other, &one) } else { (&one, &other) };
+    assert_eq!(ways(less, more, joint), (Some(Way::Worse), [Verdict::Beyond; 2]));
+    assert_eq!(ways(more, less, joint), (Some(Way::Better), [Verdict::Beyond; 2]));
 }
 
 /// A circuit's copper hangs on its own length, not on another's, though both stand in one column.
