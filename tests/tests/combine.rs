@@ -5,13 +5,13 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use std::collections::{BTreeMap, BTreeSet};
 use trialfit_core::build::{Build, Origin};
-use trialfit_core::calculators::clutch;
+use trialfit_core::calculators::{clutch, front_drive};
 use trialfit_core::quantity::newtons;
 use trialfit_core::report::Report;
 use trialfit_core::shelf::{self, Asks, At, Currency, Name, Shelf};
 use trialfit_core::spec::{Place, Verdict};
 use trialfit_core::tools::Job;
-use trialfit_core::tools::combine::{self, Aim, Combine, Combined, Must, Search, What, fit, judged, slots_for};
+use trialfit_core::tools::combine::{self, Aim, Chancing, Combine, Combined, Must, Search, What, fit, judged, slots_for};
 use trialfit_tests::{PLAN, laws};
 
 fn demo() -> Shelf {
@@ -309,6 +309,22 @@ fn the_demo_shelf_lightens_the_pedal_under_a_limit() {
 }
 
 /// A part whose bore nobody could read must not pass with the bore that was there before.
+/// A belt that drives no water pump: its speed is no reason to rule every alternator pulley out.
+#[test]
+fn what_is_no_part_of_the_car_rules_nothing_out() {
+    let (mut build, shelf) = (Build::default(), demo());
+    let pump = build.rows(front_drive::PULLEYS)[3];
+    build.set(Place { id: front_drive::DUTY.id, row: Some(pump) }, 4.0).expect("another accessory");
+    let search = [Search::filled("crank-pulley")];
+    let musts = [Must::Stand(place(front_drive::PUMP_HIGH.id), Verdict::Near)];
+    let found = run(&build, &shelf, &search, &[least(What::Mass)], &musts, 10);
+    assert_eq!((found.passed, found.failed.as_slice()), (3, &[0.0][..]));
+    build.set_half_width(place(front_drive::CRANK_PULLEY.id), Some(1e-3)).expect("possible");
+    let mut job = Chancing::new(&PLAN, &build, &musts, 100, 1).expect("known");
+    let ControlFlow::Break(chances) = job.advance(&PLAN, 1000) else { panic!("all at once") };
+    assert!(chances.any.share == 0.0, "{chances:?}");
+}
+
 #[test]
 fn a_part_that_could_not_be_read_whole_is_left_out() {
     for bore in ["2000", "\"22 kg\"", "1e999", "null", "true"] {

@@ -88,7 +88,8 @@ impl Must {
 
     fn holds(self, build: &Build, report: &Report) -> bool {
         match self {
-            Self::Stand(place, worst) => report.verdict(build, place) <= worst.min(Verdict::Near),
+            // What is no part of the car is not judged.
+            Self::Stand(place, worst) => !report.concerns(place) || report.verdict(build, place) <= worst.min(Verdict::Near),
             Self::AtMost(place, most) => report.value(place).is_ok_and(|value| value <= most),
             Self::AtLeast(place, least) => report.value(place).is_ok_and(|value| value >= least),
         }
