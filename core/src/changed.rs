@@ -145,8 +145,9 @@ fn judged((before, _): Evaluated<'_>, (after, _): Evaluated<'_>) -> Vec<Place> {
     places
 }
 
+/// None where there is nothing to judge: no such row, or no such part of the car.
 fn verdict((build, report): Evaluated<'_>, place: Place) -> Option<Verdict> {
-    build.layout().find(place).map(|_| report.verdict(build, place))
+    build.layout().find(place).filter(|_| report.concerns(place)).map(|_| report.verdict(build, place))
 }
 
 fn turned(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Option<Turned> {
@@ -167,21 +168,23 @@ fn turned(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Option<T
         (Some(was), Some(is)) => {
             let head = format!("{}: {} → {}, ", show::label(after.0, place), was.word(), is.word());
             let mut pieces = vec![head.into()];
-            pieces.extend(figures(before.1, after.1, place));
+            pieces.extend(figures(before.1, after, place));
             Sentence { verdict: is, pieces }
         }
     };
     Some(Turned { place, before: was, after: is, line })
 }
 
-/// `6.20 A → 1.40 A.`, or why there is none.
-fn figures(before: &Report, after: &Report, place: Place) -> Vec<Piece> {
+/// `6.20 A → 1.40 A.`, or why there is none, or why nobody can judge it.
+fn figures(before: &Report, (build, after): Evaluated<'_>, place: Place) -> Vec<Piece> {
     let spec = after.layout().spec(place.id);
-    match (before.value(place), after.value(place)) {
-        (Ok(was), Ok(is)) if was == is => vec![Piece::cell(spec, is), ".".into()],
-        (Ok(was), Ok(is)) => vec![Piece::cell(spec, was), " → ".into(), Piece::cell(spec, is), ".".into()],
-        (Err(_), Ok(is)) => vec!["now ".into(), Piece::cell(spec, is), ".".into()],
-        (_, Err(why)) => vec![lower_first(&why.reason(after.layout())).into()],
+    let why = after.undecided(build, place).map(|why| Piece::from(lower_first(&why.reason(after.layout()))));
+    match (before.value(place), after.value(place), why) {
+        (_, Ok(is), Some(why)) => vec![Piece::cell(spec, is), ": ".into(), why],
+        (Ok(was), Ok(is), None) if was == is => vec![Piece::cell(spec, is), ".".into()],
+        (Ok(was), Ok(is), None) => vec![Piece::cell(spec, was), " → ".into(), Piece::cell(spec, is), ".".into()],
+        (Err(_), Ok(is), None) => vec!["now ".into(), Piece::cell(spec, is), ".".into()],
+        (_, Err(why), _) => vec![lower_first(&why.reason(after.layout())).into()],
     }
 }
 

@@ -106,7 +106,12 @@ pub fn against_limit(build: &Build, report: &Report, place: Place) -> Sentence {
                     pieces.extend([words.into(), Piece::cell(layout.spec(id), mark)]);
                 }
             }
-            pieces.push(if standing.estimate { ", an estimate.".into() } else { ".".into() });
+            pieces.push(match report.undecided(build, place) {
+                // Its limit is what is not known.
+                Some(why) => format!(": {}", lower_first(&why.reason(layout))).into(),
+                None if standing.estimate => ", an estimate.".into(),
+                None => ".".into(),
+            });
         }
     }
     Sentence { verdict: standing.verdict, pieces }

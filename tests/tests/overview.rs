@@ -82,6 +82,42 @@ fn a_line_says_figure_and_limit() {
     assert_eq!((line.verdict, said(&line).as_str()), (Verdict::Unknown, "Pedal force at its peak: needs “Slave bore”."));
 }
 
+/// Figure and no limit: why nobody can judge it is told.
+#[test]
+fn a_line_says_which_limit_is_not_known() {
+    let (mut build, before) = with(&[]);
+    let was = build.clone();
+    build.forget(clutch::THRUST_LIMIT.id.into());
+    let report = evaluated(&build);
+    let line = overview::against_limit(&build, &report, clutch::THRUST.id.into());
+    let limit = build.layout().spec(clutch::THRUST_LIMIT.id).label;
+    assert_eq!(line.verdict, Verdict::Unknown);
+    assert!(said(&line).ends_with(&format!(" N: needs “{limit}”.")), "{}", said(&line));
+    let turned = changes((&was, &before), (&build, &report)).verdicts;
+    let line = &turned.iter().find(|it| it.place == clutch::THRUST.id.into()).expect("turned").line;
+    assert!(said(line).contains(": within → unknown, ") && said(line).ends_with(&format!(" N: needs “{limit}”.")), "{}", said(line));
+}
+
+/// Without a water pump on the belt its speed is no worse: there is none to judge.
+#[test]
+fn what_is_no_part_of_the_car_is_gone_not_worse() {
+    let before = Build::default();
+    let (mut after, pump) = (before.clone(), before.rows(front_drive::PULLEYS)[3]);
+    after.set(Place { id: front_drive::DUTY.id, row: Some(pump) }, 4.0).expect("another accessory");
+    let report = evaluated(&after);
+    assert!(!report.concerns(front_drive::PUMP_HIGH.id.into()));
+    let (was, is) = (compared(&before, &after), compared(&after, &before));
+    assert!(was.verdicts.iter().chain(&is.verdicts).all(|it| it.place != front_drive::PUMP_HIGH.id.into()), "{:?}", was.verdicts);
+    // Past its limit it is told on coming and going.
+    let mut fast = before.clone();
+    fast.set(front_drive::PUMP_LIMIT.id.into(), 1e2 * core::f64::consts::TAU).expect("in range");
+    let mut none = fast.clone();
+    none.set(Place { id: front_drive::DUTY.id, row: Some(pump) }, 4.0).expect("another accessory");
+    let turned = |changes: Changes| changes.verdicts.into_iter().find(|it| it.place == front_drive::PUMP_HIGH.id.into()).expect("turned");
+    assert_eq!(said(&turned(compared(&fast, &none)).line), "Pump at highest: gone, was beyond.");
+    assert!(said(&turned(compared(&none, &fast)).line).starts_with("New, Pump at highest: 7926 min⁻¹, at most 6000 min⁻¹"));
+}
+
 #[test]
 fn every_link_the_calculators_have_is_listed_and_no_other() {
     let (build, report) = with(&[]);
