@@ -3,14 +3,14 @@
 use proptest::prelude::*;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
-use trialfit_core::calculators::{Calculator, clutch, front_drive};
+use trialfit_core::calculators::{ALL, Calculator, clutch, front_drive, wiring};
 use trialfit_core::declare;
 use trialfit_core::plan::{Plan, Step};
 use trialfit_core::quantity::{Ratio, ratio};
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::show::{self, System};
-use trialfit_core::spec::{Place, Source, Verdict};
-use trialfit_core::tools::sweep::{Map, Sweep, Swept};
+use trialfit_core::spec::{Id, Place, Source, Verdict};
+use trialfit_core::tools::sweep::{Map, Stop, Sweep, Swept};
 use trialfit_tests::{PLAN as WHOLE, agrees, bare, done, laws};
 
 declare! {
@@ -64,6 +64,92 @@ fn swept(outputs: &[Place], most: u32) -> Swept {
     done(&PLAN, Sweep::new(&PLAN, &build, ACROSS.id.into(), [0.0, 10.0], outputs, most).expect("a range"), 7)
 }
 
+fn beyond(output: Id) -> Stop {
+    Stop { place: output.into(), unknown: false }
+}
+
+fn said(found: &Swept, build: &Build) -> String {
+    show::sentence(&found.finding(build), System::Metric).replace(['\u{a0}', '\u{202f}'], " ")
+}
+
+fn found(build: &Build, input: Place, range: [f64; 2]) -> Swept {
+    done(&WHOLE, Sweep::new(&WHOLE, build, input, range, &[], 160).expect("a range"), 50)
+}
+
+/// The demo's clutch slips: its margin shares a step with what the release has to do with, but never moves with that.
+#[test]
+fn what_stops_and_never_moves_is_told_apart() {
+    let build = Build::default();
+    let margin = beyond(clutch::MARGIN.id);
+    let swept = found(&build, clutch::BEARING_LOAD.id.into(), [1000.0, 2500.0]);
+    assert!(swept.anyway.contains(&margin) && !swept.bands.is_empty(), "{}", said(&swept, &build));
+    assert_eq!(
+        said(&swept, &build),
+        "From 1150 N to 2250 N everything that hangs on it is within limits, below stopped by pedal force at its peak, above stopped by \
+         pedal force at its peak, plate worn. Apart from it, margin over torque is past its limit."
+    );
+    // The clamp load moves it.
+    let swept = found(&build, clutch::CLAMP_LOAD.id.into(), [3000.0, 5000.0]);
+    assert!(swept.bands.is_empty() && !swept.anyway.contains(&margin));
+    assert_eq!(
+        said(&swept, &build),
+        "Nowhere in this range is everything that hangs on it within limits: margin over torque is past its limit throughout."
+    );
+    // So it is of two.
+    let (inputs, ranges) = ([clutch::BEARING_LOAD.id.into(), clutch::SLAVE_BORE.id.into()], [[1000.0, 2500.0], [0.019, 0.0254]]);
+    let map = done(&WHOLE, Map::new(&WHOLE, &build, inputs, ranges, None, [9, 9]).expect("ranges"), 7);
+    assert!(map.anyway.contains(&margin) && map.cells.iter().any(|cell| cell.stops.is_empty()), "{}", map.finding(&build));
+    assert!(!map.stops_now.contains(&margin));
+}
+
+/// What stops at one end alone is not what stops it.
+#[test]
+fn what_stops_most_is_named() {
+    // From five to nine: the line is past its limit from six on, and comes first; less than seven from three are all.
+    let mut build = Build::new(ALONE);
+    for (limit, value) in [(LINE_MOST.id, 12.0), (APART_LEAST.id, 7.0)] {
+        build.set(limit.into(), value).expect("in range");
+    }
+    let sweep = Sweep::new(&PLAN, &build, ACROSS.id.into(), [5.0, 9.0], &[], 50).expect("a range");
+    let nowhere = "Nowhere in this range is everything that hangs on it within limits: ";
+    assert_eq!(
+        said(&done(&PLAN, sweep, 3), &build),
+        nowhere.to_owned() + "apart is past its limit throughout. Apart from it, away is past its limit."
+    );
+}
+
+/// In an empty car nothing is past a limit, and another circuit's missing wire is nothing of this one's.
+#[test]
+fn what_is_not_known_is_not_said_to_be_past_a_limit() {
+    let build = Build::cleared(ALL);
+    let swept = found(&build, clutch::BEARING_LOAD.id.into(), [1000.0, 2500.0]);
+    let words = said(&swept, &build);
+    assert!(
+        words.starts_with("Nowhere in this range can it be told whether everything that hangs on it is within limits: ")
+            && words.contains(" is not known. Apart from it, alternator at idle and "),
+        "{words}"
+    );
+    let mut build = Build::default();
+    let row = |at: usize| Build::default().rows(wiring::CIRCUITS)[at];
+    build.forget(Place { id: wiring::LENGTH.id, row: Some(row(0)) });
+    let swept = found(&build, Place { id: wiring::CONTACTS.id, row: Some(row(7)) }, [0.0, 0.05]);
+    let of_first = |stop: &&Stop| stop.unknown && stop.place.row == Some(row(0));
+    assert!(swept.anyway.iter().any(|stop| of_first(&stop)), "{:?}", swept.anyway);
+    assert!(swept.points.iter().all(|point| point.stops.iter().all(|stop| !of_first(&stop))));
+}
+
+#[test]
+fn choices_are_named_not_ranged() {
+    let build = Build::default();
+    let swept = found(&build, clutch::LINING.id.into(), [0.0, 1.0]);
+    assert_eq!(
+        said(&swept, &build),
+        "Everything that hangs on it is within limits with “sintered metal”. Past its limit with “organic”: margin over torque."
+    );
+    let swept = found(&build, front_drive::CAP_PLACE.id.into(), [0.0, 1.0]);
+    assert!(said(&swept, &build).starts_with("With each of them everything that hangs on it is within limits."));
+}
+
 /// The range's finest share is 1/8192; an edge lies in an interval no wider than twice that.
 const FINE: f64 = 10.0 / 4096.0;
 
@@ -96,12 +182,12 @@ fn bands_end_where_the_closed_form_says() {
     }
     assert_eq!(found.bands[0].stopped_by, [None, Some(APART.id.into())]);
     assert_eq!(found.bands[1].stopped_by, [Some(APART.id.into()), Some(LINE.id.into())]);
-    assert_eq!(found.anyway, [AWAY.id.into()], "what hangs on nothing is told apart");
+    assert_eq!(found.anyway, [beyond(AWAY.id)], "what hangs on nothing is told apart");
     let words = show::sentence(&found.finding(&Build::new(ALONE)), System::Metric);
     assert_eq!(
         words,
         "From 0 to 2.00 everything that hangs on it is within limits, above stopped by apart; from 4.00 to 6.00, \
-         below stopped by apart, above stopped by line. Apart from it, away is past a limit or unknown."
+         below stopped by apart, above stopped by line. Apart from it, away is past its limit."
     );
 }
 
@@ -151,7 +237,7 @@ fn a_map_holds_the_circle() {
         let (across, up) = (found.at[0][at % 61], found.at[1][at / 61]);
         let radius = libm::hypot(across, up);
         assert_eq!(cell.value, Ok(radius));
-        assert_eq!(cell.stops, (radius > 4.0).then_some(RADIUS.id.into()));
+        assert_eq!(cell.stops, Vec::from_iter((radius > 4.0).then_some(beyond(RADIUS.id))));
     }
     let outline = found.outline();
     let half_step = 0.5 * libm::hypot(0.1, 0.2);
@@ -249,8 +335,8 @@ proptest! {
             for (output, value) in outputs.iter().zip(&point.values) {
                 prop_assert_eq!(report.value(*output).map(f64::to_bits), value.map(f64::to_bits));
             }
-            if let Some(stops) = point.stops {
-                prop_assert!(matches!(report.verdict(&set, stops), Verdict::Beyond | Verdict::Unknown));
+            for stop in &point.stops {
+                prop_assert_eq!(report.verdict(&set, stop.place), if stop.unknown { Verdict::Unknown } else { Verdict::Beyond });
             }
         }
     }

@@ -10,8 +10,10 @@ pub use found::{Band, Point, Swept};
 pub use map::{Cell, Map, Mapped};
 
 use super::Job;
-use super::dial::Dial;
+pub use super::dial::Stop;
+use super::dial::{Dial, Still};
 use crate::build::{Build, Refusal};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::spec::Place;
 use core::ops::ControlFlow;
@@ -33,10 +35,13 @@ pub struct Sweep {
     range: [f64; 2],
     outputs: Vec<Place>,
     judged: Vec<Place>,
-    anyway: Vec<Place>,
+    anyway: Vec<Stop>,
+    still: Still,
     waiting: VecDeque<f64>,
     points: Vec<Point>,
     most: u32,
+    /// The points laid evenly are not yet all worked out.
+    evenly: bool,
     /// Choices and sets of sizes have nothing between.
     only_these: bool,
 }
@@ -62,7 +67,19 @@ impl Sweep {
             let at = |step: u32| if step + 1 == even { to } else { from + (to - from) * f64::from(step) / f64::from(even - 1) };
             (0..even).map(at).chain(present).collect()
         };
-        Ok(Self { dial, range, outputs: outputs.to_vec(), judged, anyway, waiting, points: Vec::new(), most, only_these })
+        Ok(Self {
+            dial,
+            range,
+            outputs: outputs.to_vec(),
+            judged,
+            anyway,
+            still: Still::new(),
+            waiting,
+            points: Vec::new(),
+            most,
+            evenly: true,
+            only_these,
+        })
     }
 
     fn evaluate(&mut self, plan: &Plan, at: f64) {
@@ -72,7 +89,22 @@ impl Sweep {
         }
         self.dial.turn(plan, at);
         let values = self.outputs.iter().map(|&output| self.dial.value(output)).collect();
-        self.points.insert(place, Point { at, values, stops: self.dial.stops(&self.judged) });
+        let stops = self.dial.stops(self.judged.iter().copied());
+        if self.evenly {
+            self.still.take(core::slice::from_ref(&self.dial), &stops);
+        }
+        self.points.insert(place, Point { at, values, stops });
+    }
+
+    /// What stood still and stopped at every point laid evenly does so whatever the input is: told apart, and no matter from
+    /// here on.
+    fn settle(&mut self) {
+        self.evenly = false;
+        let still = core::mem::replace(&mut self.still, Still::new()).found();
+        self.judged.retain(|place| !still.iter().any(|stop| stop.place == *place));
+        self.points.iter_mut().for_each(|point| point.stops.retain(|stop| !still.contains(stop)));
+        self.anyway.extend(still);
+        self.anyway.order_by(Ord::cmp);
     }
 
     /// Where the next point shows most; none when no interval needs one.
@@ -89,7 +121,7 @@ impl Sweep {
                 continue;
             }
             let known = |point: &Point| point.values.iter().map(Result::is_ok).collect::<Vec<_>>();
-            let edge = pair[0].stops.is_some() != pair[1].stops.is_some() || known(&pair[0]) != known(&pair[1]);
+            let edge = pair[0].stops.is_empty() != pair[1].stops.is_empty() || known(&pair[0]) != known(&pair[1]);
             let bend = (0..self.outputs.len()).map(|output| self.bend(left, output, heights[output])).fold(0.0, f64::max);
             // Edges first, the wide ones before the narrow.
             let gain = if edge { 1.0 + width } else { bend.min(0.99) };
@@ -126,6 +158,9 @@ impl Job for Sweep {
 
     fn advance(&mut self, plan: &Plan, evaluations: u32) -> ControlFlow<Swept, f32> {
         for _ in 0..evaluations {
+            if self.evenly && self.waiting.is_empty() {
+                self.settle();
+            }
             let Some(at) = self.waiting.pop_front().or_else(|| self.next()) else {
                 return ControlFlow::Break(Swept {
                     input: self.dial.place(),

@@ -14,7 +14,7 @@ use trialfit_core::chart::Chart;
 use trialfit_core::report::Unknown;
 use trialfit_core::share::link::{Asked, Tool};
 use trialfit_core::show;
-use trialfit_core::spec::Place;
+use trialfit_core::spec::{Kind, Place};
 use trialfit_core::tools::sweep::{Sweep, Swept};
 
 /// Most points of a curve.
@@ -70,7 +70,16 @@ pub(super) fn sweep(calculator: u8) -> El {
             runner.with(|found| fitted.with(|fitted| bench.look_now(|build, report| found?.chart(plan(), build, report, 0, fitted))));
         made.map(|chart| Chart { finding: String::new(), ..chart }).or_else(|| old.cloned()).unwrap_or_else(empty)
     });
-    let drawn = move || runner.with(|found| found.is_some_and(|found| found.points.iter().any(|point| point.values[0].is_ok())));
+    // Choices stand in no order that could be drawn: what each gives is listed.
+    let any = |found: &Swept| found.points.iter().any(|point| point.values[0].is_ok());
+    let drawn = move || runner.with(|found| found.is_some_and(|found| unit_of(found.input).is_some() && any(found)));
+    let listed = move || {
+        runner.with(|found| {
+            let found = found.filter(|found| unit_of(found.input).is_none() && any(found))?;
+            let gives = |(input, value): (f64, Option<f64>)| Some(words::gives(&at(found.input, input), &at(found.outputs[0], value?)));
+            Some(el("ul").class("differs").children(found.curve(0).into_iter().filter_map(gives).map(|line| el("li").text(&line))))
+        })
+    };
     let finding = move || {
         runner.with(|found| {
             let Some(found) = found else { return Vec::new() };
@@ -102,13 +111,20 @@ pub(super) fn sweep(calculator: u8) -> El {
         .child(pick_answer("sweep-output", calculator, output, |_| ()))
         .maybe(move || problem.get().map(|why| el("p").class("problem").text(&why)))
         .many(finding)
+        .maybe(listed)
         .when(drawn, move || plot(chart, taking()))
 }
 
-/// A value of an input in the reader's units.
+/// A value of a place in the reader's units.
 pub(super) fn at(place: Place, value: f64) -> String {
-    match unit_of(place) {
-        Some(unit) => show::answer(value, unit, 3).to_string(),
-        None => show::cell(spec_of(place), value, Bench::get().system()).to_string(),
+    in_digits(place, value, 3)
+}
+
+/// The same in so many digits.
+pub(super) fn in_digits(place: Place, value: f64, digits: u8) -> String {
+    let (spec, system) = (spec_of(place), Bench::get().system());
+    match spec.kind {
+        Kind::Quantity { unit, .. } => show::figure(value, unit, digits, system).to_string(),
+        Kind::Choice(_) | Kind::Text(_) => show::cell(spec, value, system).to_string(),
     }
 }

@@ -3,11 +3,14 @@
 use crate::build::Build;
 use crate::chart::{Axis, Chart, Curve, Edge};
 use crate::layout::Layout;
+use crate::order::Order;
 use crate::plan::Plan;
+use crate::quantity::Unit;
 use crate::report::{Report, Unknown, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::show::{self, System};
-use crate::spec::{Kind, Place, Sense, Verdict};
+use crate::spec::{Choice, Kind, Place, Sense, Verdict};
+use crate::tools::dial::{Stop, apart, most};
 
 /// One value of the input.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,8 +19,8 @@ pub struct Point {
     pub at: f64,
     /// Each output asked for, or why there is none.
     pub values: Vec<Result<f64, Unknown>>,
-    /// The first of what hangs on the input that is past a limit or unknown here.
-    pub stops: Option<Place>,
+    /// What hangs on the input and is past a limit or not known here.
+    pub stops: Vec<Stop>,
 }
 
 /// Values of the input with everything that hangs on it inside its limits: from the first to the last such point.
@@ -42,8 +45,8 @@ pub struct Swept {
     pub points: Vec<Point>,
     /// Rising.
     pub bands: Vec<Band>,
-    /// Past a limit or unknown whatever the input is.
-    pub anyway: Vec<Place>,
+    /// Past a limit or not known whatever the input is.
+    pub anyway: Vec<Stop>,
 }
 
 /// An axis for a place that holds a quantity.
@@ -58,7 +61,8 @@ pub(super) fn bands(points: &[Point]) -> Vec<Band> {
     let mut bands: Vec<Band> = Vec::new();
     let mut before: Option<&Point> = None;
     for point in points {
-        match (point.stops, before.map(|before| before.stops)) {
+        let first = |point: &Point| point.stops.first().map(|stop| stop.place);
+        match (first(point), before.map(first)) {
             (None, Some(None)) => {
                 if let Some(band) = bands.last_mut() {
                     band.ends[1] = point.at;
@@ -105,12 +109,23 @@ impl Swept {
     /// `From 132 mm to 158 mm everything that hangs on it is within limits; above, pump at highest stops it.`
     #[must_use]
     pub fn finding(&self, build: &Build) -> Sentence {
-        let spec = build.layout().spec(self.input.id);
-        // Bands are as fine as their points lie: three digits, not the input's own.
-        let at = |value: f64| match spec.kind {
-            Kind::Quantity { unit, .. } => Piece::figure(value, unit),
-            _ => Piece::cell(spec, value),
+        let kind = build.layout().spec(self.input.id).kind;
+        let mut pieces = match (kind, most(self.points.iter().map(|point| &point.stops))) {
+            _ if self.points.is_empty() => Vec::new(),
+            (_, Some((by, throughout))) if self.bands.is_empty() => vec![nowhere(build, kind, by, throughout).into()],
+            (Kind::Choice(choices), _) => vec![self.choices(build, choices).into()],
+            (Kind::Quantity { unit, .. }, _) => self.from_to(build, unit),
+            (Kind::Text(_), _) => Vec::new(),
         };
+        pieces.push(apart(build, "it", &self.anyway).into());
+        let present = self.present.and_then(|present| self.points.iter().find(|point| point.at == present));
+        let stopped = present.is_some_and(|point| !point.stops.is_empty());
+        Sentence { verdict: if stopped { Verdict::Beyond } else { Verdict::Within }, pieces }
+    }
+
+    fn from_to(&self, build: &Build, unit: &'static Unit) -> Vec<Piece> {
+        // Bands are as fine as their points lie: three digits, not the input's own.
+        let at = |value: f64| Piece::figure(value, unit);
         let label = |place: Place| lower_first(&show::label(build, place));
         let mut pieces: Vec<Piece> = Vec::new();
         for (place, band) in self.bands.iter().enumerate() {
@@ -126,21 +141,35 @@ impl Swept {
                 }
             }
         }
-        if self.bands.is_empty() {
-            let nearest = self.points.iter().find_map(|point| point.stops);
-            pieces.push("Nowhere in this range is everything that hangs on it within limits".into());
-            pieces.extend(nearest.into_iter().flat_map(|by| [": ".into(), label(by).into(), " stops it first".into()]));
-        }
         pieces.push(".".into());
-        if let Some(first) = self.anyway.first() {
-            pieces.push(format!(" Apart from it, {} is past a limit or unknown.", label(*first)).into());
-        }
-        let present = self.present.and_then(|present| self.points.iter().find(|point| point.at == present));
-        let verdict = match present {
-            Some(Point { stops: Some(_), .. }) => Verdict::Beyond,
-            _ => Verdict::Within,
+        pieces
+    }
+
+    /// Choices have no order: each by its name, and of those that do not do, what stops them.
+    fn choices(&self, build: &Build, choices: &[Choice]) -> String {
+        let named = |points: &mut dyn Iterator<Item = &Point>| {
+            let label = |point: &Point| choices.get(point.at as usize).map(|choice| format!("“{}”", choice.label));
+            points.filter_map(label).collect::<Vec<_>>().join("; ")
         };
-        Sentence { verdict, pieces }
+        let stop = |point: &Point| point.stops.first().copied();
+        if self.points.iter().all(|point| point.stops.is_empty()) {
+            return "With each of them everything that hangs on it is within limits.".into();
+        }
+        let good = named(&mut self.points.iter().filter(|point| point.stops.is_empty()));
+        let mut said = format!("Everything that hangs on it is within limits with {good}.");
+        let mut stops: Vec<Stop> = self.points.iter().filter_map(stop).collect();
+        stops.order_by(Ord::cmp);
+        stops.dedup();
+        for by in stops {
+            let its = named(&mut self.points.iter().filter(|point| stop(point) == Some(by)));
+            let label = lower_first(&show::label(build, by.place));
+            said.push_str(&if by.unknown {
+                format!(" Not known with {its}: {label}.")
+            } else {
+                format!(" Past its limit with {its}: {label}.")
+            });
+        }
+        said
     }
 
     /// The chart of one output, its limits drawn in where they do not move with the input, over the curve of what is
@@ -172,5 +201,19 @@ impl Swept {
             present: self.present,
             bands: self.bands.iter().map(|band| (band.ends[0], band.ends[1])).collect(),
         })
+    }
+}
+
+/// No value does.
+fn nowhere(build: &Build, kind: Kind, by: Stop, throughout: bool) -> String {
+    let label = lower_first(&show::label(build, by.place));
+    let (is, can) = match kind {
+        Kind::Choice(_) => ("With none of them is", "With none of them can"),
+        _ => ("Nowhere in this range is", "Nowhere in this range can"),
+    };
+    match (by.unknown, throughout) {
+        (true, _) => format!("{can} it be told whether everything that hangs on it is within limits: {label} is not known."),
+        (false, true) => format!("{is} everything that hangs on it within limits: {label} is past its limit throughout."),
+        (false, false) => format!("{is} everything that hangs on it within limits: {label} stops most of it."),
     }
 }

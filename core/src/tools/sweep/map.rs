@@ -4,11 +4,12 @@ use super::Job;
 use super::found::axis;
 use crate::build::{Build, Refusal};
 use crate::chart::{Chart, Curve, Spot};
+use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Unknown, lower_first};
 use crate::show::{self, System};
 use crate::spec::Place;
-use crate::tools::dial::Dial;
+use crate::tools::dial::{Dial, Still, Stop, apart, most};
 use core::ops::ControlFlow;
 
 /// A map under way, row by row.
@@ -19,18 +20,19 @@ pub struct Map {
     count: [u32; 2],
     output: Option<Place>,
     judged: Vec<Place>,
-    anyway: Vec<Place>,
-    stops_now: Option<Place>,
+    anyway: Vec<Stop>,
+    still: Still,
+    stops_now: Vec<Stop>,
     cells: Vec<Cell>,
 }
 
 /// One point of a map.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Cell {
     /// The output asked for, or why there is none; not computed without one.
     pub value: Result<f64, Unknown>,
-    /// The first that is past a limit or unknown.
-    pub stops: Option<Place>,
+    /// What hangs on the two and is past a limit or not known here.
+    pub stops: Vec<Stop>,
 }
 
 /// What a map found.
@@ -40,14 +42,14 @@ pub struct Mapped {
     pub inputs: [Place; 2],
     /// Their values in the build, SI.
     pub present: [Option<f64>; 2],
-    /// What is past a limit or unknown as they stand.
-    pub stops_now: Option<Place>,
+    /// What is past a limit or not known as they stand.
+    pub stops_now: Vec<Stop>,
     /// Columns and rows: the values of each input, SI, rising.
     pub at: [Vec<f64>; 2],
     /// Row by row from the lowest.
     pub cells: Vec<Cell>,
-    /// Past a limit or unknown whatever the two are.
-    pub anyway: Vec<Place>,
+    /// Past a limit or not known whatever the two are.
+    pub anyway: Vec<Stop>,
 }
 
 impl Map {
@@ -72,12 +74,12 @@ impl Map {
         }
         let (judged, anyway) = dials[0].judged(plan, &inputs.map(|input| input.id));
         dials[0].want(plan, judged.iter().copied().chain(output));
-        let stops_now = dials[0].stops(&judged);
+        let stops_now = dials[0].stops(judged.iter().copied());
         let count = [0, 1].map(|axis| {
             let (count, [from, to]) = (count[axis].max(2), ranges[axis]);
             if dials[axis].is_stepped() { count.min((to - from) as u32 + 1) } else { count }
         });
-        Ok(Self { stops_now, dials, ranges, count, output, judged, anyway, cells: Vec::new() })
+        Ok(Self { stops_now, still: Still::new(), dials, ranges, count, output, judged, anyway, cells: Vec::new() })
     }
 
     fn at(&self, axis: usize, step: u32) -> f64 {
@@ -102,15 +104,23 @@ impl Job for Map {
             let [dial, other] = &mut self.dials;
             dial.turn_both(plan, across, other, up);
             let value = self.output.map_or(Err(Unknown::NotComputed), |output| dial.value(output));
-            self.cells.push(Cell { value, stops: dial.stops(&self.judged) });
+            let stops = dial.stops(self.judged.iter().copied());
+            self.still.take(&self.dials, &stops);
+            self.cells.push(Cell { value, stops });
         }
         if self.cells.len() < all {
             return ControlFlow::Continue(self.cells.len() as f32 / all as f32);
         }
+        // What stands still and stops at every point does so whatever the two are.
+        let still = core::mem::replace(&mut self.still, Still::new()).found();
+        let all_stops = self.cells.iter_mut().map(|cell| &mut cell.stops).chain([&mut self.stops_now]);
+        all_stops.for_each(|stops| stops.retain(|stop| !still.contains(stop)));
+        self.anyway.extend(still);
+        self.anyway.order_by(Ord::cmp);
         ControlFlow::Break(Mapped {
             inputs: [self.dials[0].place(), self.dials[1].place()],
             present: [self.dials[0].present, self.dials[1].present],
-            stops_now: self.stops_now,
+            stops_now: core::mem::take(&mut self.stops_now),
             at: [(0..columns).map(|step| self.at(0, step)).collect(), (0..rows).map(|step| self.at(1, step)).collect()],
             cells: core::mem::take(&mut self.cells),
             anyway: core::mem::take(&mut self.anyway),
@@ -124,7 +134,7 @@ impl Mapped {
     #[must_use]
     pub fn outline(&self) -> Vec<[(f64, f64); 2]> {
         let [columns, rows] = [self.at[0].len(), self.at[1].len()];
-        let suits = |column: usize, row: usize| self.cells[row * columns + column].stops.is_none();
+        let suits = |column: usize, row: usize| self.cells[row * columns + column].stops.is_empty();
         // Corners lie halfway between points, and on the outermost points at the ends.
         let corner = |axis: usize, place: usize| {
             let values = &self.at[axis];
@@ -146,26 +156,32 @@ impl Mapped {
         lines
     }
 
-    /// Within limits at how many of its points, and which limit stops most of the others.
+    /// Within limits at how many of its points, and what stops most of the others.
     #[must_use]
     pub fn finding(&self, build: &Build) -> String {
-        let label = |place: Place| lower_first(&show::label(build, place));
-        let stops = || self.cells.iter().filter_map(|cell| cell.stops);
-        let suits = self.cells.len() - stops().count();
-        let mut stopping: Vec<Place> = stops().collect();
-        stopping.sort_unstable();
-        let most = stopping.chunk_by(|one, other| one == other).max_by_key(|all| all.len()).map(|all| label(all[0]));
-        let mut said = match (suits, most) {
+        let label = |stop: Stop| lower_first(&show::label(build, stop.place));
+        let stopped = self.cells.iter().filter(|cell| !cell.stops.is_empty());
+        let suits = self.cells.len() - stopped.clone().count();
+        let mut said = match (suits, most(stopped.map(|cell| &cell.stops))) {
             (_, None) => "Everything that hangs on them is within limits everywhere here.".into(),
-            (0, Some(most)) => format!("Nowhere here is everything that hangs on them within limits; {most} stops most of it."),
-            (_, Some(most)) => {
+            (0, Some((Stop { unknown: true, place }, _))) => {
+                let label = lower_first(&show::label(build, place));
+                format!("Nowhere here can it be told whether everything that hangs on them is within limits: {label} is not known.")
+            }
+            (0, Some((most, true))) => {
+                format!("Nowhere here is everything that hangs on them within limits; {} is past its limit throughout.", label(most))
+            }
+            (0, Some((most, false))) => {
+                format!("Nowhere here is everything that hangs on them within limits; {} stops most of it.", label(most))
+            }
+            (_, Some((most, _))) => {
                 let share = 100.0 * suits as f64 / self.cells.len() as f64;
-                format!("Within limits on {share:.0} % of this field; {most} stops most of the rest.")
+                // What is little is not none, and what is nearly all is not all.
+                let digits = usize::from(!(1.0..99.0).contains(&share));
+                format!("Within limits on {share:.digits$} % of this field; {} stops most of the rest.", label(most))
             }
         };
-        if let Some(first) = self.anyway.first() {
-            said.push_str(&format!(" Apart from them, {} is past a limit or unknown.", label(*first)));
-        }
+        said.push_str(&apart(build, "them", &self.anyway));
         said
     }
 
@@ -175,14 +191,14 @@ impl Mapped {
         let layout = build.layout();
         let [x, y] = self.inputs.map(|input| axis(layout, input));
         let said = |axis: usize, value: f64| show::cell(layout.spec(self.inputs[axis].id), value, System::Metric).to_string();
-        let spot = |at: (f64, f64), stops: Option<Place>, present: bool| {
+        let spot = |at: (f64, f64), stops: &[Stop], present: bool| {
             // What stands now is written on the chart, where there is little room.
-            let by = stops.filter(|_| !present).map(|by| format!("; {} stops it", lower_first(&show::label(build, by))));
-            let stopped = by.unwrap_or_default();
+            let by = stops.first().filter(|_| !present);
+            let stopped = by.map_or_else(String::new, |by| format!("; {} stops it", lower_first(&show::label(build, by.place))));
             Spot {
                 at,
                 label: format!("{} by {}{stopped}", said(0, at.0), said(1, at.1)),
-                good: stops.is_none(),
+                good: stops.is_empty(),
                 present,
                 sets: vec![(self.inputs[0], at.0), (self.inputs[1], at.1)],
             }
@@ -192,13 +208,13 @@ impl Mapped {
         let points = self.cells.iter().enumerate().filter_map(|(at, cell)| {
             let (column, row) = (at % columns, at / columns);
             let shown = column % every[0] == 0 && row % every[1] == 0;
-            shown.then(|| spot((self.at[0][column], self.at[1][row]), cell.stops, false))
+            shown.then(|| spot((self.at[0][column], self.at[1][row]), &cell.stops, false))
         });
         let inside = |axis: usize| {
             let (now, at) = (self.present[axis]?, &self.at[axis]);
             (at.first()? <= &now && &now <= at.last()?).then_some(now)
         };
-        let now = inside(0).zip(inside(1)).map(|now| spot(now, self.stops_now, true));
+        let now = inside(0).zip(inside(1)).map(|now| spot(now, &self.stops_now, true));
         let border = self.outline().into_iter().flat_map(|[(x, y), (to_x, to_y)]| [(x, Some(y)), (to_x, Some(to_y)), (to_x, None)]);
         Some(Chart {
             title: format!("{} and {}", show::label(build, self.inputs[0]), lower_first(&show::label(build, self.inputs[1]))),
