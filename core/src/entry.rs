@@ -18,7 +18,7 @@ mod unit;
 
 pub(crate) use nearest::nearest;
 pub(crate) use text::invisible;
-pub use text::{clean, hostile};
+pub use text::{clean, decoded, hostile};
 
 use crate::quantity::unit::CONDUCTOR;
 use crate::quantity::{Area, Dimension, Unit};

@@ -9,6 +9,10 @@ use trialfit_core::spec::{Place, Role, RowId};
 use trialfit_tests::agrees_within;
 
 fn report(arguments: &[&str], input: &str) -> Output {
+    report_of(arguments, input.as_bytes())
+}
+
+fn report_of(arguments: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(env!("CARGO"))
         .args(["run", "-q", "-p", "trialfit-core", "--example", "report", "--"])
         .args(arguments)
@@ -20,13 +24,16 @@ fn report(arguments: &[&str], input: &str) -> Output {
         .expect("cargo runs");
     let mut stdin = child.stdin.take().expect("a pipe");
     // The program need not read what it was not told to.
-    _ = stdin.write_all(input.as_bytes());
+    _ = stdin.write_all(input);
     drop(stdin);
     child.wait_with_output().expect("it ends")
 }
 
 fn json(arguments: &[&str], input: &str) -> Value {
-    let output = report(arguments, input);
+    json_of(&report(arguments, input))
+}
+
+fn json_of(output: &Output) -> Value {
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     serde_json::from_slice(&output.stdout).expect("JSON")
 }
@@ -78,6 +85,23 @@ fn standard_input_and_files_are_read_like_links() {
     let whole = json(&["--json", file.to_str().expect("a plain path")], "");
     std::fs::remove_file(&file).expect("it was ours");
     assert_eq!(of(whole), 900.0);
+    // Another system's editor and shell wrote it.
+    let text = format!("\u{FEFF}{}", stored.replace('\n', "\r\n"));
+    let bytes: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    assert_eq!(of(json_of(&report_of(&["--json", "-"], &bytes))), 900.0);
+    // A pipe by its name.
+    #[cfg(unix)]
+    assert_eq!(of(json(&["--json", "/dev/stdin"], stored)), 900.0);
+}
+
+#[test]
+fn of_a_file_of_several_the_first_is_read_under_its_own_name() {
+    let file =
+        "Trialfit build 1\nname: Blue\nrevision: 3\n1.1/car.idle=900/end\nTrialfit build 1\nname: Red\nrevision: 1\n1.1/car.idle=950/end\n";
+    let whole = json(&["--json", "-"], file);
+    let idle = RPM.from_si(whole["inputs"]["car.idle"]["value"].as_f64().expect("a number")).round();
+    assert_eq!((&whole["name"], idle), (&"Blue".into(), 900.0));
+    assert_eq!(whole["problems"], serde_json::json!(["It holds more than one build; only the first was read."]));
 }
 
 #[test]
@@ -119,14 +143,14 @@ fn bench_prints_nanoseconds() {
     assert!(number.parse::<f64>().expect("a number") > 0.0);
 }
 
+const USAGE: &str = "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)";
+
 #[test]
 fn what_cannot_be_read_exits_with_two_and_one_line() {
     for (arguments, said) in [
-        (["--json", "no link"].as_slice(), "“no link” is no build: a build's link has #1.1/ in it."),
-        (
-            ["--json"].as_slice(),
-            "usage: report --method CALCULATOR, or report [--json|--text|--keys|--bench N|--sweep INPUT FROM TO N|--solve INPUT OUTPUT TARGET|--spread N [--of LIST]|--combine SHELF_FILE [--slots LIST] [--aims LIST] [--musts LIST]] LINK_OR_FILE (- reads standard input)",
-        ),
+        (["--json", "no link"].as_slice(), "“no link” is no build: a build's link has #1.1/ in it. Nor is there a file of that name."),
+        (["-j", "1.1/end"].as_slice(), &format!("-j is not known; {USAGE}")),
+        (["--json"].as_slice(), USAGE),
         (["--bench", "0", "1.1/end"].as_slice(), "--bench wants how many times to evaluate, such as --bench 100000."),
         (
             ["--sweep", "car.mass", "500", "1.1/end"].as_slice(),
@@ -141,6 +165,10 @@ fn what_cannot_be_read_exits_with_two_and_one_line() {
         assert_eq!(String::from_utf8_lossy(&output.stderr).trim_end(), said);
         assert!(output.stdout.is_empty());
     }
+    let folder = env!("CARGO_MANIFEST_DIR");
+    let output = report(&["--json", folder], "");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.code() == Some(2) && said.starts_with(&format!("{folder} cannot be read: ")), "{said}");
 }
 
 /// Torque held is z·μ·F·(D + d)/4 of the clamp load: 2 · 0.27 · 0.378/4 to the newton.
@@ -183,6 +211,9 @@ fn a_spread_of_a_line_has_the_lines_deviation() {
     agrees_within((number("q95") - number("q05")) / 2.0, 1.644_85 * deviation, 0.03, "normal quantile, NIST handbook, from memory");
     assert_eq!(margin["shares"][0]["input"], "clutch.clamp-load");
     assert_eq!(margin["beyond"][0]["limit"], "clutch.margin-least");
+    // A list is typed with spaces too.
+    let both = json(&["--spread", "20", "--of", "clutch.margin, clutch.capacity", "1.1/clutch.clamp-load.pm=400/end"], "");
+    assert_eq!(both["outputs"].as_object().map(|outputs| outputs.len()), Some(2));
 }
 
 #[test]

@@ -68,7 +68,7 @@ impl Combining {
     }
 }
 
-fn words(list: &str) -> impl Iterator<Item = &str> {
+pub(crate) fn words(list: &str) -> impl Iterator<Item = &str> {
     list.split(',').map(str::trim).filter(|word| !word.is_empty())
 }
 

@@ -9,17 +9,19 @@ mod tools;
 
 use combining::Combining;
 
+use std::fs::File;
 use std::io::{ErrorKind, Read, Write};
 use std::process::ExitCode;
 use std::time::Instant;
 use tools::Tool;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::ALL;
+use trialfit_core::entry::decoded;
 use trialfit_core::method;
 use trialfit_core::plan::Plan;
 use trialfit_core::report::Report;
 use trialfit_core::share::link::Link;
-use trialfit_core::share::{stored, text};
+use trialfit_core::share::{Unreadable, stored, text};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Follow, Kind, Place, Role, TableId};
 use trialfit_core::tolerance::Tolerance;
@@ -43,16 +45,21 @@ fn main() -> ExitCode {
         // Whoever reads may have seen enough: nobody is left to be told.
         Ok(output) => match writeln!(std::io::stdout(), "{}", output.trim_end()) {
             Err(why) if why.kind() != ErrorKind::BrokenPipe => {
-                eprintln!("The answer cannot be written: {why}.");
+                tell(&format!("The answer cannot be written: {why}."));
                 ExitCode::from(2)
             }
             _ => ExitCode::SUCCESS,
         },
         Err(why) => {
-            eprintln!("{why}");
+            tell(&why);
             ExitCode::from(2)
         }
     }
+}
+
+/// On standard error, if anyone can be told there.
+fn tell(what: &str) {
+    _ = writeln!(std::io::stderr(), "{what}");
 }
 
 fn run() -> Result<String, String> {
@@ -98,7 +105,7 @@ fn run() -> Result<String, String> {
             }
             "--combine" => {
                 let file = arguments.next().ok_or("--combine wants a shelf file, such as --combine public/demo-shelf.json.")?;
-                let shelf = std::fs::read_to_string(&file).map_err(|why| format!("{file} cannot be read: {why}."))?;
+                let shelf = File::open(&file).and_then(text_of).map_err(|why| format!("{file} cannot be read: {why}."))?;
                 combine = Some(Combining { shelf: Some(shelf), ..combine.unwrap_or_default() });
             }
             "--slots" | "--aims" | "--musts" => {
@@ -110,7 +117,7 @@ fn run() -> Result<String, String> {
                     _ => combine.musts = Some(list),
                 }
             }
-            unknown if unknown.starts_with("--") => return Err(format!("{unknown} is not known; {USAGE}")),
+            unknown if unknown.starts_with('-') && unknown != "-" => return Err(format!("{unknown} is not known; {USAGE}")),
             _ if source.is_some() => return Err(format!("One build at a time; {USAGE}")),
             _ => source = Some(argument),
         }
@@ -124,8 +131,12 @@ fn run() -> Result<String, String> {
     if let Form::Keys = form {
         return Ok(keys());
     }
-    let given = content(&source.ok_or(USAGE)?)?;
-    let (stored, problems) = stored::read(&given).map_err(|why| why.to_string())?;
+    let source = source.ok_or(USAGE)?;
+    let given = content(&source)?;
+    let (stored, problems) = stored::read(given.as_deref().unwrap_or(&source)).map_err(|why| match why {
+        Unreadable::NotALink { .. } if given.is_none() => format!("{why} Nor is there a file of that name."),
+        _ => why.to_string(),
+    })?;
     let problems: Vec<String> = problems.iter().map(ToString::to_string).collect();
     let plan = Plan::default();
     let mut report = Report::new(&stored.link.build);
@@ -133,16 +144,12 @@ fn run() -> Result<String, String> {
     Ok(match form {
         Form::Json => json(&stored.name, &stored.link, &report, &problems),
         Form::Text | Form::Keys => {
-            for problem in problems {
-                eprintln!("{problem}");
-            }
+            problems.iter().for_each(|problem| tell(problem));
             text::report(&stored.link, &report, stored.link.units.unwrap_or_default())
         }
         Form::Bench(times) => bench(&plan, &stored.link.build, &mut report, times),
         Form::Tool(tool) => {
-            for problem in problems {
-                eprintln!("{problem}");
-            }
+            problems.iter().for_each(|problem| tell(problem));
             tool.run(&plan, &stored.link.build)?
         }
     })
@@ -161,18 +168,23 @@ fn count(typed: Option<String>) -> Option<u32> {
     typed.and_then(|typed| typed.parse().ok()).filter(|&count| count > 0)
 }
 
-/// What stands in a file or on standard input, or the argument itself.
-fn content(source: &str) -> Result<String, String> {
+/// What stands in a file, a pipe or on standard input; none where the argument is no name of these.
+fn content(source: &str) -> Result<Option<String>, String> {
     if source == "-" {
-        let mut bytes = Vec::new();
-        std::io::stdin().take(LONGEST).read_to_end(&mut bytes).map_err(|why| format!("Standard input cannot be read: {why}."))?;
-        return Ok(String::from_utf8_lossy(&bytes).into_owned());
+        return text_of(std::io::stdin()).map(Some).map_err(|why| format!("Standard input cannot be read: {why}."));
     }
-    if std::path::Path::new(source).is_file() {
-        let bytes = std::fs::read(source).map_err(|why| format!("{source} cannot be read: {why}."))?;
-        return Ok(String::from_utf8_lossy(&bytes).into_owned());
-    }
-    Ok(source.to_owned())
+    let text = match File::open(source) {
+        Ok(file) => text_of(file),
+        Err(why) if why.kind() == ErrorKind::PermissionDenied => Err(why),
+        Err(_) => return Ok(None),
+    };
+    text.map(Some).map_err(|why| format!("{source} cannot be read: {why}."))
+}
+
+fn text_of(from: impl Read) -> std::io::Result<String> {
+    let mut bytes = Vec::new();
+    from.take(LONGEST).read_to_end(&mut bytes)?;
+    Ok(decoded(&bytes))
 }
 
 fn bench(plan: &Plan, build: &Build, report: &mut Report, times: u32) -> String {

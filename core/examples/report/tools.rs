@@ -1,6 +1,6 @@
 //! The tools from a script: what they find, as JSON. Numbers are SI, as in `--json`.
 
-use super::combining::Combining;
+use super::combining::{Combining, words};
 use serde_json::{Map, Value, json};
 use std::ops::ControlFlow;
 use trialfit_core::build::{Build, Refusal};
@@ -174,7 +174,7 @@ impl Asked<'_> {
     /// Of these outputs, or of every judged figure that something with a tolerance feeds.
     fn spread(&self, samples: u32, of: Option<&str>) -> Result<Value, String> {
         let outputs = match of {
-            Some(keys) => keys.split(',').map(|key| self.place(key)).collect::<Result<Vec<Place>, String>>()?,
+            Some(keys) => words(keys).map(|key| self.place(key)).collect::<Result<Vec<Place>, String>>()?,
             None => self.can_spread(),
         };
         let spread = Spread::new(self.plan, self.build, &outputs, samples, SEED).map_err(|why| why.reason(self.layout))?;

@@ -33,6 +33,21 @@ pub fn clean(text: &str, most: usize) -> String {
     cleaned
 }
 
+/// The text of a file: UTF-8, or UTF-16 where a mark at its start says so, as some editors and shells write. What is
+/// neither shows by its marks of replacement.
+#[must_use]
+pub fn decoded(bytes: &[u8]) -> String {
+    let pairs = |read: fn([u8; 2]) -> u16| {
+        let units: Vec<u16> = bytes[2..].chunks_exact(2).map(|pair| read([pair[0], pair[1]])).collect();
+        String::from_utf16_lossy(&units)
+    };
+    match bytes {
+        [0xFF, 0xFE, ..] => pairs(u16::from_le_bytes),
+        [0xFE, 0xFF, ..] => pairs(u16::from_be_bytes),
+        _ => String::from_utf8_lossy(bytes).into_owned(),
+    }
+}
+
 /// Control characters and those that reorder what is shown around them: no words of a build hold any.
 #[must_use]
 pub fn hostile(letter: char) -> bool {
@@ -90,6 +105,19 @@ mod tests {
     fn cleaned_text_cannot_reorder_or_hide() {
         assert_eq!(clean("ab\u{202E}cd\0\u{7}e", 20), "abcde");
         assert_eq!(clean("  a\t\n b  ", 20), "a b");
+    }
+
+    #[test]
+    fn a_file_is_read_in_the_letters_it_was_written_in() {
+        let text = "Öl ½ 🚗\r\n";
+        let units = |write: fn(u16) -> [u8; 2]| "\u{FEFF}".encode_utf16().chain(text.encode_utf16()).flat_map(write).collect::<Vec<u8>>();
+        assert_eq!(decoded(text.as_bytes()), text);
+        assert_eq!(decoded(&units(u16::to_le_bytes)), text);
+        assert_eq!(decoded(&units(u16::to_be_bytes)), text);
+        // Half a letter at the end, and what is no text.
+        assert_eq!(decoded(&[0xFF, 0xFE, b'a', 0, b'b']), "a");
+        assert_eq!(decoded(&[0xFF]), "\u{FFFD}");
+        assert_eq!(decoded(&[]), "");
     }
 
     #[test]

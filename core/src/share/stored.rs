@@ -51,6 +51,9 @@ pub enum StoredProblem {
     /// A line that says nothing known.
     #[error("The line “{0}” could not be read; it was left out.")]
     Line(String),
+    /// Another build after the first.
+    #[error("It holds more than one build; only the first was read.")]
+    More,
     /// In the link.
     #[error("{0}")]
     Link(#[from] LinkProblem),
@@ -118,6 +121,11 @@ pub fn read(text: &str) -> Result<(Stored, Vec<StoredProblem>), Unreadable> {
         return Ok((Stored { link, ..stored }, problems.into_iter().map(Into::into).collect()));
     }
     for line in text.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        // Names and rows of the next are not this one's.
+        if opened.is_some() && line.starts_with(HEADER) {
+            problems.push(StoredProblem::More);
+            break;
+        }
         if let Some(version) = line.strip_prefix(HEADER) {
             match version.trim().parse() {
                 Ok(version) if version > VERSION => problems.push(StoredProblem::LaterVersion(version)),
