@@ -60,6 +60,32 @@ fn values_are_read_as_fields_read_them() {
 }
 
 #[test]
+fn a_price_is_read_with_its_marks_wherever_they_are_plain() {
+    for (amount, price) in [
+        (r#""1,234.50""#, "1234.50 EUR"),
+        (r#""1.234,50""#, "1234.50 EUR"),
+        (r#""1 234,5""#, "1234.50 EUR"),
+        (r#""1,234,567""#, "1234567.00 EUR"),
+        (r#""1234.567""#, "1234.567 EUR"),
+        (r#""0.125""#, "0.125 EUR"),
+        // A number of JSON has one mark alone.
+        ("1.234", "1.234 EUR"),
+        ("0", "0.00 EUR"),
+    ] {
+        let shelf = sound(&format!(r#"{{"id":"p","name":"P","slot":"slave","price":{{"amount":{amount},"currency":"EUR"}}}}"#));
+        assert_eq!(shelf.parts[0].price.map(|price| price.to_string()).as_deref(), Some(price), "{amount}");
+    }
+}
+
+/// The schema allows it, and programs write it.
+#[test]
+fn null_is_no_price_and_no_mass() {
+    let shelf = sound(r#"{"id":"p","name":"P","slot":"slave","price":null,"mass":null,"removes":[{"name":"Old one","mass":null}]}"#);
+    let part = &shelf.parts[0];
+    assert_eq!((part.price, part.mass, part.removes[0].mass), (None, None, None));
+}
+
+#[test]
 fn what_is_wrong_is_said_by_part_and_the_rest_loads() {
     for (part, expected) in [
         (
@@ -91,6 +117,10 @@ fn what_is_wrong_is_said_by_part_and_the_rest_loads() {
         (
             r#""price":{"amount":3.00001,"currency":"EUR"}"#,
             "P: “3.00001” is no price: a number of at most three decimals, such as 48.50. It has none now.",
+        ),
+        (
+            r#""price":{"amount":"1,234","currency":"USD"}"#,
+            "P: “1,234” may be thousands or decimals: write thousands without a mark, such as 1234.00. It has no price now.",
         ),
         (r#""price":{"amount":3,"currency":"euro"}"#, "P: “euro” is no currency: three letters, such as EUR. It has no price now."),
         (r#""price":48"#, "P: What stands in “price” does not belong there; it was left out."),

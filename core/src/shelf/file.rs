@@ -64,6 +64,11 @@ fn figure(raw: &RawValue) -> Result<Figure, Wrong> {
     if raw.get().starts_with('"') { of(raw).map(Figure::Text) } else { of(raw).map(Figure::Number) }
 }
 
+/// Programs that write files put `null` where there is nothing.
+fn given(raw: &RawValue) -> Option<&RawValue> {
+    (raw.get() != "null").then_some(raw)
+}
+
 /// Lists of objects stay as text until each is read alone.
 fn list(raw: &RawValue) -> Result<Vec<Box<RawValue>>, Wrong> {
     of(raw)
@@ -173,8 +178,8 @@ impl Form for PartFile {
                 let Fields(sets) = of(raw)?;
                 self.sets = sets.into_iter().map(|(key, raw)| (key, figure(raw).ok())).collect();
             }
-            "mass" => self.mass = Some(figure(raw)?),
-            "price" => self.price = Some(raw.to_owned()),
+            "mass" => self.mass = given(raw).map(figure).transpose()?,
+            "price" => self.price = given(raw).map(ToOwned::to_owned),
             "stock" => self.stock = of(raw)?,
             "link" => self.link = of(raw)?,
             "rules" => self.rules = list(raw)?,
@@ -257,7 +262,7 @@ impl Form for RemovedFile {
     fn take(&mut self, field: &str, raw: &RawValue) -> Result<(), Wrong> {
         match field {
             "name" => self.name = of(raw)?,
-            "mass" => self.mass = Some(figure(raw)?),
+            "mass" => self.mass = given(raw).map(figure).transpose()?,
             _ => return Err(Wrong::Unknown),
         }
         Ok(())

@@ -146,6 +146,9 @@ pub enum Fault {
     /// No number of money.
     #[error("“{0}” is no price: a number of at most three decimals, such as 48.50. It has none now.")]
     Price(String),
+    /// A price of which nobody knows where its decimals begin.
+    #[error("“{0}” may be thousands or decimals: write thousands without a mark, such as 1234.00. It has no price now.")]
+    PriceMark(String),
     /// No currency.
     #[error("“{0}” is no currency: three letters, such as EUR. It has no price now.")]
     Currency(String),

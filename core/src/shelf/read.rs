@@ -326,6 +326,10 @@ impl Reader {
             Some(Figure::Number(number)) => number.to_string(),
             Some(Figure::Text(text)) => clean(text, QUOTED),
         };
+        if matches!(&amount, Some(Figure::Text(text)) if may_be_thousands(text)) {
+            self.problems.add(label, Fault::PriceMark(shown));
+            return None;
+        }
         let Some(thousandths) = amount.and_then(|amount| thousandths(&amount).ok().flatten()) else {
             self.problems.add(label, Fault::Price(shown));
             return None;
@@ -382,6 +386,14 @@ impl Reader {
 /// The input's key most like this; a row's own number aside.
 fn nearest_key(layout: &Layout, key: &str) -> Option<String> {
     nearest(key, layout.places(Role::Input).map(|place| layout.key(place)), |known| known)
+}
+
+/// `1,234` and `1.234`: a price a thousand times off would lead every search astray.
+fn may_be_thousands(amount: &str) -> bool {
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    amount.trim().split_once([',', '.']).is_some_and(|(whole, rest)| {
+        (1..=3).contains(&whole.len()) && rest.len() == 3 && !whole.starts_with('0') && digits(whole) && digits(rest)
+    })
 }
 
 /// Thousandths of a price: exact, never negative; none when it has more decimals, or is more money than there is.
