@@ -200,7 +200,7 @@ impl<S: Store> Keeper<S> {
     /// Keeps a build under a number of its own; the bench stays as it is.
     pub fn file(&self, mut build: Build) -> Result<u32, Fault> {
         self.tell_apart(&mut build);
-        let number = self.free(BUILD);
+        let number = self.beside();
         self.set_build(number, &written(&build, 1))?;
         Ok(number)
     }
@@ -208,10 +208,12 @@ impl<S: Store> Keeper<S> {
     /// Numbers the name of a build to come where one that is kept is called the same.
     pub fn tell_apart(&self, build: &mut Build) {
         let (called, kept) = (name(build), self.list());
+        // The end of a long name gives way to the number.
+        let start: String = called.chars().take(stored::NAME - 5).collect();
         let (mut free, mut at) = (called.clone(), 1);
         while !free.is_empty() && kept.iter().any(|car| car.name == free) {
             at += 1;
-            free = format!("{called} {at}");
+            free = format!("{start} {at}");
         }
         if at > 1 {
             _ = build.set_text(car::NAME.id.into(), &free);
@@ -320,7 +322,8 @@ impl<S: Store> Keeper<S> {
     pub fn put_back(&self, number: u32) -> Result<(), Fault> {
         let thrown = format!("{THROWN}{number}");
         let Some(text) = self.store.get(&thrown)? else { return Ok(()) };
-        let there = self.store.get(&key(number))?.map_or(number, |_| self.free(BUILD));
+        let taken = self.store.get(&key(number))?.is_some() || number == self.number && self.last.is_none();
+        let there = if taken { self.beside() } else { number };
         self.store.remove(&thrown)?;
         let put = self.store.set(&key(there), &text);
         if put.is_err() {
@@ -397,6 +400,11 @@ impl<S: Store> Keeper<S> {
         let mut numbers: Vec<u32> = keys.iter().filter_map(|key| key.strip_prefix(prefix)?.parse().ok()).collect();
         numbers.order_by(Ord::cmp);
         numbers
+    }
+
+    /// A free number for a build beside the one on the bench, which may not be kept yet.
+    fn beside(&self) -> u32 {
+        self.free(BUILD).max(self.number.saturating_add(1))
     }
 
     /// A number nothing has under this prefix, nor had and may have again.

@@ -193,6 +193,38 @@ fn a_car_is_filed_copied_and_renamed_beside_the_one_on_the_bench() {
 }
 
 #[test]
+fn a_car_comes_beside_one_that_is_not_kept_yet() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    assert_eq!((keeper.import(&written(&idling_at(910.0), 3)).count, keeper.file(idling_at(920.0))), (1, Ok(3)));
+    assert_eq!(keeper.save(&idling_at(900.0)), Ok(Saved::Done), "nobody else had its number");
+    assert_eq!([1, 2, 3].map(|number| keeper.read(number)), [900.0, 910.0, 920.0].map(|speed| Some(idling_at(speed))));
+    // Nor does what is put back take it.
+    device.put("trialfit.thrown.1", &written(&idling_at(940.0), 1));
+    for number in 1..=3 {
+        device.remove(&format!("trialfit.build.{number}")).unwrap();
+    }
+    let (mut keeper, found) = Keeper::open(device.clone());
+    assert!(found.unwrap().is_none());
+    keeper.put_back(1).unwrap();
+    assert_eq!(keeper.save(&idling_at(900.0)), Ok(Saved::Done));
+    assert_eq!([1, 2].map(|number| keeper.read(number)), [900.0, 940.0].map(|speed| Some(idling_at(speed))));
+}
+
+#[test]
+fn long_names_are_told_apart_within_their_length() {
+    let (keeper, _) = Keeper::open(Device::new());
+    let mut build = idling_at(900.0);
+    build.set_text(car::NAME.id.into(), &"é".repeat(stored::NAME)).unwrap();
+    for _ in 0..3 {
+        keeper.file(build.clone()).unwrap();
+    }
+    let names: Vec<String> = keeper.list().into_iter().map(|it| it.name).collect();
+    let cut = "é".repeat(stored::NAME - 5);
+    assert_eq!(names, ["é".repeat(stored::NAME), format!("{cut} 2"), format!("{cut} 3")]);
+}
+
+#[test]
 fn what_is_thrown_away_can_be_put_back_and_its_number_is_not_given_again() {
     let device = Device::new();
     let (mut keeper, _) = Keeper::open(device.clone());
