@@ -89,6 +89,19 @@ fn bbcode_shows_the_words_and_the_link_alone_as_a_link() {
     }
 }
 
+/// Pasted, a note may have marks that turn all that follows round, and spaces that make a block of it.
+#[test]
+fn a_note_is_posted_as_its_link_has_it() {
+    let link = Link { note: "    try \u{202E}this\n\nbore\u{200F} ".into(), ..Link::default() };
+    let report = evaluated(&link.build);
+    for (form, name) in FORMS {
+        let text = post(form, Some(0)).report(&link, &report);
+        assert!(text.lines().any(|line| line.trim_end() == "Note: try this bore"), "{name}: {text}");
+    }
+    let blank = Link { note: " \u{200F}".into(), ..Link::default() };
+    assert!(!post(Form::Plain, Some(0)).report(&blank, &report).contains("Note:"));
+}
+
 #[test]
 fn the_address_of_the_page_cannot_end_a_link_early() {
     let link = Link::default();

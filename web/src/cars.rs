@@ -185,9 +185,25 @@ impl List {
     }
 
     fn open(self, number: u32) {
-        open(number);
-        self.told.set(Vec::new());
+        if self.may_leave() {
+            open(number);
+        }
         self.cars.set(find());
+    }
+
+    /// Whether what is on the bench may go from there: what could not be kept is kept now, or stays.
+    fn may_leave(self) -> bool {
+        let bench = Bench::get();
+        leave_visit(bench);
+        if bench.with_keeper(|keeper| keeper.is_unsaved()) {
+            bench.keep();
+        }
+        bench.keep_steps();
+        let fault = |notice: &Notice| if let Notice::NotKept(fault) = notice { Some(*fault) } else { None };
+        let unsaved = bench.with_keeper(|keeper| keeper.is_unsaved());
+        let fault = bench.notices.with_untracked(|notices| notices.iter().find_map(fault)).filter(|_| unsaved);
+        self.told.set(fault.map(|fault| words::not_kept(fault).to_owned()).into_iter().collect());
+        !unsaved
     }
 
     fn throw_away(self, number: u32) {
@@ -236,13 +252,14 @@ impl List {
         let bench = Bench::get();
         leave_visit(bench);
         see_to(bench);
-        bench.keep_steps();
+        if !self.may_leave() {
+            return;
+        }
         let build = own_car();
         match bench.with_keeper(|keeper| keeper.save_anew(&build)) {
             Ok(_) => bench.replace(build, History::default()),
             Err(fault) => bench.tell(Notice::NotKept(fault)),
         }
-        self.told.set(Vec::new());
         self.cars.set(find());
     }
 }
@@ -269,8 +286,6 @@ fn file_with_time(bench: Bench) {
 
 fn open(number: u32) {
     let bench = Bench::get();
-    leave_visit(bench);
-    bench.keep_steps();
     match bench.with_keeper(|keeper| keeper.take(number)) {
         Ok(Some(found)) => {
             if !found.problems.is_empty() {

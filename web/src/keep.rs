@@ -277,6 +277,11 @@ impl<S: Store> Keeper<S> {
         self.last.is_some() && self.store.get(&key(self.number)).is_ok_and(|there| there.is_none())
     }
 
+    /// Whether what is on the bench was to be kept and could not be.
+    pub fn is_unsaved(&self) -> bool {
+        self.unsaved
+    }
+
     /// Whether the build on the bench was kept for the first time.
     pub fn is_first(&self) -> bool {
         self.revision == 1

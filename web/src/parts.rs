@@ -59,6 +59,8 @@ pub fn parts() -> El {
         let input: Option<HtmlInputElement> = event.target().and_then(|target| target.dyn_into().ok());
         if let Some(file) = input.and_then(|input| input.files()?.get(0)) {
             spawn_local(async move { open.read_file(file).await });
+            // Mended, the same file is opened again.
+            put_value(&event, "");
         }
     });
     let asked = el("p").class("asked").child(el("label").set("for", "open-shelf").text(words::OPEN_SHELF)).child(file);
@@ -86,6 +88,9 @@ pub fn parts() -> El {
 
 impl Open {
     async fn read_file(self, file: File) {
+        if file.size() > shelf::LONGEST as f64 {
+            return self.problems.set(vec![shelf::Unreadable::TooLong { most: shelf::LONGEST }.to_string()]);
+        }
         match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
             Some(text) => self.read(&text),
             None => self.problems.set(vec![words::NO_FILE.to_owned()]),

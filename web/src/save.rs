@@ -17,7 +17,9 @@ const SHARPNESS: f64 = 3.0;
 
 /// Hands a text to the reader as a file.
 pub fn text(name: &str, kind: &str, text: &str) {
-    if let Some(blob) = blob(kind, text) {
+    // Spreadsheets read a table without this mark in the letters of their own system: “min⁻¹” and “Öl” would be garbled.
+    let mark = if kind == "text/csv" { "\u{FEFF}" } else { "" };
+    if let Some(blob) = blob(kind, &[mark, text].concat()) {
         hand_over(name, &blob);
     }
 }

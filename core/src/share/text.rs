@@ -1,8 +1,9 @@
 //! What people post: an answer, or the report with how each answer stands, what was given, cautions; the link under it.
 
-use super::link::{self, Link};
+use super::link::{self, Link, NOTE};
 use super::markup::{Form, Line, Translate, written};
 use crate::build::{Build, Origin};
+use crate::entry::clean;
 use crate::layout::Layout;
 use crate::quantity::Length;
 use crate::report::{Report, lower_first};
@@ -44,8 +45,10 @@ impl Post<'_> {
             text.section(at).write(text.layout().calculators()[usize::from(at)].label, &mut lines);
         }
         text.given(&mut lines);
-        if !link.note.is_empty() {
-            lines.push(Line::Note(link.note.clone()));
+        // As the link has it.
+        let note = clean(&link.note, usize::from(NOTE));
+        if !note.is_empty() {
+            lines.push(Line::Note(note));
             lines.push(Line::Blank);
         }
         lines.push(Line::Words("Worked out, not tested. Local rules and licensed practice come first.".into()));

@@ -230,6 +230,10 @@ async fn a_store_filled_to_the_brim_loses_nothing_and_lets_files_out() -> Result
         session.type_in(BORE, "20.6375").await?;
         session.until("!!localStorage.getItem('trialfit.steps.1')").await?;
         let before = session.kept_text("trialfit.build.1").await?;
+        tap(session, "open-menu").await?;
+        bring(session, "Trialfit build 1\nname: Red\nrevision: 1\n1.1/end").await?;
+        listed(session, &[(1, ""), (2, "Red")]).await?;
+        tap(session, "close-menu").await?;
         // Undo's own room is not enough for what comes.
         let fill = "void (() => { let count = 0; for (let size = 1 << 22; size > 0; size >>= 1) { \
             for (;;) { try { localStorage.setItem('else.' + count, 'x'.repeat(size)); count++; } catch { break; } } } \
@@ -247,9 +251,15 @@ async fn a_store_filled_to_the_brim_loses_nothing_and_lets_files_out() -> Result
         session.until("Object.keys(window.files).length === 1").await?;
         let saved = desk::kept(Some(session.string("Object.values(window.files)[0].text").await?))?;
         ensure!(saved == desk::opened("1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end")?);
-        tap(session, "another-car").await?;
+        for leave in [0, 2] {
+            match leave {
+                0 => tap(session, "another-car").await?,
+                number => act(session, number, "open").await?,
+            }
+            session.says("cars-told", "no room").await?;
+            answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await.context("put aside for one not kept")?;
+        }
         tap(session, "close-menu").await?;
-        answers(session, "1.1/clutch.slave-bore=20.6375/clutch.free-play=4.25/end").await.context("put aside for one not kept")?;
         // With room again all is kept.
         session
             .value("Object.keys(localStorage).filter((it) => it.startsWith('else.')).forEach((it) => localStorage.removeItem(it))")

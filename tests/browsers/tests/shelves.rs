@@ -50,3 +50,24 @@ async fn a_part_goes_by_link_with_where_its_shelf_is() -> Result<()> {
     })
     .await
 }
+
+/// A file chosen to be opened as a shelf.
+const FILE: &str = "void ((it) => { const files = new DataTransfer(); files.items.add(new File([TEXT], 'ours.json')); \
+    it.files = files.files; it.dispatchEvent(new Event('change', { bubbles: true })); })(document.getElementById('open-shelf'))";
+
+#[tokio::test]
+async fn a_mended_file_is_opened_again_and_a_huge_one_never_read() -> Result<()> {
+    with_app("#overview", async |session, _| {
+        session.element("open-shelf").await?;
+        let text = r#"'{"trialfit-shelf":1,"id":"ours","name":"Ours","slots":[],"parts":[]}'"#;
+        session.value(&FILE.replace("TEXT", text)).await?;
+        session.until("!!document.querySelector('[data-shelf=ours]')").await?;
+        // With a name left in it the browser would not hear of the same file again.
+        ensure!(session.string("document.getElementById('open-shelf').value").await?.is_empty());
+        session.value("void (Blob.prototype.text = () => { window.read = true; return Promise.resolve('') })").await?;
+        session.value(&FILE.replace("TEXT", "new Uint8Array(3e6)")).await?;
+        session.until("document.querySelector('#parts > .problem')?.textContent.includes('too long for a shelf')").await?;
+        session.until("!window.read").await
+    })
+    .await
+}
