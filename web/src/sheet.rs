@@ -45,7 +45,7 @@ fn sheet(build: &Build, report: &Report) -> El {
     let given = given(build, report, system);
     let guesses = guesses(build);
     let watched: Vec<_> = sections.iter().map(|section| section.others.clone()).collect();
-    let cautions: Vec<Vec<_>> = sections.iter().map(|section| section.cautions.iter().map(ToString::to_string).collect()).collect();
+    let cautions = cautions(&sections);
     let said = |line: &Line| matches!(line, Line::Caution(words) if sections.iter().any(|section| section.cautions.contains(words)));
     let drawn = ALL.iter().zip(&sections).map(|(it, section)| {
         let scene = it.scene.and_then(|draw| draw(build, report).ok());
@@ -69,6 +69,18 @@ fn sheet(build: &Build, report: &Report) -> El {
         .child(title())
         .child(el("div").class("sheet-drawings").children(drawn))
         .child(lists)
+}
+
+/// The cautions of each calculator; what two of them say, once.
+fn cautions(sections: &[Section]) -> Vec<Vec<String>> {
+    let mut said: Vec<&'static str> = Vec::new();
+    let mut all = Vec::new();
+    for section in sections {
+        let fresh: Vec<_> = section.cautions.iter().copied().filter(|words| !said.contains(words)).collect();
+        all.push(fresh.iter().map(ToString::to_string).collect());
+        said.extend(fresh);
+    }
+    all
 }
 
 /// About so many lines of paper.

@@ -48,6 +48,9 @@ async fn the_whole_car_goes_on_one_page() -> Result<()> {
             for caution in ALL.iter().flat_map(|it| it.cautions) {
                 ensure!(text.contains(&bare(caution)), "{paper}: no “{caution}” in {text}");
             }
+            // Of charging both front drive and wiring can tell.
+            let meter = text.matches(&bare("Confirm with a clamp meter")).count();
+            ensure!(meter == 1, "{paper}: the clamp meter is asked for {meter} times");
             // Each caution once, under its calculator.
             let (_, cautions) = text.rsplit_once("Cautions").context("no cautions")?;
             for (at, it) in ALL.iter().enumerate().filter(|(_, it)| !it.cautions.is_empty()) {
