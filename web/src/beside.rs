@@ -277,7 +277,7 @@ fn row(it: &Difference, changes: &Changes) -> El {
         Some(What::Added(table, _) | What::Removed(table, _) | What::Moved(table)) => crate::table::declared(table).label.to_owned(),
         None => String::new(),
     };
-    let causes = it.causes.iter().map(cause).collect::<Vec<_>>().join(", ");
+    let causes: Vec<String> = it.causes.iter().map(cause).filter(|cause| !cause.is_empty()).collect();
     el("li")
         .set("data-key", &bench.key(it.place))
         .child(link)

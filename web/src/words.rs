@@ -561,8 +561,9 @@ pub fn more(count: usize) -> String {
 }
 
 /// `better, by slave bore`.
-pub fn way_and_cause(way: &str, causes: &str) -> String {
-    let by = if causes.is_empty() { String::new() } else { format!("by {}", lower_first(causes)) };
+pub fn way_and_cause(way: &str, causes: &[String]) -> String {
+    let causes: Vec<_> = causes.iter().map(|cause| lower_first(cause)).collect();
+    let by = if causes.is_empty() { String::new() } else { format!("by {}", causes.join(", ")) };
     [way.to_owned(), by].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
 }
 

@@ -209,6 +209,34 @@ async fn a_part_goes_on_trial_by_itself() -> Result<()> {
     .await
 }
 
+/// On a phone the lists are below one another: what comes of a choice stays above them, and hides none.
+#[tokio::test]
+async fn what_is_on_trial_stays_in_sight_on_a_phone() -> Result<()> {
+    const FIRST: &str = "part.demo.crank-pulley";
+    const SECOND: &str = "part.demo.alternator-pulley";
+    with_app("#overview", async |session, _| {
+        session.press("demo-shelf").await?;
+        session.element(FIRST).await?;
+        session.choose(FIRST, "crank-130").await?;
+        session.choose(SECOND, "alternator-pulley-54").await?;
+        session.until("document.getElementById('glance')?.textContent.includes('by crank pulley, alternator pulley')").await?;
+        let clear = |id: &str| {
+            format!(
+                "((glance, it) => glance.top >= 0 && glance.bottom <= it.top && it.bottom <= document.querySelector('.bar').getBoundingClientRect().top)\
+                (document.getElementById('glance').getBoundingClientRect(), document.getElementById('{id}').getBoundingClientRect())"
+            )
+        };
+        for block in ["start", "end"] {
+            for id in ["part.demo.pedal-box", "part.demo.flywheel"] {
+                session.value(&format!("void document.getElementById('{id}').scrollIntoView({{ block: '{block}' }})")).await?;
+                session.until(&clear(id)).await.with_context(|| format!("{id} at the {block}"))?;
+            }
+        }
+        Ok(())
+    })
+    .await
+}
+
 #[tokio::test]
 async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()> {
     const SLOT: &str = "part.demo.slave-cylinder";
