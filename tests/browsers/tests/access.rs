@@ -160,6 +160,7 @@ async fn nothing_scrolls_sideways_at_twice_the_text() -> Result<()> {
     with_app_at(PHONE, "", async |session, _| {
         session.ask("Page.setFontSizes", json!({ "fontSizes": { "standard": 32, "fixed": 26 } })).await?;
         session.until("getComputedStyle(document.documentElement).fontSize === '32px'").await?;
+        session.until("document.querySelector('.skip').getBoundingClientRect().bottom <= 0").await?;
         everything_fits(session, PHONE.0).await?;
         session.screen(WIDE.0, WIDE.1, 1).await?;
         everything_fits(session, WIDE.0).await

@@ -81,6 +81,39 @@ async fn nothing_on_any_screen_stays_english() -> Result<()> {
     .await
 }
 
+/// Where a word of the page is cut off, or the bar takes more than it does in English.
+const CUT: &str = "(() => { const wrong = []; const pen = document.createElement('canvas').getContext('2d'); \
+    const title = document.querySelector('h1'); const letters = document.createRange(); letters.selectNodeContents(title); \
+    if (letters.getBoundingClientRect().right > title.getBoundingClientRect().right) wrong.push(title.textContent); \
+    for (const it of document.querySelectorAll('input.number:placeholder-shown')) { \
+        const style = getComputedStyle(it, '::placeholder'); pen.font = `${style.fontSize} ${style.fontFamily}`; \
+        const room = it.clientWidth - 2 * parseFloat(getComputedStyle(it).paddingRight); \
+        if (pen.measureText(it.placeholder).width > room) wrong.push(`${it.id}: ${it.placeholder}`); } \
+    const bar = document.querySelector('.bar').offsetHeight; if (bar > 70) wrong.push(`${bar} px of bar`); \
+    return wrong.slice(0, 4); })()";
+
+#[tokio::test]
+async fn longer_words_are_not_cut_off_on_a_phone() -> Result<()> {
+    with_app_at(PHONE, "", async |session, _| {
+        in_german(session).await?;
+        let check = async |car: &str| -> Result<()> {
+            for screen in every_screen() {
+                session.go(screen).await?;
+                let cut = session.value(CUT).await?;
+                ensure!(cut == json!([]), "{car} on {screen}: {cut}");
+            }
+            Ok(())
+        };
+        check("the demo").await?;
+        session.press("clear-demo").await?;
+        session.until("!document.getElementById('demo')").await?;
+        check("an empty car").await?;
+        session.go("car").await?;
+        session.says("answer", "Unbekannt: „Drehmoment“ fehlt.").await
+    })
+    .await
+}
+
 #[tokio::test]
 async fn numbers_are_read_and_written_with_a_comma_and_the_language_stays() -> Result<()> {
     with_app_at(PHONE, "#clutch", async |session, _| {
