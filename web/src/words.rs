@@ -505,9 +505,9 @@ pub fn refusal(why: Refusal, spec: &Spec, typed: &str, system: System) -> String
             let shown = |number: f64| trialfit_core::show::input(unit.to_si(number), system.unit(dimension, unit));
             format!("{typed} is outside {} to {}.", shown(lowest), shown(highest))
         }
+        (Refusal::NotWhole, _) => EntryError::NotWhole { text: typed.to_owned() }.to_string(),
         (Refusal::TooLong(most), _) => format!("At most {most} letters fit."),
         _ => format!("{typed} cannot stand here."),
-        (Refusal::NotWhole, _) => EntryError::NotWhole { text: typed.to_owned() }.to_string(),
     }
 }
 
@@ -836,4 +836,16 @@ pub fn tone_means(each: &str) -> String {
 /// `Take 64.5 s`.
 pub fn take_value(value: &str) -> String {
     format!("Take {value}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use trialfit_core::calculators::front_drive::{FRONT_DRIVE, RIBS};
+
+    #[test]
+    fn a_part_of_a_count_is_refused_for_what_it_is() {
+        let said = refusal(Refusal::NotWhole, &FRONT_DRIVE.specs[usize::from(RIBS.id.ordinal)], "6.4", System::Metric);
+        assert_eq!(said, "“6.4” is not a whole number, and this is a count.");
+    }
 }
