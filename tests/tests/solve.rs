@@ -96,6 +96,7 @@ declare! {
     output POLE: Ratio, "", "pole", "Pole", "One over from five." {}
     output BOWL: Ratio, "", "bowl", "Bowl", "A square, and one." {}
     output PARTLY: Ratio, "", "partly", "Partly", "A line where it is over three." {}
+    output FLAT: Ratio, "", "flat", "Flat", "A tenth, level from four on." {}
     output AREA: Ratio, "", "area", "Area", "Of both squares, mm²." {}
 }
 
@@ -105,13 +106,14 @@ const STEPS: &[Step] = &[
     Step {
         name: "shapes",
         reads: &[AT.id],
-        writes: &[WAVE.id, JUMPS.id, POLE.id, BOWL.id, PARTLY.id],
+        writes: &[WAVE.id, JUMPS.id, POLE.id, BOWL.id, PARTLY.id, FLAT.id],
         run: |case| {
             let at = case.of(AT).map(|at| at.si());
             case.answer(WAVE, |_| Ok(ratio(libm::sin(at?))));
             case.answer(JUMPS, |_| Ok(ratio(if at? < 4.0 { at? } else { at? + 3.0 })));
             case.answer(POLE, |_| Ok(ratio(1.0 / (at? - 5.0))));
             case.answer(BOWL, |_| Ok(ratio((at? - 3.3) * (at? - 3.3) + 1.0)));
+            case.answer(FLAT, |_| Ok(ratio(at?.min(4.0) / 10.0)));
             case.answer(PARTLY, |_| if at? > 3.0 { Ok(ratio(at?)) } else { Err(LOW) });
         },
     },
@@ -194,13 +196,35 @@ fn out_of_reach_names_the_nearest() {
     assert_eq!(inputs(&solved(AT.id, [0.0, 10.0], BOWL.id, 2.0, 20)).len(), 2);
 }
 
+/// The scan's own values stay over 1.09; the bowl goes down to one.
+#[test]
+fn a_crest_between_two_values_of_the_scan_is_not_stepped_over() {
+    let found = solved(AT.id, [0.0, 10.0], BOWL.id, 1.04, 11);
+    assert_eq!(found.solutions.len(), 2, "{found:?}");
+    for (got, expected) in inputs(&found).into_iter().zip([3.1, 3.5]) {
+        agrees(got, expected, 1e-9, "closed form");
+    }
+    assert!(found.obstacles.is_empty(), "{:?}", found.obstacles);
+    assert_eq!((found.range, found.to_be_had.len()), ([0.0, 10.0], 2));
+}
+
+/// A level typed in another unit is off by its last bits.
+#[test]
+fn a_level_is_met_but_for_its_last_bits() {
+    let found = solved(AT.id, [0.0, 10.0], FLAT.id, 0.4_f64.next_up(), 11);
+    assert_eq!((found.stretches.as_slice(), inputs(&found)), (&[[4.0, 10.0]][..], vec![4.0, 10.0]));
+    assert!(found.obstacles.is_empty(), "{:?}", found.obstacles);
+}
+
 #[test]
 fn where_there_is_no_answer_it_says_why() {
     let found = solved(AT.id, [0.0, 10.0], PARTLY.id, 2.0, 11);
     assert!(found.solutions.is_empty());
-    assert_eq!(found.obstacles[0], Obstacle::OutOfReach { reach: [4.0, 10.0] });
+    // No further than the nearest that is told, which the scan alone did not come to.
+    let nearest = found.nearest.expect("known");
+    assert_eq!(found.obstacles[0], Obstacle::OutOfReach { reach: [nearest.output, 10.0] });
     assert_eq!(found.obstacles[1], Obstacle::Unknown { from: 0.0, to: 3.0, why: LOW });
-    agrees(found.nearest.expect("known").input, 3.0, 1e-3, "just over three");
+    agrees(nearest.input, 3.0, 1e-3, "just over three");
     assert_eq!(inputs(&solved(AT.id, [0.0, 10.0], PARTLY.id, 8.0, 11)), [8.0]);
 }
 

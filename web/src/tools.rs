@@ -138,13 +138,16 @@ fn unit_of(place: Place) -> Option<&'static Unit> {
     }
 }
 
-/// From one end of the range to the other that a slider of this input would have; SI, or ordinals.
+/// From one end of the range to the other that a slider of this input would have, and on to where it stands; SI, or
+/// ordinals.
 fn range_of(place: Place) -> [f64; 2] {
     let spec = spec_of(place);
     match spec.kind {
         Kind::Quantity { unit, .. } => {
             let stops = Stops::of(spec, untrack(|| Bench::get().system()));
-            stops.map_or_else(|| spec.possible.map(|end| unit.to_si(end)), |stops| [stops.at(0), stops.at(stops.last())])
+            let [low, high] = stops.map_or_else(|| spec.possible.map(|end| unit.to_si(end)), |stops| [stops.at(0), stops.at(stops.last())]);
+            let now = Bench::get().value_now(place).unwrap_or(low);
+            [low.min(now), high.max(now)]
         }
         Kind::Choice(choices) => [0.0, choices.len().saturating_sub(1) as f64],
         Kind::Text(_) => [0.0; 2],

@@ -170,9 +170,11 @@ pub const FIND: &str = "Find it";
 pub const TAKE: &str = "take";
 pub const MEETS: &str = "Meets it";
 pub const TO_BE_HAD: &str = "To be had in the trade's sizes";
+pub const IN_STEPS: &str = "In round steps";
+pub const EACH_OF_THEM: &str = "Each of them";
 pub const NEAREST: &str = "The nearest";
 pub const APART: &str = "That answer does not hang on this number.";
-pub const NO_SOLUTION: &str = "Nothing in its range meets it.";
+pub const NONE_MEETS: &str = "None of them meets it.";
 pub const NO_RANGE: &str = "From and to have to be possible values, the lower one first.";
 pub const NO_NUMBER: &str = "This is no number.";
 pub const WORKING_IT_OUT: &str = "Working it out";
@@ -689,6 +691,11 @@ pub fn gap([from, to]: &[String; 2], why: &str) -> String {
 /// `22.2 mm gives 118 N`.
 pub fn gives(input: &str, output: &str) -> String {
     format!("{input} gives {output}")
+}
+
+/// Where no value meets the target.
+pub fn none_meets([from, to]: &[String; 2]) -> String {
+    format!("Nothing from {from} to {to} meets it.")
 }
 
 /// A stretch that meets the target.

@@ -3,7 +3,8 @@
 //!
 //! The input's range is scanned evenly. Between neighbours with the target between them the root is closed in on by
 //! Brent's method; where the output only jumps across the target there is none. Sizes and steps that the trade has are
-//! tried on either side of each root. Two roots between neighbours of the scan are not seen.
+//! tried on either side of each root. Two roots between neighbours of the scan are not seen, but where the scan found none
+//! at all and comes nearest.
 
 use super::Job;
 use super::brent::{Brent, Next};
@@ -18,6 +19,9 @@ use std::collections::VecDeque;
 
 /// A root is as exact as this share of the range.
 const EXACT: f64 = 1e-13;
+
+/// Two numbers that differ by less than this share are the same but for their last bits.
+const SAME: f64 = 1e-13;
 
 /// What is left at a root of a function that does not jump, as a share of what its bracket began with.
 const LEFT: f64 = 1e-6;
@@ -73,6 +77,8 @@ pub struct Solved {
     pub target: f64,
     /// Its value in the build.
     pub present: Option<f64>,
+    /// Where it was looked for, SI or ordinals.
+    pub range: [f64; 2],
     /// How many values were scanned: two solutions closer than the range over this can be missed.
     pub scanned: u32,
     /// Where the target is met, rising; of a stretch that meets it throughout, the two ends.
@@ -112,6 +118,8 @@ pub struct Solve {
     scanned: Vec<Result<f64, Unknown>>,
     tasks: VecDeque<Task>,
     solved: Solved,
+    /// Lowest and highest of all that was tried.
+    reach: Option<[f64; 2]>,
     stage: Stage,
 }
 
@@ -150,6 +158,7 @@ impl Solve {
             output,
             target,
             present: dial.present,
+            range,
             scanned: scan.len() as u32,
             solutions: Vec::new(),
             stretches: Vec::new(),
@@ -158,13 +167,15 @@ impl Solve {
             obstacles: if feeds { Vec::new() } else { vec![Obstacle::Apart] },
         };
         let tasks = (0..scan.len() as u32).map(Task::Scan).collect();
-        Ok(Self { dial, range, output, target, scan, scanned: Vec::new(), tasks, solved, stage: Stage::Scanning })
+        Ok(Self { dial, range, output, target, scan, scanned: Vec::new(), tasks, solved, reach: None, stage: Stage::Scanning })
     }
 
     /// The output at a value of the input, and whether anything nearer was known.
     fn try_at(&mut self, plan: &Plan, input: f64) -> Result<f64, Unknown> {
         self.dial.turn(plan, input);
         let output = self.dial.value(self.output)?;
+        let [low, high] = self.reach.unwrap_or([output; 2]);
+        self.reach = Some([low.min(output), high.max(output)]);
         let off = (output - self.target).abs();
         if self.solved.nearest.is_none_or(|nearest| off < (nearest.output - self.target).abs()) {
             self.solved.nearest = Some(Had { input, output });
@@ -176,7 +187,7 @@ impl Solve {
     fn brackets(&mut self) {
         for at in 0..self.scan.len() {
             let (input, found) = (self.scan[at], self.scanned[at]);
-            if found == Ok(self.target) {
+            if self.is_met(at) {
                 self.meets(at);
             }
             if let Err(why) = found {
@@ -186,15 +197,27 @@ impl Solve {
                 }
             }
             let next = self.scanned.get(at + 1).copied();
-            if let (Ok(one), Some(Ok(other)), false) = (found, next, self.dial.is_stepped()) {
-                let (one, other) = (one - self.target, other - self.target);
-                let tolerance = EXACT * (self.range[1] - self.range[0]);
-                if one * other < 0.0
-                    && let Some(brent) = Brent::new((input, one), (self.scan[at + 1], other), tolerance)
-                {
-                    self.tasks.push_back(Task::Close(brent, one.abs().max(other.abs())));
-                }
+            let met = self.dial.is_stepped() || self.is_met(at) || self.is_met(at + 1);
+            if let (Ok(one), Some(Ok(other)), false) = (found, next, met) {
+                self.close((input, one), (self.scan[at + 1], other));
             }
+        }
+    }
+
+    /// Whether a value of the scan meets the target.
+    fn is_met(&self, at: usize) -> bool {
+        let met = |found: &Result<f64, Unknown>| found.is_ok_and(|output| (output - self.target).abs() <= SAME * self.target.abs());
+        self.scanned.get(at).is_some_and(met)
+    }
+
+    /// Closes in between two values of the input, with the output there, if the target lies between.
+    fn close(&mut self, (from, one): (f64, f64), (to, other): (f64, f64)) {
+        let (one, other) = (one - self.target, other - self.target);
+        let tolerance = EXACT * (self.range[1] - self.range[0]);
+        if one * other < 0.0
+            && let Some(brent) = Brent::new((from, one), (to, other), tolerance)
+        {
+            self.tasks.push_back(Task::Close(brent, one.abs().max(other.abs())));
         }
     }
 
@@ -282,7 +305,21 @@ impl Solve {
         let Some(missing) = inner.iter().position(Option::is_none) else { return };
         let share = if missing == 0 { 1.0 - GOLDEN } else { GOLDEN };
         let input = ends[0] + (ends[1] - ends[0]) * share;
-        let off = self.try_at(plan, input).map_or(f64::INFINITY, |output| (output - self.target).abs());
+        let found = self.try_at(plan, input);
+        let off = found.map_or(f64::INFINITY, |output| (output - self.target).abs());
+        // The target is met on the way, on either side of a crest that the scan stepped over.
+        let next = self.scan.partition_point(|scanned| *scanned <= input);
+        if let (Ok(found), Some(before), Some(after)) = (found, next.checked_sub(1), self.scan.get(next).copied()) {
+            let (low, high) = (self.scanned[before], self.scanned[next]);
+            // Where the two are on either side themselves, it was closed in on before.
+            let crosses = |side: f64| (side - self.target) * (found - self.target) < 0.0;
+            let sides: Vec<f64> = low.into_iter().chain(high).collect();
+            if !sides.is_empty() && sides.into_iter().all(crosses) {
+                low.into_iter().for_each(|low| self.close((self.scan[before], low), (input, found)));
+                high.into_iter().for_each(|high| self.close((input, found), (after, high)));
+                return;
+            }
+        }
         inner[missing] = Some((input, off));
         let (ends, inner) = match inner {
             [Some(low), Some(high)] if low.1 <= high.1 => ([ends[0], high.0], [None, Some(low)]),
@@ -319,9 +356,10 @@ impl Solve {
         solved.solutions.order_by(|one, other| one.input.total_cmp(&other.input));
         let off = |had: &Had| (had.output - self.target).abs();
         solved.to_be_had.order_by(|one, other| off(one).total_cmp(&off(other)));
-        let known: Vec<f64> = self.scanned.iter().filter_map(|found| found.ok()).collect();
-        let reach = known.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], value| [low.min(*value), high.max(*value)]);
-        if solved.solutions.is_empty() && (self.target < reach[0] || self.target > reach[1]) && !known.is_empty() {
+        if let Some(reach @ [low, high]) = self.reach
+            && solved.solutions.is_empty()
+            && !(low..=high).contains(&self.target)
+        {
             solved.obstacles.push(Obstacle::OutOfReach { reach });
         }
         let at = |obstacle: &Obstacle| match obstacle {

@@ -1,8 +1,8 @@
 //! The value of an input that brings an answer to a target.
 
 use super::runner::Runner;
-use super::sweep::at;
-use super::{asked, choice, going, pick_answer, pick_input, range_of, watched};
+use super::sweep::{at, in_digits};
+use super::{asked, choice, going, pick_answer, pick_input, range_of, unit_of, watched};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el};
 use crate::follow::effect;
@@ -10,7 +10,7 @@ use crate::history::Gesture;
 use crate::signal::State;
 use crate::words;
 use trialfit_core::share::link::{Asked, Tool};
-use trialfit_core::spec::Place;
+use trialfit_core::spec::{Kind, Place};
 use trialfit_core::tools::solve::{Had, Obstacle, Solve, Solved};
 
 /// So many values are listed at once.
@@ -70,6 +70,24 @@ pub(super) fn solve(calculator: u8) -> El {
         .many(move || runner.with(|found| found.map(found_lines).unwrap_or_default()))
 }
 
+/// An output in as many digits as tell it from the target, where it is not that.
+fn output(found: &Solved, value: f64) -> String {
+    let same = (value - found.target).abs() <= 1e-9 * found.target.abs();
+    let told = |digits: &u8| same || in_digits(found.output, value, *digits) != in_digits(found.output, found.target, *digits);
+    in_digits(found.output, value, (3..=8).find(told).unwrap_or(8))
+}
+
+/// What the values beside those that meet it are: sizes that are sold, choices, or the steps of the slider.
+fn beside_words(found: &Solved) -> Option<&'static str> {
+    let spec = spec_of(found.input);
+    match spec.kind {
+        _ if !spec.sizes.is_empty() => Some(words::TO_BE_HAD),
+        // Steps are round in their own unit alone.
+        Kind::Quantity { unit, .. } => unit_of(found.input).is_some_and(|shown| shown == unit).then_some(words::IN_STEPS),
+        Kind::Choice(_) | Kind::Text(_) => Some(words::EACH_OF_THEM),
+    }
+}
+
 /// What meets the target, what the trade has near it, and what stands in the way.
 fn found_lines(found: &Solved) -> Vec<El> {
     let one = |had: &Had| {
@@ -78,7 +96,7 @@ fn found_lines(found: &Solved) -> Vec<El> {
             .set("aria-label", &words::act_of(words::TAKE, &at(input, value)))
             .text(words::TAKE)
             .on_press(move || Bench::get().edit(Gesture::Once, spec_of(input).label, move |build| _ = build.set(input, value)));
-        el("li").text(&words::gives(&at(input, value), &at(found.output, had.output))).child(take)
+        el("li").text(&words::gives(&at(input, value), &output(found, had.output))).child(take)
     };
     let list = |title: &str, all: &[Had]| {
         let left = all.len().saturating_sub(LISTED);
@@ -91,13 +109,14 @@ fn found_lines(found: &Solved) -> Vec<El> {
     let stretch = |[from, to]: &[f64; 2]| words::met_throughout(&at(found.input, *from), &at(found.input, *to));
     let mut lines: Vec<El> = found.stretches.iter().map(|ends| el("p").class("found").text(&stretch(ends))).collect();
     if found.solutions.is_empty() {
-        lines.push(el("p").class("found").text(words::NO_SOLUTION));
+        let looked = unit_of(found.input).map(|_| found.range.map(|end| at(found.input, end)));
+        lines.push(el("p").class("found").text(&looked.map_or_else(|| words::NONE_MEETS.to_owned(), |ends| words::none_meets(&ends))));
         lines.extend(found.nearest.iter().flat_map(|nearest| list(words::NEAREST, &[*nearest])));
     } else {
         lines.extend(list(words::MEETS, &found.solutions));
     }
-    if !found.to_be_had.is_empty() {
-        lines.extend(list(words::TO_BE_HAD, &found.to_be_had));
+    if let (Some(title), false) = (beside_words(found), found.to_be_had.is_empty()) {
+        lines.extend(list(title, &found.to_be_had));
     }
     lines.extend(found.obstacles.iter().map(|obstacle| el("p").class("note").text(&obstacle_words(found, obstacle))));
     lines

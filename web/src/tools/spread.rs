@@ -1,8 +1,8 @@
 //! How far an answer may be off for what its inputs may be off by.
 
 use super::runner::Runner;
-use super::sweep::at;
-use super::{going, pick_answer, watched};
+use super::sweep::{at, in_digits};
+use super::{going, pick_answer, unit_of, watched};
 use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, el};
 use crate::field::beside;
@@ -57,8 +57,9 @@ fn found_lines(found: &Found) -> Vec<El> {
     let Some(outcome) = found.outcomes.first() else { return Vec::new() };
     let place = outcome.place;
     let mut lines = Vec::new();
-    let quantile = |share: f64| outcome.quantile(share).map(|value| at(place, value));
+    let quantile = |share: f64| outcome.quantile(share);
     if let (Some(low), Some(middle), Some(high)) = (quantile(0.05), quantile(0.5), quantile(0.95)) {
+        let [middle, low, high] = [middle, low, high].map(|value| in_digits(place, value, digits(place, low, high)));
         lines.push(el("p").class("found").text(&words::nine_of_ten(&middle, &low, &high)));
     }
     lines.extend(limits(outcome).iter().map(|words| el("p").class("found").text(words)));
@@ -74,6 +75,14 @@ fn found_lines(found: &Found) -> Vec<El> {
     lines
 }
 
+/// As many digits as tell the ends of a stretch apart in two of them, at least three.
+fn digits(place: Place, low: f64, high: f64) -> u8 {
+    let Some(unit) = leptos::prelude::untrack(|| unit_of(place)) else { return 3 };
+    let [low, high] = [low, high].map(|end| unit.from_si(end));
+    let share = low.abs().max(high.abs()) / (high - low);
+    if share.is_finite() { (libm::log10(share).ceil() as u8).saturating_add(2).clamp(3, 9) } else { 3 }
+}
+
 fn count(samples: u32) -> String {
     show::count(f64::from(samples))
 }
@@ -84,7 +93,8 @@ fn limits(outcome: &Outcome) -> Vec<String> {
     let said = outcome.past.iter().filter_map(|(limit, chance)| {
         let mark = beside(limit.beyond, outcome.place);
         let value = bench.value_now(mark).ok()?;
-        Some(words::chance(limit.sense, &at(mark, value), chance.share, chance.error))
+        let mark = show::cell(spec_of(mark), value, bench.system()).to_string();
+        Some(words::chance(limit.sense, &mark, chance.share, chance.error))
     });
     // Where an answer can change its sign, nought is a limit of its own: room that is none is contact.
     let signed = outcome.ends.is_some_and(|[least, _]| least - outcome.deviation < 0.0);
