@@ -3,7 +3,7 @@
 //! Time = ∫ dω / f(ω). Torque is straight between the points of its curve, air drag and engine friction are quadratic
 //! in speed, so f is a quadratic in each piece and the integral has a closed form: no step size, no error but rounding.
 
-use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, REDLINE, TORQUE_CURVE};
+use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, HIGHEST_SPEED, TORQUE_CURVE};
 use crate::plan::Case;
 use crate::quantity::{RotationalSpeed, Torque};
 use crate::report::Unknown;
@@ -142,25 +142,27 @@ impl Stretch {
 pub(super) const NO_RANGE: Unknown = Unknown::NoSolution("The upper speed must be above the lower one.");
 const OUT_OF_REACH: Unknown = Unknown::NoSolution("The torque curve does not reach over these speeds.");
 
-/// An engine speed asked for, which the limiter must let the engine reach; `why` says which one it does not.
+/// An engine speed asked for, which the limiter and its overshoot must let the engine reach; `why` says which one they do not.
 pub(super) fn under_limiter(
     asked: Result<RotationalSpeed, Unknown>,
-    redline: Result<RotationalSpeed, Unknown>,
+    highest: Result<RotationalSpeed, Unknown>,
     why: &'static str,
 ) -> Result<RotationalSpeed, Unknown> {
     let asked = asked?;
     // A redline nobody gave holds nothing back.
-    if redline.is_ok_and(|redline| asked > redline) { Err(Unknown::NoSolution(why)) } else { Ok(asked) }
+    if highest.is_ok_and(|highest| asked > highest) { Err(Unknown::NoSolution(why)) } else { Ok(asked) }
 }
 
 pub(super) fn reached(case: &mut Case<'_>, asked: Input<RotationalSpeed>, why: &'static str) -> Result<RotationalSpeed, Unknown> {
-    under_limiter(case.of(asked), case.of(REDLINE), why)
+    under_limiter(case.of(asked), case.of(HIGHEST_SPEED), why)
 }
 
-pub(super) const REVS_LIMITED: &str = "“Free revs to” is above the redline, where the limiter cuts in: the engine never gets there.";
-pub(super) const GEAR_LIMITED: &str = "“In gear to” is above the redline, where the limiter cuts in: the engine never gets there.";
-pub(super) const SHIFT_LIMITED: &str = "“Shift at” is above the redline, where the limiter cuts in: the engine never gets there.";
-pub(super) const LAUNCH_LIMITED: &str = "“Launch at” is above the redline, where the limiter cuts in: the engine never gets there.";
+pub(super) const REVS_LIMITED: &str =
+    "“Free revs to” is above the highest engine speed, redline and overshoot: the engine never gets there.";
+pub(super) const GEAR_LIMITED: &str = "“In gear to” is above the highest engine speed, redline and overshoot: the engine never gets there.";
+pub(super) const SHIFT_LIMITED: &str = "“Shift at” is above the highest engine speed, redline and overshoot: the engine never gets there.";
+pub(super) const LAUNCH_LIMITED: &str =
+    "“Launch at” is above the highest engine speed, redline and overshoot: the engine never gets there.";
 
 #[cfg(test)]
 mod tests {

@@ -10,7 +10,9 @@ use super::{
     REFERENCE_DUMP_HEAT, REFERENCE_DUMP_TIME, REFERENCE_ENGINE_INERTIA, REFERENCE_LAUNCH_LEFT, SLIP_HEAT, SLIP_TORQUE, TORQUE_AT_LAUNCH,
 };
 use crate::calculators::car::gearing::first;
-use crate::calculators::car::{CURVE_SPEED, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, MASS, REDLINE, ROLLING_RADIUS, ROLLING_RESISTANCE};
+use crate::calculators::car::{
+    CURVE_SPEED, FINAL_DRIVE, FLYWHEEL_TORQUE, GEAR_RATIO, HIGHEST_SPEED, MASS, ROLLING_RADIUS, ROLLING_RESISTANCE,
+};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{J, J_PER_KG_K, KG, KG_M2, MM, NM, ONE, RAD_PER_S, RISE, RPM, S};
 use crate::quantity::{
@@ -166,7 +168,7 @@ impl Start {
 
 pub(super) const TORQUE: Step = Step {
     name: "torque at the launch speed",
-    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, REDLINE.id, LAUNCH_SPEED.id],
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, HIGHEST_SPEED.id, LAUNCH_SPEED.id],
     writes: &[TORQUE_AT_LAUNCH.id],
     run: |case| {
         case.answer(TORQUE_AT_LAUNCH, |case| {
@@ -188,7 +190,7 @@ pub(super) const LAUNCH: Step = Step {
         ROLLING_RESISTANCE.id,
         GEAR_RATIO.id,
         FINAL_DRIVE.id,
-        REDLINE.id,
+        HIGHEST_SPEED.id,
         LAUNCH_SPEED.id,
         SLIP_TORQUE.id,
         CLUTCH_TORQUE.id,

@@ -9,7 +9,7 @@ use super::{
 };
 use crate::build::Build;
 use crate::calculators::car::{
-    CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, IDLE, REDLINE, SPEED_PER_THOUSAND, TORQUE_CURVE,
+    CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, HIGHEST_SPEED, IDLE, SPEED_PER_THOUSAND, TORQUE_CURVE,
 };
 use crate::chart::{Axis, Chart, Curve, Edge};
 use crate::order::Order;
@@ -64,7 +64,7 @@ pub(super) fn free_revs(_plan: &Plan, _build: &Build, report: &Report) -> Result
 /// Engine speed over time from the shift, throttle shut and clutch down, with the speeds that the gears ask for.
 pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Result<Chart, Unknown> {
     let drag = EngineDrag { friction: report.of(FRICTION_FACTOR)?, pumping: report.of(PUMPING)?, displacement: report.of(DISPLACEMENT)? };
-    let from = under_limiter(report.of(SHIFT_SPEED), report.of(REDLINE), SHIFT_LIMITED)?;
+    let from = under_limiter(report.of(SHIFT_SPEED), report.of(HIGHEST_SPEED), SHIFT_LIMITED)?;
     let (lowest, lag) = (report.of(IDLE)?, report.of(LAG)?);
     let plate = report.of(PLATE_INERTIA)?;
     let drawn = |of: Output<Inertia>, label: &str, dashed: bool| -> Result<Curve, Unknown> {
@@ -105,7 +105,7 @@ pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Re
 /// Road speed over time in every gear, floored over the range given.
 pub(super) fn in_gear(plan: &Plan, build: &Build, report: &Report) -> Result<Chart, Unknown> {
     let from = report.of(GEAR_FROM)?;
-    let to = under_limiter(report.of(GEAR_TO), report.of(REDLINE), GEAR_LIMITED)?;
+    let to = under_limiter(report.of(GEAR_TO), report.of(HIGHEST_SPEED), GEAR_LIMITED)?;
     let rows = report.layout().rows(GEARS).len();
     let mut curves: Vec<Curve> = Vec::new();
     for row in 0..rows {

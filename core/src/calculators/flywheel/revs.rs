@@ -5,7 +5,7 @@
 
 use super::curve::{REVS_LIMITED, TorqueCurve, reached};
 use super::{ENGINE_INERTIA, REFERENCE_ENGINE_INERTIA, REFERENCE_REV_TIME, REV_FROM, REV_GAIN, REV_TIME, REV_TO};
-use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, REDLINE};
+use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, HIGHEST_SPEED};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{KG_M2, PERCENT, RPM, S};
 use crate::quantity::{Inertia, Ratio, RotationalSpeed, Time, kilogram_square_metres, ratio};
@@ -43,7 +43,7 @@ pub(super) fn gain(case: &mut Case<'_>, time: Time, reference: Time) -> Ratio {
 
 pub(super) const REVS: Step = Step {
     name: "free revs",
-    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, REDLINE.id, REV_FROM.id, REV_TO.id, ENGINE_INERTIA.id, REFERENCE_ENGINE_INERTIA.id],
+    reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, HIGHEST_SPEED.id, REV_FROM.id, REV_TO.id, ENGINE_INERTIA.id, REFERENCE_ENGINE_INERTIA.id],
     writes: &[REV_TIME.id, REFERENCE_REV_TIME.id, REV_GAIN.id],
     run: |case| {
         // Time goes with the inertia: the curve is integrated once for both wheels.
@@ -67,6 +67,6 @@ pub(super) const REVS: Step = Step {
 /// The range as far as the limiter lets the engine, and its time for one unit of inertia.
 fn unit_time(case: &mut Case<'_>) -> Result<(RotationalSpeed, RotationalSpeed, Time), Unknown> {
     let (curve, from, to) = (TorqueCurve::of(case)?, case.of(REV_FROM)?, case.of(REV_TO)?);
-    let to = case.of(REDLINE).map_or(to, |redline| to.min(redline));
+    let to = case.of(HIGHEST_SPEED).map_or(to, |highest| to.min(highest));
     Ok((from, to, rev_time(&curve, kilogram_square_metres(1.0), from, to)?))
 }

@@ -9,7 +9,7 @@ use super::{
     REV_TO, SHIFT_SPEED, SHIFT_TIME, SHIFT_TO,
 };
 use crate::calculators::car::engine::{friction_mean_pressure, torque_of_mean_pressure};
-use crate::calculators::car::{DISPLACEMENT, FRICTION_FACTOR, GEAR_RATIO, GEARS, REDLINE};
+use crate::calculators::car::{DISPLACEMENT, FRICTION_FACTOR, GEAR_RATIO, GEARS, HIGHEST_SPEED};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{BAR, CM3, KG_M2, ONE, RPM, S};
 use crate::quantity::{Inertia, Pressure, Ratio, RotationalSpeed, Time, Torque, Volume, kilogram_square_metres};
@@ -108,7 +108,7 @@ pub(super) const SHUT: Step = Step {
         FRICTION_FACTOR.id,
         PUMPING.id,
         DISPLACEMENT.id,
-        REDLINE.id,
+        HIGHEST_SPEED.id,
         REV_FROM.id,
         REV_TO.id,
         SHIFT_SPEED.id,

@@ -114,7 +114,7 @@ impl Swept {
             _ if self.points.is_empty() => Vec::new(),
             (_, Some((by, throughout))) if self.bands.is_empty() => vec![nowhere(build, kind, by, throughout).into()],
             (Kind::Choice(choices), _) => vec![self.choices(build, choices).into()],
-            (Kind::Quantity { unit, .. }, _) => self.from_to(build, unit),
+            (Kind::Quantity { unit, .. }, _) => self.between(build, unit),
             (Kind::Text(_), _) => Vec::new(),
         };
         pieces.push(apart(build, "it", &self.anyway).into());
@@ -123,7 +123,7 @@ impl Swept {
         Sentence { verdict: if stopped { Verdict::Beyond } else { Verdict::Within }, pieces }
     }
 
-    fn from_to(&self, build: &Build, unit: &'static Unit) -> Vec<Piece> {
+    fn between(&self, build: &Build, unit: &'static Unit) -> Vec<Piece> {
         // Bands are as fine as their points lie: three digits, not the input's own.
         let at = |value: f64| Piece::figure(value, unit);
         let label = |place: Place| lower_first(&show::label(build, place));
