@@ -131,10 +131,10 @@ impl Asked<'_> {
         Ok(json!({
             "input": input, "unit": self.unit(place), "present": found.present,
             "at": found.points.iter().map(|point| point.at).collect::<Vec<_>>(),
-            "stopped_by": found.points.iter().map(|point| self.key(point.stops)).collect::<Vec<_>>(),
+            "stopped_by": found.points.iter().map(|point| self.key(point.stops.first().map(|stop| stop.place))).collect::<Vec<_>>(),
             "outputs": curves,
             "bands": found.bands.iter().map(band).collect::<Vec<_>>(),
-            "not_within_anyway": found.anyway.iter().map(|place| self.layout.key(*place)).collect::<Vec<_>>(),
+            "not_within_anyway": found.anyway.iter().map(|stop| self.layout.key(stop.place)).collect::<Vec<_>>(),
             "finding": show::sentence(&found.finding(self.build), System::Metric),
         }))
     }
