@@ -106,7 +106,8 @@ pub fn equation(text: &'static str) -> &'static str {
 /// From here on the words that somebody gave these builds stay as they are.
 pub fn leave_words_of<'a>(builds: impl IntoIterator<Item = &'a Build>) {
     if !is_source() {
-        let own: BTreeSet<String> = builds.into_iter().flat_map(Build::own_words).collect();
+        let mut own = BTreeSet::new();
+        own.extend(builds.into_iter().flat_map(Build::own_words));
         with(|language| language.set_own(own));
     }
 }

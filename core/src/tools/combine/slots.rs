@@ -109,7 +109,8 @@ impl Slots {
         }
         let touches: Vec<Vec<Place>> = ways.iter().map(|its| places(its)).collect();
         let stands = |place: &Place| (build.own_value(*place).unwrap_or(f64::NAN), build.origin(*place));
-        let base = touches.iter().flatten().map(|place| (*place, stands(place))).collect();
+        let mut base = BTreeMap::new();
+        base.extend(touches.iter().flatten().map(|place| (*place, stands(place))));
         let chosen = vec![0; ways.len()];
         let demanding = (0..players.len()).filter(|&part| !rules.demands[part].is_empty()).collect();
         let at_odds = stay.iter().any(|&part| rules.forbids[part].meets(&fitted[0]));

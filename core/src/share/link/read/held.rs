@@ -40,7 +40,9 @@ impl Reader {
         while self.first.is_some() && gone && !build.parts().is_empty() {
             build.remove_part(0);
         }
-        (0..build.parts().len() as u16).map(|at| ((at + 1).to_string(), at)).collect()
+        let mut parts = BTreeMap::new();
+        parts.extend((0..build.parts().len() as u16).map(|at| ((at + 1).to_string(), at)));
+        parts
     }
 
     /// Puts back what the link's edition has there.
