@@ -107,6 +107,8 @@ pub struct Bench {
     demo: Memo<bool>,
     pub(crate) history: State<History<Moment>>,
     keeper: StoredValue<Keeper<Browser>, LocalStorage>,
+    /// The build has changed since the device kept it.
+    pub(crate) to_keep: State<bool>,
     /// Texts of fields that hold more than their value shows.
     pub typed: State<BTreeMap<Place, Typed>>,
     /// A number field has the focus: a phone's keypad is probably open.
@@ -171,10 +173,14 @@ impl Bench {
         notices.extend(language::lacking().map(Notice::NoLanguage));
         language::leave_words_of(held.iter().chain([&build]));
         let build = State::new(build);
+        let worked_out = StoredValue::new_local(None::<Build>);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
             build.with(|build| {
                 let mut report = old.unwrap_or_else(|| Report::new(build));
-                plan().evaluate(build, &mut report);
+                match worked_out.try_update_value(|before| before.replace(build.clone())).flatten() {
+                    Some(before) => plan().evaluate_since(&before, build, &mut report),
+                    None => plan().evaluate(build, &mut report),
+                }
                 (report, true)
             })
         });
@@ -185,6 +191,7 @@ impl Bench {
             demo: memo(move || build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
             history: State::new(Moment::steps(keeper.steps())),
             keeper: StoredValue::new_local(keeper),
+            to_keep: State::new(false),
             typed: State::default(),
             typing: State::new(false),
             away: State::new(false),
@@ -307,7 +314,8 @@ impl Bench {
             }
             self.history.update(|history| history.record(gesture, what, Moment { build: before, held }));
             self.show(after);
-            self.keep();
+            // The answer is painted first.
+            self.to_keep.set(true);
         }
     }
 
@@ -344,6 +352,7 @@ impl Bench {
 
     /// Keeps the build on the device. What is on the screen stays whatever becomes of that.
     pub fn keep(self) {
+        self.to_keep.update_untracked(|due| *due = false);
         let saved = self.with_keeper(|keeper| self.build.with_untracked(|build| keeper.save(build)));
         match saved {
             Ok(Saved::Done) => {
@@ -355,6 +364,13 @@ impl Bench {
             }
             Ok(Saved::Changed) => self.keep_copy(),
             Err(fault) => self.tell(Notice::NotKept(fault)),
+        }
+    }
+
+    /// Keeps it now, if it is yet to be kept.
+    pub(crate) fn keep_if_due(self) {
+        if self.to_keep.get_untracked() {
+            self.keep();
         }
     }
 
@@ -396,11 +412,13 @@ impl Bench {
 
     /// Whatever the device keeps, to ask or change it.
     pub fn with_keeper<T>(self, act: impl FnOnce(&mut Keeper<Browser>) -> T) -> T {
+        self.keep_if_due();
         self.keeper.try_update_value(act).expect("the bench is as long as the page")
     }
 
     /// Puts another build in the place of the one shown, with its own steps to undo in place of those.
     pub fn replace(self, build: Build, steps: History<Moment>) {
+        self.keep_if_due();
         self.history.set(steps);
         self.typed.update(BTreeMap::clear);
         self.show(build);

@@ -149,6 +149,7 @@ impl Bench {
     /// Keeps what undo knows, where that is newer than what is kept. Without room undo ends with the page, which is no loss
     /// to tell.
     pub fn keep_steps(self) {
+        self.keep_if_due();
         if self.visit.with_untracked(Option::is_none) && self.steps_to_keep.get_value() {
             self.steps_to_keep.set_value(false);
             let text = self.history.with_untracked(History::text);

@@ -63,6 +63,7 @@ fn page() -> Vec<El> {
     let bench = Bench::open();
     let cited = State::new(false);
     follow_address(bench, cited);
+    keep_changes(bench);
     watch_other_tabs(bench);
     apply_settings(bench);
     undo_by_keys(bench);
@@ -319,6 +320,15 @@ fn open_tool(bench: Bench, asked: Asked, sought: Sought) {
         }
     })
     .forget();
+}
+
+fn keep_changes(bench: Bench) {
+    during(Turn::Soon, || {
+        effect(move |_| {
+            bench.to_keep.with(|_| ());
+            bench.keep_if_due();
+        });
+    });
 }
 
 fn watch_other_tabs(bench: Bench) {
