@@ -132,7 +132,7 @@ fn what_is_not_known_is_not_said_to_be_past_a_limit() {
     let mut build = Build::default();
     let row = |at: usize| Build::default().rows(wiring::CIRCUITS)[at];
     build.forget(Place { id: wiring::LENGTH.id, row: Some(row(0)) });
-    let swept = found(&build, Place { id: wiring::CONTACTS.id, row: Some(row(7)) }, [0.0, 0.05]);
+    let swept = found(&build, Place { id: wiring::CONTACTS.id, row: Some(row(7)) }, [0.0, 4.0]);
     let of_first = |stop: &&Stop| stop.unknown && stop.place.row == Some(row(0));
     assert!(swept.anyway.iter().any(|stop| of_first(&stop)), "{:?}", swept.anyway);
     assert!(swept.points.iter().all(|point| point.stops.iter().all(|stop| !of_first(&stop))));

@@ -63,14 +63,15 @@ async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
             let Some(demo) = Build::default().own_value(place) else { continue };
             let key = layout.key(place);
             session.go(&key).await?;
-            match layout.spec(place.id).kind {
+            let spec = layout.spec(place.id);
+            match spec.kind {
                 Kind::Quantity { unit, .. } => {
                     // A little larger than the demo's, so that it is another car.
-                    let number = unit.from_si(demo) * 1.01;
-                    let text = format!("{}", (number * 1000.0).round() / 1000.0);
+                    let number = if spec.whole { demo + 1.0 } else { (unit.from_si(demo) * 1010.0).round() / 1000.0 };
+                    let text = number.to_string();
                     session.driver.active_element().await?.send_keys(Key::Control + "a").await?;
                     session.driver.active_element().await?.send_keys(&text).await?;
-                    own.set(place, layout.spec(place.id).to_cell(text.parse()?)).map_err(|why| anyhow::anyhow!("{key}: {why:?}"))?;
+                    own.set(place, spec.to_cell(number)).map_err(|why| anyhow::anyhow!("{key}: {why:?}"))?;
                 }
                 Kind::Choice(choices) => choose(session, &key, choices[0].key, &mut own, place).await?,
                 Kind::Text(_) => {}
