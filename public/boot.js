@@ -123,8 +123,12 @@ function firstWordsPainted() {
 
 try {
   await firstWordsPainted();
-  const [{ default: start }] = await Promise.all([import('./{{app.js}}'), loadLanguage()]);
-  await start({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
+  const [app] = await Promise.all([import('./{{app.js}}'), loadLanguage()]);
+  await app.default({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
+  for (const step of [app.open, app.workOut, app.show]) {
+    await new Promise((next) => setTimeout(next));
+    step();
+  }
   document.querySelectorAll('.starting').forEach((words) => words.remove());
   navigator.serviceWorker?.controller?.postMessage({ kind: 'started', version: root.dataset.version });
 } catch (error) {

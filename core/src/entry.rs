@@ -212,8 +212,8 @@ pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static U
     read(text, dimension, unit, false)
 }
 
-/// Like [`read_quantity`], for a tolerance or an end of a range, where people write `6-5` for a range: only with spaces,
-/// `6 - 5`, is it a difference.
+/// Like [`read_quantity`], its SI number, for a tolerance or an end of a range, where people write `6-5` for a range: only
+/// with spaces, `6 - 5`, is it a difference.
 ///
 /// # Errors
 /// [`EntryError`], when the text is anything else.

@@ -251,10 +251,18 @@ impl Plan {
                 Action::Follow(id) => vec![id],
             }
         };
+        let mut bases = Vec::new();
+        let mut next = 0;
+        for calculator in all {
+            bases.push(next);
+            next += calculator.specs.len();
+        }
+        let flat = |id: Id| bases[id.calculator as usize] + id.ordinal as usize;
+        let mut pending = vec![false; next];
+        waiting.iter().flat_map(|&action| writes(action)).for_each(|id| pending[flat(id)] = true);
         let mut order = Vec::new();
         while !waiting.is_empty() {
-            let pending: Vec<Id> = waiting.iter().flat_map(|&action| writes(action)).collect();
-            let Some(at) = waiting.iter().position(|&action| reads(action).iter().all(|id| !pending.contains(id))) else {
+            let Some(at) = waiting.iter().position(|&action| reads(action).iter().all(|id| !pending[flat(*id)])) else {
                 return Err(waiting
                     .iter()
                     .map(|action| match action {
@@ -263,15 +271,11 @@ impl Plan {
                     })
                     .collect());
             };
-            order.push(waiting.remove(at));
+            let action = waiting.remove(at);
+            writes(action).into_iter().for_each(|id| pending[flat(id)] = false);
+            order.push(action);
         }
         debug_assert!(order.len() <= 128, "one bit for each action");
-        let mut bases = Vec::new();
-        let mut next = 0;
-        for calculator in all {
-            bases.push(next);
-            next += calculator.specs.len();
-        }
         let mut plan = Self { downstream: vec![Actions::default(); next], upstream: vec![Actions::default(); next], bases, order };
         // Backwards: what hangs on an action's writes is already known when its reads are visited.
         for (bit, &action) in plan.order.iter().enumerate().rev() {

@@ -106,7 +106,6 @@ fn check(first: &str, expected: &[&str]) -> Result<(), String> {
     Ok(())
 }
 
-/// Each mark costs what it is long, not what follows: a million of them would never be read else.
 #[test]
 fn a_link_in_a_mails_own_writing_is_whole() {
     // Quoted-printable, RFC 2045, 6.7: lines end in = where they were broken, = itself is =3D.
@@ -114,6 +113,9 @@ fn a_link_in_a_mails_own_writing_is_whole() {
         link::read("See https://x.example/#1.1/clutch.slave-bo=\r\nre=3D20/car.name=3DBlue/car.idle=\n=3D900/en=\nd and so on").unwrap();
     assert_eq!((opened.problems.len(), opened.link.build.text(car::NAME.id.into())), (0, "Blue"));
     assert_eq!(link::write(&opened.link), "1.1/car.name=Blue/car.idle=900/clutch.slave-bore=20/end");
+    // Words may begin so themselves.
+    let words = "1.1/wiring.circuits.1.from=3D-box/end";
+    assert_eq!(link::write(&link::read(words).unwrap().link), words);
     let mut long = Build::default();
     long.set_text(car::NAME.id.into(), &"no two words alike ".repeat(3)).expect("fits");
     for place in long.layout().clone().places(Role::Input) {
@@ -130,6 +132,7 @@ fn a_link_in_a_mails_own_writing_is_whole() {
     assert_eq!(link::write(&opened.link), "1.1/car.idle=900/end");
 }
 
+/// Each mark costs what it is long, not what follows: a million of them would never be read else.
 #[test]
 fn a_link_quoted_over_several_lines_is_whole() {
     // Mail that answers puts "> " before each line (RFC 3676, 4.5).

@@ -1,5 +1,5 @@
-//! Puts the page on the screen.
+//! The page as a program. Its loader takes it up step by step: see `open` in `page.rs`.
 
-fn main() {
-    trialfit_web::page::show();
-}
+use trialfit_web as _;
+
+fn main() {}

@@ -35,6 +35,7 @@ use trialfit_core::method::key_of;
 use trialfit_core::overview::OVERVIEW;
 use trialfit_core::share::link::{Asked, Sought, Tool};
 use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::wasm_bindgen;
 use web_sys::{HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition, StorageEvent};
 
 /// So many lines of what a change turned stand over the drawing, which gives way for them.
@@ -43,24 +44,36 @@ const SHORT: usize = 2;
 /// Quiet for so many milliseconds, the answer is said.
 const QUIET: u32 = 700;
 
-/// Shows the page and keeps it up.
-pub fn show() {
+thread_local! {
+    /// What the page follows, it follows until it goes.
+    static OWNER: Owner = Owner::new();
+}
+
+/// First of the loader's steps, each a task of its own so that a touch between them is heard: fetches what the device kept.
+#[wasm_bindgen]
+pub fn open() {
     language::begin();
-    let owner = Owner::new();
-    owner.with(|| {
-        if let Some(body) = document().body() {
-            for part in page() {
-                _ = body.append_child(part.element());
-            }
-        }
-    });
-    // What the page follows, it follows until it goes.
-    std::mem::forget(owner);
+    OWNER.with(|owner| owner.with(Bench::open));
+}
+
+/// Then: works the car out.
+#[wasm_bindgen(js_name = workOut)]
+pub fn work_out() {
+    Bench::get().report().with_untracked(|_| ());
+}
+
+/// Last: shows the page and keeps it up.
+#[wasm_bindgen]
+pub fn show() {
+    let Some(body) = document().body() else { return };
+    for part in OWNER.with(|owner| owner.with(page)) {
+        _ = body.append_child(part.element());
+    }
 }
 
 /// All of it.
 fn page() -> Vec<El> {
-    let bench = Bench::open();
+    let bench = Bench::get();
     let cited = State::new(false);
     follow_address(bench, cited);
     keep_changes(bench);

@@ -42,12 +42,18 @@ impl Dial {
         self.spec().whole || matches!(self.spec().kind, Kind::Choice(_))
     }
 
-    /// The values to be tried from one to another: every way of a choice; of a count at most so many, both ends among them.
-    pub(super) fn stepped(&self, [from, to]: [f64; 2], most: u32) -> Vec<f64> {
-        let all = (to - from) as u32 + 1;
-        let count = if self.spec().whole { all.min(most.max(2)) } else { all };
-        let at = |step: u32| (from + (to - from) * f64::from(step) / f64::from(count - 1)).round();
-        (0..count).map(at).collect()
+    /// Values to be tried from one to another, both among them: every way of a choice, else at most so many, evenly laid, of
+    /// a count whole ones.
+    pub(super) fn points(&self, [from, to]: [f64; 2], most: u32) -> Vec<f64> {
+        let (stepped, most, all) = (self.is_stepped(), most.max(2), (to - from) as u32 + 1);
+        let count = match self.spec().kind {
+            Kind::Choice(_) => all,
+            _ if stepped => all.min(most),
+            _ => most,
+        };
+        let between = |step: u32| from + (to - from) * f64::from(step) / f64::from(count - 1);
+        let at = |step: u32| if stepped { between(step).round() } else { between(step) };
+        (1..count).map(|step| at(step - 1)).chain([to]).collect()
     }
 
     pub(super) fn place(&self) -> Place {

@@ -143,16 +143,8 @@ impl Solve {
         if !target.is_finite() {
             return Err(Refusal::NotFinite);
         }
-        let [from, to] = range;
-        let count = scan.max(2);
         let feeds = plan.feeds(input.id, output.id);
-        let scan: Vec<f64> = match () {
-            () if !feeds => Vec::new(),
-            () if dial.is_stepped() => dial.stepped(range, count),
-            () => (0..count)
-                .map(|step| if step + 1 == count { to } else { from + (to - from) * f64::from(step) / f64::from(count - 1) })
-                .collect(),
-        };
+        let scan = if feeds { dial.points(range, scan) } else { Vec::new() };
         let solved = Solved {
             input,
             output,

@@ -60,13 +60,8 @@ impl Sweep {
         let [from, to] = range;
         let present = dial.present.filter(|present| from < *present && *present < to);
         let only_these = dial.is_stepped();
-        let waiting: VecDeque<f64> = if only_these {
-            dial.stepped(range, most).into_iter().chain(present).collect()
-        } else {
-            let even = EVENLY.min(most).max(2);
-            let at = |step: u32| if step + 1 == even { to } else { from + (to - from) * f64::from(step) / f64::from(even - 1) };
-            (0..even).map(at).chain(present).collect()
-        };
+        let count = if only_these { most } else { EVENLY.min(most) };
+        let waiting = dial.points(range, count).into_iter().chain(present).collect();
         Ok(Self {
             dial,
             range,

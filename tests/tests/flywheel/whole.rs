@@ -257,6 +257,18 @@ fn what_cannot_be_says_why() {
     let report = evaluated(&parted);
     let apart: Vec<usize> = (0..5).filter(|&row| report.cell(RING_JOINED, row) == Ok(Touching::Apart)).collect();
     assert_eq!(apart, [0, 1], "hub and web");
+    // In whatever order they are listed: the demo's one ring after the other goes to the end, and to the front.
+    set(&mut build, "flywheel.method", 1.0);
+    for at in 1..=5_u16 {
+        let others = || (1..=5).filter(move |row| *row != at);
+        for order in [others().chain([at]).collect::<Vec<_>>(), [at].into_iter().chain(others().rev()).collect()] {
+            let mut listed = build.clone();
+            listed.set_rows(RINGS, &order.iter().map(|&row| RowId(row)).collect::<Vec<_>>()).expect("the same rows");
+            let report = evaluated(&listed);
+            let apart = order.iter().enumerate().filter(|(place, _)| report.cell(RING_JOINED, *place) == Ok(Touching::Apart));
+            assert_eq!(apart.map(|(_, &row)| row).collect::<Vec<_>>(), [5], "{order:?}");
+        }
+    }
     set(&mut build, "flywheel.method", 0.0);
     build.set(row(RING_FROM.id, 5), millimetres(0.0).si()).expect("in range");
     let twice = Unknown::NoSolution("Two rings lie over each other: their metal would count twice.");

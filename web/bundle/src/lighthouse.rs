@@ -11,9 +11,9 @@ use anyhow::{Result, bail, ensure};
 use serde_json::Value;
 use std::{env, fs, path::Path, process::Command};
 
-/// What is judged, and the least score of each. The aim is 1 throughout; performance is held to what a slow or busy
-/// machine reaches, see DEVELOPERS.md.
-const LEAST: [(&str, f64); 3] = [("performance", 0.75), ("accessibility", 1.0), ("best-practices", 1.0)];
+/// What is judged, and the least score of each. The aim is 1 throughout; performance is held to what a machine that
+/// is not quite idle reaches, see DEVELOPERS.md.
+const LEAST: [(&str, f64); 3] = [("performance", 0.9), ("accessibility", 1.0), ("best-practices", 1.0)];
 
 /// A busy machine spoils a run, or keeps it from its trace; one that is good shows what the app can do.
 const RUNS: usize = 4;

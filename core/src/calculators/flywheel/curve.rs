@@ -157,12 +157,15 @@ pub(super) fn reached(case: &mut Case<'_>, asked: Input<RotationalSpeed>, why: &
     under_limiter(case.of(asked), case.of(HIGHEST_SPEED), why)
 }
 
-pub(super) const REVS_LIMITED: &str =
-    "“Free revs to” is above the highest engine speed, redline and overshoot: the engine never gets there.";
-pub(super) const GEAR_LIMITED: &str = "“In gear to” is above the highest engine speed, redline and overshoot: the engine never gets there.";
-pub(super) const SHIFT_LIMITED: &str = "“Shift at” is above the highest engine speed, redline and overshoot: the engine never gets there.";
-pub(super) const LAUNCH_LIMITED: &str =
-    "“Launch at” is above the highest engine speed, redline and overshoot: the engine never gets there.";
+macro_rules! never_reached {
+    ($asked:literal) => {
+        concat!("“", $asked, "” is above the highest engine speed, redline and overshoot: the engine never gets there.")
+    };
+}
+pub(super) const REVS_LIMITED: &str = never_reached!("Free revs to");
+pub(super) const GEAR_LIMITED: &str = never_reached!("In gear to");
+pub(super) const SHIFT_LIMITED: &str = never_reached!("Shift at");
+pub(super) const LAUNCH_LIMITED: &str = never_reached!("Launch at");
 
 #[cfg(test)]
 mod tests {

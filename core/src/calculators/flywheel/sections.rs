@@ -281,24 +281,28 @@ impl Rooms {
         (across / 2.0 > OFF && along > TOUCHING) || (along > OFF && across > TOUCHING)
     }
 
-    /// All rings that hang together with one, by the bits of their rows.
-    fn joined_to(&self, row: usize) -> u16 {
-        let mut joined = 1_u16 << row;
-        loop {
-            let has = |joined: u16, row: &usize| joined >> *row & 1 == 1;
-            let next = (0..self.count)
-                .find(|other| !has(joined, other) && (0..self.count).any(|one| has(joined, &one) && self.touch(one, *other)));
-            match next {
-                Some(next) => joined |= 1 << next,
-                None => return joined,
+    /// The wheel: the most rings that hang together, of as many those of the first row; by the bits of their rows.
+    fn wheel(&self) -> u16 {
+        let mut beside = [0_u16; MOST_RINGS];
+        for one in 0..self.count {
+            for other in (0..one).filter(|other| self.touch(one, *other)) {
+                beside[one] |= 1 << other;
+                beside[other] |= 1 << one;
             }
         }
-    }
-
-    /// The wheel: the most rings that hang together, of as many those of the first row.
-    fn wheel(&self) -> u16 {
-        let together = (0..self.count).map(|row| self.joined_to(row));
-        together.reduce(|most, next| if next.count_ones() > most.count_ones() { next } else { most }).unwrap_or(0)
+        let (mut left, mut most) = (((1_u32 << self.count) - 1) as u16, 0_u16);
+        while left != 0 {
+            let (mut joined, mut before) = (1 << left.trailing_zeros(), 0);
+            while joined != before {
+                before = joined;
+                joined = (0..self.count).filter(|row| before >> row & 1 == 1).fold(before, |all, row| all | beside[row]);
+            }
+            if joined.count_ones() > most.count_ones() {
+                most = joined;
+            }
+            left &= !joined;
+        }
+        most
     }
 }
 

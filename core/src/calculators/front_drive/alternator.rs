@@ -150,7 +150,7 @@ pub fn spin_up(rotor: Inertia, ratio: f64, crank: AngularAcceleration) -> Torque
     rotor * (crank * ratio)
 }
 
-/// Inertia of a rotor as the crank feels it: J·i².
+/// Inertia of a rotor as the crank feels it: J·i², i the pulley ratio (driven over crank, dimensionless).
 #[must_use]
 pub fn reflected(rotor: Inertia, ratio: f64) -> Inertia {
     rotor * (ratio * ratio)

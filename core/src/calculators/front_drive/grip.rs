@@ -12,7 +12,7 @@ const SINE_HALF_GROOVE: f64 = 0.342_020_143_325_668_7;
 
 /// Euler and Eytelwein: tight over slack tension when the whole wrap is about to slip, e^(μθ/sin β). Dimensionless.
 ///
-/// `sine_half_groove` is sin β: 1 for a flat pulley.
+/// `friction` is μ and `sine_half_groove` sin β, 1 for a flat pulley; both dimensionless.
 #[must_use]
 pub fn friction_ratio(friction: f64, wrap: Angle, sine_half_groove: f64) -> f64 {
     libm::exp(friction * wrap.in_radians() / sine_half_groove)

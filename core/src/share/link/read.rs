@@ -169,7 +169,7 @@ fn end_of_link(text: &str) -> Option<usize> {
 /// Whether a mail's own writing was copied: `=3D` for `=`, which no value but words begins with, or a packed link with `=`
 /// at the end of its lines (RFC 2045, 6.7).
 fn is_quoted_printable(text: &str) -> bool {
-    let of_words = |at: usize| text[..at].ends_with("name") || text[..at].ends_with("note");
+    let of_words = |at: usize| ["name", "note", "from", "to", "shelf"].iter().any(|key| text[..at].ends_with(key));
     let broken = text.contains("=\n") || text.contains("=\r\n");
     let packed = |(at, _): (usize, &str)| text[..at].ends_with(|letter: char| letter.is_ascii_digit());
     text.match_indices("=3D").any(|(at, _)| !of_words(at)) || broken && text.match_indices("z.").any(packed)

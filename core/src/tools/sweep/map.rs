@@ -16,8 +16,8 @@ use core::ops::ControlFlow;
 #[derive(Debug)]
 pub struct Map {
     dials: [Dial; 2],
-    ranges: [[f64; 2]; 2],
-    count: [u32; 2],
+    /// Columns and rows.
+    at: [Vec<f64>; 2],
     output: Option<Place>,
     judged: Vec<Place>,
     anyway: Vec<Stop>,
@@ -53,7 +53,7 @@ pub struct Mapped {
 }
 
 impl Map {
-    /// Maps two inputs of a build over their ranges (SI) on so many points each, both ends included.
+    /// Maps two inputs of a build over their ranges (SI) on at most so many points each, both ends included.
     ///
     /// # Errors
     /// When one is no input with a number, both are the same, or an end is not possible.
@@ -75,17 +75,8 @@ impl Map {
         let (judged, anyway) = dials[0].judged(plan, &inputs.map(|input| input.id));
         dials[0].want(plan, judged.iter().copied().chain(output));
         let stops_now = dials[0].stops(judged.iter().copied());
-        let count = [0, 1].map(|axis| {
-            let (count, [from, to]) = (count[axis].max(2), ranges[axis]);
-            if dials[axis].is_stepped() { count.min((to - from) as u32 + 1) } else { count }
-        });
-        Ok(Self { stops_now, still: Still::new(), dials, ranges, count, output, judged, anyway, cells: Vec::new() })
-    }
-
-    fn at(&self, axis: usize, step: u32) -> f64 {
-        let ([from, to], last) = (self.ranges[axis], self.count[axis] - 1);
-        let at = if step == last { to } else { from + (to - from) * f64::from(step) / f64::from(last) };
-        if self.dials[axis].is_stepped() { at.round() } else { at }
+        let at = [0, 1].map(|axis| dials[axis].points(ranges[axis], count[axis]));
+        Ok(Self { stops_now, still: Still::new(), dials, at, output, judged, anyway, cells: Vec::new() })
     }
 }
 
@@ -93,14 +84,13 @@ impl Job for Map {
     type Answer = Mapped;
 
     fn advance(&mut self, plan: &Plan, evaluations: u32) -> ControlFlow<Mapped, f32> {
-        let [columns, rows] = self.count;
-        let all = columns as usize * rows as usize;
+        let columns = self.at[0].len();
+        let all = columns * self.at[1].len();
         for _ in 0..evaluations {
             if self.cells.len() == all {
                 break;
             }
-            let (column, row) = (self.cells.len() as u32 % columns, self.cells.len() as u32 / columns);
-            let (across, up) = (self.at(0, column), self.at(1, row));
+            let (across, up) = (self.at[0][self.cells.len() % columns], self.at[1][self.cells.len() / columns]);
             let [dial, other] = &mut self.dials;
             dial.turn_both(plan, across, other, up);
             let value = self.output.map_or(Err(Unknown::NotComputed), |output| dial.value(output));
@@ -121,7 +111,7 @@ impl Job for Map {
             inputs: [self.dials[0].place(), self.dials[1].place()],
             present: [self.dials[0].present, self.dials[1].present],
             stops_now: core::mem::take(&mut self.stops_now),
-            at: [(0..columns).map(|step| self.at(0, step)).collect(), (0..rows).map(|step| self.at(1, step)).collect()],
+            at: core::mem::take(&mut self.at),
             cells: core::mem::take(&mut self.cells),
             anyway: core::mem::take(&mut self.anyway),
         })
