@@ -3,6 +3,7 @@
 //! The texts are harvested: of declarations and methods all there are; of what is made of a build, those that many builds make;
 //! of messages, the literals in the source.
 
+use core::ops::ControlFlow;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -20,6 +21,8 @@ use trialfit_core::share::markup::Line;
 use trialfit_core::share::text::{Section, given};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
+use trialfit_core::tools::Job;
+use trialfit_core::tools::sweep::{Map, Sweep};
 use trialfit_core::{changed, listing, overview, shelf, show};
 use trialfit_tests::{PLAN, evaluated};
 
@@ -122,6 +125,37 @@ impl Harvest {
         self.at = "units";
         self.texts(DIMENSIONS.iter().flat_map(|dimension| dimension.units).map(|unit| unit.spoken));
         self.texts([Verdict::Within, Verdict::Near, Verdict::Unknown, Verdict::Beyond].map(Verdict::word));
+    }
+
+    /// What sweeps over every third input of a build find, and maps over it and the next.
+    fn sweeps(&mut self, build: &Build) {
+        self.at = "sweeps";
+        let range = |place: Place| {
+            let spec = build.layout().spec(place.id);
+            match spec.kind {
+                Kind::Choice(choices) => Some([0.0, choices.len() as f64 - 1.0]),
+                Kind::Quantity { unit, .. } => spec.usual[0].is_finite().then(|| spec.usual.map(|end| unit.to_si(end))),
+                Kind::Text(_) => None,
+            }
+        };
+        let inputs: Vec<Place> = build.layout().places(Role::Input).step_by(3).collect();
+        for (&input, &next) in inputs.iter().zip(&inputs[1..]) {
+            let Some(ends) = range(input) else { continue };
+            if let Ok(mut sweep) = Sweep::new(&PLAN, build, input, ends, &[], 12) {
+                let found = loop {
+                    if let ControlFlow::Break(found) = sweep.advance(&PLAN, 100) {
+                        break found;
+                    }
+                };
+                self.pieces(&found.finding(build).pieces);
+            }
+            let Some(Ok(mut map)) = range(next).map(|others| Map::new(&PLAN, build, [input, next], [ends, others], None, [3, 3])) else {
+                continue;
+            };
+            if let ControlFlow::Break(found) = map.advance(&PLAN, 100) {
+                self.text(found.finding(build));
+            }
+        }
     }
 
     fn methods(&mut self) {
@@ -419,6 +453,7 @@ fn harvest() -> Harvest {
         }
     }
     builds.iter().take(40).for_each(|build| harvest.post(build));
+    [demo, &Build::cleared(ALL)].into_iter().chain(&mixed(3)).for_each(|build| harvest.sweeps(build));
     _ = shelf::read("{}").map_err(|why| harvest.text(why.to_string()));
     harvest.literals("web/src/words.rs", |_| true);
     for path in [
@@ -440,9 +475,11 @@ fn every_text_is_translated() {
         let written = file.written();
         let mut language = Language::read(&written);
         let mut missing: Vec<String> = Vec::new();
+        // Quotation marks are a language's own.
+        let same_marks = language.translate("“”").text.contains('”');
         for (text, at) in harvest.texts.values() {
             let found = language.translate(text);
-            if found.lacks > 0 {
+            if found.lacks > 0 || !same_marks && found.text.contains('”') {
                 missing.push(format!("{at}: {text}\n    {}", found.text));
             }
         }

@@ -144,7 +144,7 @@ fn choices_are_named_not_ranged() {
     let swept = found(&build, clutch::LINING.id.into(), [0.0, 1.0]);
     assert_eq!(
         said(&swept, &build),
-        "Everything that hangs on it is within limits with “sintered metal”. Past its limit with “organic”: margin over torque."
+        "Everything that hangs on it is within limits with sintered metal. Margin over torque is past its limit with organic."
     );
     let swept = found(&build, front_drive::CAP_PLACE.id.into(), [0.0, 1.0]);
     assert!(said(&swept, &build).starts_with("With each of them everything that hangs on it is within limits."));

@@ -13,6 +13,7 @@ mod sweep;
 use crate::bench::{Bench, spec_of};
 use crate::dom::{El, button, el, folded, put_value, value_in};
 use crate::figure::unit;
+use crate::language;
 use crate::signal::{Memo, State, memo};
 use crate::stops::Stops;
 use crate::words;
@@ -167,7 +168,7 @@ type Asked = Result<f64, (String, String)>;
 fn asked(id: &str, label: &str, place: State<Place>, value: State<Asked>) -> El {
     let note = format!("{id}.note");
     let shown = move || match (value.get(), unit_of(place.get())) {
-        (Ok(number), Some(unit)) => show::input(number, unit).number,
+        (Ok(number), Some(unit)) => language::number(&show::input(number, unit).number).into_owned(),
         (Ok(number), None) => number.to_string(),
         (Err((text, _)), _) => text,
     };

@@ -45,10 +45,10 @@ impl Dial {
     /// Values to be tried from one to another, both among them: every way of a choice, else at most so many, evenly laid, of
     /// a count whole ones.
     pub(super) fn points(&self, [from, to]: [f64; 2], most: u32) -> Vec<f64> {
-        let (stepped, most, all) = (self.is_stepped(), most.max(2), (to - from) as u32 + 1);
+        let (stepped, most) = (self.is_stepped(), most.max(2));
         let count = match self.spec().kind {
-            Kind::Choice(_) => all,
-            _ if stepped => all.min(most),
+            Kind::Choice(_) => (to - from) as u32 + 1,
+            _ if stepped => most.min((to - from) as u32 + 1),
             _ => most,
         };
         let between = |step: u32| from + (to - from) * f64::from(step) / f64::from(count - 1);

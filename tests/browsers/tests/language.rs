@@ -89,6 +89,8 @@ const CUT: &str = "(() => { const wrong = []; const pen = document.createElement
         const style = getComputedStyle(it, '::placeholder'); pen.font = `${style.fontSize} ${style.fontFamily}`; \
         const room = it.clientWidth - 2 * parseFloat(getComputedStyle(it).paddingRight); \
         if (pen.measureText(it.placeholder).width > room) wrong.push(`${it.id}: ${it.placeholder}`); } \
+    for (const it of document.querySelectorAll('.bar .name')) { it.style.overflowWrap = 'normal'; \
+        if (it.scrollWidth > it.clientWidth) wrong.push(it.textContent); it.style.overflowWrap = ''; } \
     const bar = document.querySelector('.bar').offsetHeight; if (bar > 70) wrong.push(`${bar} px of bar`); \
     return wrong.slice(0, 4); })()";
 

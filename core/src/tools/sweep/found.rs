@@ -148,7 +148,7 @@ impl Swept {
     /// Choices have no order: each by its name, and of those that do not do, what stops them.
     fn choices(&self, build: &Build, choices: &[Choice]) -> String {
         let named = |points: &mut dyn Iterator<Item = &Point>| {
-            let label = |point: &Point| choices.get(point.at as usize).map(|choice| format!("“{}”", choice.label));
+            let label = |point: &Point| choices.get(point.at as usize).map(|choice| choice.label);
             points.filter_map(label).collect::<Vec<_>>().join("; ")
         };
         let stop = |point: &Point| point.stops.first().copied();
@@ -162,11 +162,11 @@ impl Swept {
         stops.dedup();
         for by in stops {
             let its = named(&mut self.points.iter().filter(|point| stop(point) == Some(by)));
-            let label = lower_first(&show::label(build, by.place));
+            let label = show::label(build, by.place);
             said.push_str(&if by.unknown {
-                format!(" Not known with {its}: {label}.")
+                format!(" {label} is not known with {its}.")
             } else {
-                format!(" Past its limit with {its}: {label}.")
+                format!(" {label} is past its limit with {its}.")
             });
         }
         said
