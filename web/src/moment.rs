@@ -58,7 +58,7 @@ impl Bench {
     pub fn call_off(self, gesture: Gesture) {
         if let Some(before) = self.history.update(|history| history.call_off(gesture)) {
             self.show(before.build);
-            self.keep();
+            self.to_keep.set(true);
         }
     }
 

@@ -80,19 +80,15 @@ fn page() -> Vec<El> {
     watch_other_tabs(bench);
     apply_settings(bench);
     undo_by_keys(bench);
-    effect(move |_| {
+    let title = memo(move || {
         let car = bench.build().with(name);
         if let (true, Screen::Of(calculator)) = (cited.get(), bench.looking.get()) {
-            return document().set_title(&language::says(&method::title(calculator)));
+            return language::says(&method::title(calculator)).into_owned();
         }
-        document().set_title(
-            &[&*language::says(bench.looking.get().label()), &car, words::APP]
-                .into_iter()
-                .filter(|part| !part.is_empty())
-                .collect::<Vec<_>>()
-                .join(" · "),
-        );
+        let parts = [&*language::says(bench.looking.get().label()), &car, words::APP];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
     });
+    effect(move |_| document().set_title(&title.get()));
     let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
         // The fragment is the calculator's; the skip link only moves the focus.
         event.prevent_default();
