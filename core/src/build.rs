@@ -114,12 +114,17 @@ impl Build {
     #[must_use]
     pub fn cleared(calculators: &'static [&'static Calculator]) -> Self {
         let mut build = Self::new(calculators);
-        for place in build.layout.clone().places(Role::Input) {
-            if build.layout.spec(place.id).of_the_car {
-                build.forget(place);
+        build.forget_the_car();
+        build
+    }
+
+    /// Says that nothing is known of what belongs to the particular car.
+    pub(crate) fn forget_the_car(&mut self) {
+        for place in self.layout.clone().places(Role::Input) {
+            if self.layout.spec(place.id).of_the_car {
+                self.forget(place);
             }
         }
-        build
     }
 
     /// Where its cells stand.

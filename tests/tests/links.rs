@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use trialfit_core::build::{Build, Fitted, Origin};
-use trialfit_core::calculators::car;
+use trialfit_core::calculators::{self, car};
 use trialfit_core::share::link::{self, Asked, Link, Opened, Sought, Tool};
 use trialfit_core::share::{LinkProblem, Unreadable, stored};
 use trialfit_core::shelf::Currency;
@@ -185,7 +185,7 @@ fn acts() -> impl Strategy<Value = Act> {
 /// Any build that a person can make, and some more.
 fn builds() -> impl Strategy<Value = Build> {
     (any::<bool>(), prop::collection::vec(acts(), 0..60)).prop_map(|(cleared, acts)| {
-        let calculators = trialfit_core::calculators::ALL;
+        let calculators = calculators::ALL;
         let mut build = if cleared { Build::cleared(calculators) } else { Build::new(calculators) };
         for act in acts {
             perform(&mut build, act);
@@ -434,6 +434,19 @@ fn long_builds_are_packed_and_short_ones_are_not() {
         let text = link::write(&link);
         assert!(text.starts_with("1z.1/") && text.len() < link::plain(&link).len(), "{text}");
     }
+}
+
+#[test]
+fn a_car_of_ones_own_has_a_link_as_short_as_what_is_known_of_it() {
+    let mut build = Build::cleared(calculators::ALL);
+    assert_eq!(link::write(&build.clone().into()), "1.1/of-the-car=gone/end");
+    let mass = car::MASS.id.into();
+    build.set(mass, 640.0).expect("a mass");
+    assert_eq!(link::write(&build.clone().into()), "1.1/of-the-car=gone/car.mass=640/end");
+    build.put_back(mass);
+    let text = link::write(&build.clone().into());
+    assert_eq!(text, "1.1/of-the-car=gone/car.mass=follow/end");
+    assert!(link::read(&text).expect("a link").link.build == build);
 }
 
 #[test]

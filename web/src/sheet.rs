@@ -48,12 +48,18 @@ fn sheet(build: &Build, report: &Report) -> El {
     let cautions = cautions(&sections);
     let said = |line: &Line| matches!(line, Line::Caution(words) if sections.iter().any(|section| section.cautions.contains(words)));
     let drawn = ALL.iter().zip(&sections).map(|(it, section)| {
-        let scene = it.scene.and_then(|draw| draw(build, report).ok());
-        let beside = scene.map(|scene| still(&scene, DRAWING.0, DRAWING.1, system));
+        // What has no drawing has room for the code.
+        let beside = it.scene.map_or_else(
+            || opens(build),
+            |draw| match draw(build, report) {
+                Ok(scene) => still(&scene, DRAWING.0, DRAWING.1, system),
+                Err(why) => el("p").class("note").text(&why.reason(report.layout())),
+            },
+        );
         el("article")
             .child(el("h2").text(it.label).text(" ").children(section.verdict.map(gauge::verdict)))
             .child(el("p").text(&section.sentence))
-            .child(beside.unwrap_or_else(|| opens(build)))
+            .child(beside)
     });
     let lists = el("div")
         .class("sheet-lists")

@@ -8,6 +8,7 @@
 //!         / "units=" base *( "." sort "-" way )     ; the units it is shown in: "metric" or "imperial", and what is otherwise
 //!         / "part." count "=" id "." id "." id      ; a part fitted: its shelf, slot and own id; counted from 1
 //!         / key ".part." count "=" value            ; what that part sets, over the key's own value
+//!         / "of-the-car=gone"                       ; of what belongs to the particular car nothing is known but what is said
 //!         / "shelf=" text                           ; where the shelf is published, from this page
 //!         / "show=" tool                            ; sweep, map, solve, spread, combine, beside or parts; of it, each once:
 //!         / "turn=" key / "watch=" key / "across=" key       ; inputs turned (across: the second, of a map); output watched
@@ -56,6 +57,9 @@ pub const NOTE: u16 = 500;
 
 /// So many builds may be held beside the first.
 pub const MOST_HELD: usize = 3;
+
+/// Says, once, that what belongs to the particular car is not known.
+const OF_THE_CAR: &str = "of-the-car";
 
 /// A packed link may grow to this many bytes and no further; a plain one may be as long.
 pub(super) const LONGEST: usize = 256 * 1024;

@@ -6,7 +6,7 @@ mod parts;
 mod sought;
 mod values;
 
-use super::{Asked, LONGEST, Link, NOTE, Opened, Tool, VERSION};
+use super::{Asked, LONGEST, Link, NOTE, OF_THE_CAR, Opened, Tool, VERSION};
 use crate::build::Build;
 use crate::calculators::{self, Calculator};
 use crate::entry::{clean, invisible, nearest};
@@ -282,6 +282,9 @@ impl Reader {
     fn part_of_link(&mut self, items: Vec<&str>) {
         let mut seen = BTreeSet::new();
         let pairs: Vec<(&str, &str)> = items.into_iter().filter_map(|item| self.pair(item, &mut seen)).collect();
+        if !self.is_held() && pairs.contains(&(OF_THE_CAR, "gone")) {
+            self.link.build.forget_the_car();
+        }
         // Rows first: cells stand in them, whatever the order they were written in.
         let tables: Vec<Option<TableId>> = pairs.iter().map(|(key, _)| self.link.build.layout().table_by_key(key)).collect();
         for (&(key, value), table) in pairs.iter().zip(&tables) {
@@ -304,6 +307,7 @@ impl Reader {
             match key {
                 _ if key.starts_with("part.") => {}
                 "part" if self.is_held() && value == "gone" => {}
+                OF_THE_CAR if !self.is_held() && value == "gone" => {}
                 _ if self.is_held() && (is_setting(key) || matches!(key, "shelf" | "note" | "show" | "units")) => {
                     self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) })
                 }

@@ -1,6 +1,6 @@
 //! Writing a link: only what somebody gave, in the order of declaration.
 
-use super::{Link, MOST_HELD, NOTE, Tool, VERSION};
+use super::{Link, MOST_HELD, NOTE, OF_THE_CAR, Tool, VERSION};
 use crate::build::{Build, Origin};
 use crate::entry::clean;
 use crate::quantity::{Dimension, Unit};
@@ -38,6 +38,9 @@ pub fn packed(link: &Link) -> String {
 fn body(link: &Link) -> String {
     let build = &link.build;
     let mut text = String::new();
+    if is_blank(build) {
+        item(&mut text, OF_THE_CAR, "gone");
+    }
     build_items(build, None, &mut text);
     if !link.shelf.is_empty() {
         item(&mut text, "shelf", &words::write(&link.shelf));
@@ -80,6 +83,20 @@ fn item(text: &mut String, key: &str, value: &str) {
     }
 }
 
+/// Whether most of what belongs to the particular car is not known: then the link says so once, not of each.
+fn is_blank(build: &Build) -> bool {
+    let count =
+        |which| build.layout().places(Role::Input).filter(|place| is_of_the_car(build, *place) && build.origin(*place) == which).count();
+    count(Origin::Missing) > count(Origin::Usual)
+}
+
+/// Whether a place belongs to the particular car, and stands in a row that a new build has.
+fn is_of_the_car(build: &Build, place: Place) -> bool {
+    let layout = build.layout();
+    let rows = layout.table_of(place.id).map_or(0, |table| layout.table(table).rows.len());
+    layout.spec(place.id).of_the_car && place.row.is_none_or(|row| usize::from(row.0) <= rows)
+}
+
 /// What was given for a build; of a held one what differs from the first, back to usual included.
 fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
     let layout = build.layout();
@@ -106,8 +123,9 @@ fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
     for (at, part) in build.parts().iter().enumerate().filter(|_| !same_parts) {
         item(text, &format!("part.{}", at + 1), &format!("{}.{}.{}", part.shelf, part.slot, part.id));
     }
+    let blank = first.is_none() && is_blank(build);
     for place in layout.places(Role::Input) {
-        cell_items(build, before.as_ref(), place, text);
+        cell_items(build, before.as_ref(), place, blank && is_of_the_car(build, place), text);
         let given = build.tolerance(place);
         let was = before.as_ref().map(|before| before.tolerance(place)).unwrap_or_default();
         if let (true, Kind::Quantity { dimension, unit }) = (given.half_width != was.half_width, layout.kind(place.id)) {
@@ -121,8 +139,8 @@ fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
     }
 }
 
-/// What stands at a place, and over it what parts set.
-fn cell_items(build: &Build, before: Option<&Build>, place: Place, text: &mut String) {
+/// What stands at a place, and over it what parts set; `gone` where nothing is known of it unless something is said.
+fn cell_items(build: &Build, before: Option<&Build>, place: Place, gone: bool, text: &mut String) {
     let layout = build.layout();
     let bits = |(cell, origin): (f64, Origin)| (cell.to_bits(), origin);
     let same = |before: &Build| before.layers(place).map(bits).eq(build.layers(place).map(bits)) && before.text(place) == build.text(place);
@@ -135,9 +153,10 @@ fn cell_items(build: &Build, before: Option<&Build>, place: Place, text: &mut St
             _ => layout.key(place),
         };
         match value(build, place, cell, origin) {
+            Some(_) if gone && origin == Origin::Missing => {}
             Some(value) => item(text, &key, &value),
             // Of a held build, that too is said.
-            None if before.is_none() => {}
+            None if before.is_none() && !gone => {}
             None if matches!(layout.kind(place.id), Kind::Text(_)) => item(text, &format!("{key}.own"), "follow"),
             None => item(text, &key, "follow"),
         }

@@ -34,7 +34,7 @@ impl Reader {
             }
             (_, "gone") if part.is_none() => self.link.build.forget(place),
             (_, "follow") if self.is_held() => {}
-            (_, "follow") if part.is_none() => self.link.build.put_back(place),
+            (_, "follow") if part.is_none() => self.as_usual(place),
             (Kind::Choice(choices), _) => self.choice(place, part, key, value, choices),
             (Kind::Text(_), _) => self.problems.add(LinkProblem::Item { item: clean(key, QUOTED) }),
             (Kind::Quantity { dimension, unit }, _) => self.quantity(place, part, key, value, (dimension, unit)),
