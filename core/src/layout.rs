@@ -116,6 +116,12 @@ impl Layout {
         self.spec(id).table
     }
 
+    /// The place of another declaration in the same row, where that is a column: a limit's, or what an input follows.
+    #[must_use]
+    pub fn beside(&self, id: Id, place: Place) -> Place {
+        Place { id, row: place.row.filter(|_| self.table_of(id).is_some()) }
+    }
+
     fn table_index(&self, table: TableId) -> usize {
         self.bases[table.calculator as usize] + table.table as usize
     }

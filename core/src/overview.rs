@@ -1,13 +1,12 @@
 //! The calculators side by side: the worst figure of each, and what feeds what.
 
 use crate::build::Build;
-use crate::layout::Layout;
 use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, lower_first};
 use crate::sentence::{Piece, Sentence};
 use crate::show;
-use crate::spec::{Follow, Id, Place, Role, Sense, Verdict};
+use crate::spec::{Follow, Id, Kind, Place, Role, Sense, Verdict};
 
 /// The key of all calculators side by side, where a link names what to show.
 pub const OVERVIEW: &str = "overview";
@@ -62,8 +61,8 @@ pub fn worst(build: &Build, report: &Report, calculator: u8) -> Option<Place> {
 pub(crate) fn past(build: &Build, report: &Report, place: Place) -> f64 {
     let standing = report.standing(build, place);
     let marks = standing.limit.and_then(|limit| {
-        let beyond = report.value(mark(build.layout(), place, limit.beyond)).ok()?;
-        let near = limit.near.and_then(|id| report.value(mark(build.layout(), place, id)).ok());
+        let beyond = report.value(build.layout().beside(limit.beyond, place)).ok()?;
+        let near = limit.near.and_then(|id| report.value(build.layout().beside(id, place)).ok());
         Some((limit.sense, beyond, near))
     });
     let (Ok(value), Some((sense, beyond, near))) = (report.value(place), marks) else {
@@ -78,11 +77,6 @@ pub(crate) fn past(build: &Build, report: &Report, place: Place) -> f64 {
     over / scale.into_iter().find(|scale| *scale > 0.0).unwrap_or(1.0)
 }
 
-/// A limit of a place: of its own row where the limit is a column.
-fn mark(layout: &Layout, place: Place, limit: Id) -> Place {
-    Place { id: limit, row: place.row.filter(|_| layout.table_of(limit).is_some()) }
-}
-
 /// `Alternator at idle: 1 650 min⁻¹, at least 1 800 min⁻¹.`
 #[must_use]
 pub fn against_limit(build: &Build, report: &Report, place: Place) -> Sentence {
@@ -92,11 +86,14 @@ pub fn against_limit(build: &Build, report: &Report, place: Place) -> Sentence {
     match report.value(place) {
         Err(why) => pieces.push(lower_first(&why.reason(layout)).into()),
         Ok(value) => {
-            pieces.push(Piece::cell(layout.spec(place.id), value));
+            pieces.push(match layout.kind(place.id) {
+                Kind::Quantity { unit, .. } => Piece::Figure { value, unit, digits: show::digits_of(report, place, unit) },
+                _ => Piece::cell(layout.spec(place.id), value),
+            });
             if let Some(limit) = standing.limit {
                 let near = limit.near.filter(|_| standing.verdict == Verdict::Near && !standing.estimate);
                 let id = near.unwrap_or(limit.beyond);
-                if let Ok(mark) = report.value(mark(layout, place, id)) {
+                if let Ok(mark) = report.value(layout.beside(id, place)) {
                     let words = match (limit.sense, near.is_some()) {
                         (Sense::AtMost, false) => ", at most ",
                         (Sense::AtLeast, false) => ", at least ",

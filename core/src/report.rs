@@ -58,6 +58,15 @@ pub struct Standing {
     pub estimate: bool,
 }
 
+/// Whether a number is past a limit by more than its rounding: what comes out exactly at a limit holds it.
+pub(crate) fn is_past(value: f64, sense: Sense, mark: f64) -> bool {
+    let over = match sense {
+        Sense::AtMost => value - mark,
+        Sense::AtLeast => mark - value,
+    };
+    over > 1e-9 * value.abs().max(mark.abs()) + 1e-12
+}
+
 /// Every value of one evaluation.
 #[derive(Clone, Debug)]
 pub struct Report {
@@ -227,13 +236,10 @@ impl Report {
         if let (Kind::Choice(_), Some(&verdict)) = (spec.kind, spec.verdicts.get(value as usize)) {
             worst.verdict = verdict;
         }
-        let mark = |id: Id| self.value(Place { id, row: place.row.filter(|_| self.layout.table_of(id).is_some()) });
+        let mark = |id: Id| self.value(self.layout.beside(id, place));
         for limit in spec.limits.into_iter().flatten() {
             let Ok(beyond) = mark(limit.beyond) else { return unknown };
-            let past = |mark: f64| match limit.sense {
-                Sense::AtMost => value > mark,
-                Sense::AtLeast => value < mark,
-            };
+            let past = |mark: f64| is_past(value, limit.sense, mark);
             let verdict = if past(beyond) {
                 Verdict::Beyond
             } else {
@@ -264,7 +270,7 @@ impl Report {
             return None;
         }
         let spec = self.layout.spec(place.id);
-        let mark = |id: Id| self.value(Place { id, row: place.row.filter(|_| self.layout.table_of(id).is_some()) });
+        let mark = |id: Id| self.value(self.layout.beside(id, place));
         let limits = spec.limits.into_iter().flatten().flat_map(|limit| core::iter::once(limit.beyond).chain(limit.near));
         self.value(place).err().or_else(|| limits.into_iter().find_map(|id| mark(id).err()))
     }

@@ -8,7 +8,8 @@ pub mod gauge;
 mod label;
 mod system;
 
-pub use cell::{brief, cell, figure, sentence};
+pub(crate) use cell::digits_of;
+pub use cell::{at, brief, cell, figure, sentence};
 pub use label::{label, row_name};
 pub use system::{Sort, System, Way};
 

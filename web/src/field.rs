@@ -108,7 +108,7 @@ pub fn beside(id: Id, place: Place) -> Place {
 pub fn shown(place: Place) -> Option<Shown> {
     let bench = Bench::get();
     let system = bench.system();
-    bench.report().with(|report| report.value(place)).ok().map(|value| show::cell(spec_of(place), value, system))
+    bench.report().with(|report| show::at(report, place, system))
 }
 
 /// What would stand there if nobody had given anything.

@@ -108,6 +108,9 @@ pub fn given(build: &Build, report: &Report, system: System) -> Vec<Line> {
     lines
 }
 
+/// So many values of the car that are not known are named; more are counted.
+const MOST_MISSING: usize = 8;
+
 struct Text<'a> {
     build: &'a Build,
     usual: Build,
@@ -169,15 +172,22 @@ impl<'a> Text<'a> {
         let label = lower_first(self.layout().spec(id).label);
         let table = self.layout().table_of(id).map_or("", |table| self.layout().table(table).label);
         let against = |place: &Place| if verdict == Verdict::Within { String::new() } else { self.against(*place) };
-        // A reason is a sentence of its own.
+        let named = |text: String| format!("{table}, {label}: {text}, {}", verdict.word());
+        // One reason for all of them is said once, and as a sentence of its own otherwise.
+        if let (Verdict::Unknown, [first, rest @ ..]) = (verdict, places) {
+            let why = self.answer(*first);
+            if rest.iter().all(|place| self.answer(*place) == why) {
+                return named(why);
+            }
+        }
         let after = if verdict == Verdict::Unknown { ":" } else { "" };
         let one = |place: &Place| format!("{}{after} {}{}", show::row_name(self.build, *place), self.answer(*place), against(place));
-        format!("{table}, {label}: {}, {}", places.iter().map(one).collect::<Vec<_>>().join(", "), verdict.word())
+        named(places.iter().map(one).collect::<Vec<_>>().join(", "))
     }
 
     fn answer(&self, place: Place) -> String {
         match self.report.value(place) {
-            Ok(value) => self.shown(self.layout().spec(place.id), value),
+            Ok(_) => show::at(self.report, place, self.system).map_or(String::new(), |shown| shown.to_string()),
             Err(why) => {
                 let reason = why.reason(self.layout());
                 lower_first(reason.trim_end_matches('.'))
@@ -192,8 +202,7 @@ impl<'a> Text<'a> {
         if let Some(limit) = standing.limit {
             let near = limit.near.filter(|_| standing.verdict == Verdict::Near && !standing.estimate);
             let id = near.unwrap_or(limit.beyond);
-            let row = place.row.filter(|_| self.layout().table_of(id).is_some());
-            if let Ok(mark) = self.report.value(Place { id, row }) {
+            if let Ok(mark) = self.report.value(self.layout().beside(id, place)) {
                 let word = match limit.sense {
                     Sense::AtMost => "at most",
                     Sense::AtLeast => "at least",
@@ -224,9 +233,12 @@ impl<'a> Text<'a> {
                 }
             }
         }
+        let not_known = |place: &Place| layout.spec(place.id).of_the_car && self.build.origin(*place) == Origin::Missing;
+        let missing = layout.places(Role::Input).filter(not_known).count();
         for place in layout.places(Role::Input) {
             let value = match self.build.origin(place) {
                 Origin::Usual => continue,
+                Origin::Missing if missing > MOST_MISSING && not_known(&place) => continue,
                 Origin::Missing => "not known".into(),
                 Origin::Own => self.own(place),
                 Origin::Part(at) => {
@@ -254,6 +266,9 @@ impl<'a> Text<'a> {
             }
             lines.push(Line::Item(line));
         }
+        if missing > MOST_MISSING {
+            lines.push(Line::Item(format!("Not known of the car: {missing} values")));
+        }
         if lines.len() > before {
             lines.insert(before, Line::Heading("Given for this car", " (all else is as usual)".into()));
         } else {
@@ -275,6 +290,7 @@ impl<'a> Text<'a> {
         match (spec.follows, spec.kind, self.usual.own_value(place)) {
             (Follow::The(id), ..) => format!(" (usual: {})", lower_first(self.layout().spec(id).label)),
             (_, Kind::Text(_), _) | (.., None) => String::new(),
+            (.., Some(usual)) if spec.of_the_car => format!(" (demo car: {})", self.shown(spec, usual)),
             (.., Some(usual)) => format!(" (usual {})", self.shown(spec, usual)),
         }
     }

@@ -122,58 +122,48 @@ fn bore_decides(report: &Report) -> Piece {
 
 fn beyond(report: &Report, lead: Id) -> Words {
     let heavy = |force: Force, what: &'static str| -> Words {
-        let limit = report.of(EFFORT_LIMIT)?;
-        let figure = |force: Force| Piece::figure(force.si(), N);
-        Ok(vec![what.into(), figure(force), " at the pedal, ".into(), figure(limit), " at most. ".into(), bore_decides(report)])
+        let [force, limit] = Piece::apart([force.si(), report.of(EFFORT_LIMIT)?.si()], N, 3);
+        Ok(vec![what.into(), force, " at the pedal, ".into(), limit, " at most. ".into(), bore_decides(report)])
     };
     if lead == PEDAL_LEFT.id {
         let (left, least) = (report.of(PEDAL_LEFT)?, report.of(PEDAL_LEFT_LEAST)?);
         if left >= Length::ZERO {
+            let [left, least] = Piece::apart([left.si(), least.si()], MM, 2);
             let wanted = " of pedal left, ".into();
-            return Ok(vec![
-                "Beyond: frees with only ".into(),
-                short(left),
-                wanted,
-                short(least),
-                " wanted. ".into(),
-                travel_decides(report),
-            ]);
+            return Ok(vec!["Beyond: frees with only ".into(), left, wanted, least, " wanted. ".into(), travel_decides(report)]);
         }
         let (needed, reached) = (report.of(TRAVEL_NEEDED)?, report.of(BEARING_AT_STOP)?);
-        let reached = short(reached.min(needed));
-        Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), short(needed), ". ".into(), travel_decides(report)])
+        let [reached, needed] = Piece::apart([reached.min(needed).si(), needed.si()], MM, 2);
+        Ok(vec!["Beyond: it drags. Bearing moves ".into(), reached, " of ".into(), needed, ". ".into(), travel_decides(report)])
     } else if lead == PEDAL_LEFT_WORN.id {
         let wanting = short(report.of(PEDAL_LEFT_LEAST)? - report.of(PEDAL_LEFT_WORN)?);
         Ok(vec!["Beyond: drags when worn, ".into(), wanting, " short. ".into(), travel_decides(report)])
     } else if lead == MARGIN.id {
         let (held, wanted, least) = (report.of(CAPACITY)?, report.of(TORQUE_TO_HOLD)?, report.of(MARGIN_LEAST)?);
         let what = if held < wanted { "Beyond: it slips at " } else { "Beyond: holds only " };
-        let wanted = Piece::figure((wanted * least.si()).si(), NM);
-        Ok(vec![what.into(), Piece::figure(held.si(), NM), ", ".into(), wanted, " wanted. Clamp load decides. ".into()])
+        let [held, wanted] = Piece::apart([held.si(), (wanted * least.si()).si()], NM, 3);
+        Ok(vec![what.into(), held, ", ".into(), wanted, " wanted. Clamp load decides. ".into()])
     } else if lead == MARGIN_WORN.id {
         let (held, wanted) = (report.of(CAPACITY_WORN)?, report.of(TORQUE_TO_HOLD)? * report.of(MARGIN_WORN_LEAST)?.si());
-        let wanted = Piece::figure(wanted.si(), NM);
-        Ok(vec![
-            "Beyond: worn, it holds only ".into(),
-            Piece::figure(held.si(), NM),
-            ", ".into(),
-            wanted,
-            " wanted. Clamp load decides. ".into(),
-        ])
+        let [held, wanted] = Piece::apart([held.si(), wanted.si()], NM, 3);
+        Ok(vec!["Beyond: worn, it holds only ".into(), held, ", ".into(), wanted, " wanted. Clamp load decides. ".into()])
     } else if lead == PEDAL_FORCE_HOLD.id {
         let force = Piece::figure(report.of(PEDAL_FORCE_HOLD)?.si(), N);
         Ok(vec!["Beyond: the pedal stays down, ".into(), force, " when free. Pedal spring decides. ".into()])
     } else if lead == TRAVEL_FROM_LIFT.id {
         let (taken, most) = (report.of(TRAVEL_FROM_LIFT)?, report.of(BEARING_TRAVEL_MOST)?);
-        Ok(vec!["Beyond: by lift and fingers the bearing needs ".into(), short(taken), ", ".into(), short(most), " allowed. ".into()])
+        let [taken, most] = Piece::apart([taken.si(), most.si()], MM, 2);
+        Ok(vec!["Beyond: by lift and fingers the bearing needs ".into(), taken, ", ".into(), most, " allowed. ".into()])
     } else if lead == BEARING_AT_STOP.id {
         let (reached, most) = (report.of(BEARING_AT_STOP)?, report.of(BEARING_TRAVEL_MOST)?);
         let needed = report.of(TRAVEL_NEEDED)?;
         if most < needed {
-            return Ok(vec!["Beyond: the cover allows ".into(), short(most), ", ".into(), short(needed), " frees it. ".into()]);
+            let [most, needed] = Piece::apart([most.si(), needed.si()], MM, 2);
+            return Ok(vec!["Beyond: the cover allows ".into(), most, ", ".into(), needed, " frees it. ".into()]);
         }
         let allowed = " allowed. Set the pedal's stop. ";
-        Ok(vec!["Beyond: it over-travels, ".into(), short(reached), " of ".into(), short(most), allowed.into()])
+        let [reached, most] = Piece::apart([reached.si(), most.si()], MM, 2);
+        Ok(vec!["Beyond: it over-travels, ".into(), reached, " of ".into(), most, allowed.into()])
     } else if lead == PEDAL_FORCE.id {
         heavy(report.of(PEDAL_FORCE)?, "Beyond: too heavy. ")
     } else if lead == PEDAL_FORCE_WORN.id {

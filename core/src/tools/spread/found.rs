@@ -153,7 +153,7 @@ impl Tally {
     pub(super) fn new(place: Place, report: &Report, matters: Vec<bool>) -> Self {
         let layout = report.layout();
         let limits = layout.spec(place.id).limits.into_iter().flatten();
-        let mark = |limit: Limit| Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
+        let mark = |limit: Limit| layout.beside(limit.beyond, place);
         Self {
             place,
             nominal: report.value(place).ok(),

@@ -180,7 +180,7 @@ impl Swept {
         let layout = build.layout();
         let still = |mark: &Place| mark.id != self.input.id && !plan.feeds(self.input.id, mark.id);
         let edges = layout.spec(place.id).limits.iter().flatten().filter_map(|limit| {
-            let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
+            let mark = layout.beside(limit.beyond, place);
             let at = report.value(mark).ok().filter(|_| still(&mark))?;
             Some(Edge { label: layout.spec(limit.beyond).label.into(), at, above: limit.sense == Sense::AtMost })
         });
