@@ -14,6 +14,7 @@ use crate::route::Screen;
 use crate::signal::{State, memo};
 use crate::words;
 use leptos::prelude::*;
+use trialfit_core::build::Origin;
 use trialfit_core::calculators::ALL;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::sentence::{Piece, Sentence};
@@ -63,9 +64,7 @@ pub fn answer(screen: Screen, question: &str) -> El {
         .child(el("p").class("question").text(question))
         .child(seen)
         .child(heard)
-        .child(during(Turn::Soon, || {
-            el("div").maybe(move || (said.with(|said| said.verdict) == Verdict::Unknown).then(|| ask_for(screen)))
-        }))
+        .child(during(Turn::Soon, || el("div").maybe(move || ask_for(screen, said.with(|said| said.verdict) == Verdict::Unknown))))
         .many(|| unused().iter().map(|words| el("p").class("problem").text(words)).collect());
     tell_when_away(answer.element(), bench.away);
     answer
@@ -80,15 +79,18 @@ pub fn lacks(report: &Report, place: Place) -> Option<Place> {
     report.layout().places_of(id).find(|&input| report.value(input).is_err())
 }
 
-/// The first numbers that a screen's answers wait for, each a tap away; and where the car before this one is. Tracked.
-fn ask_for(screen: Screen) -> El {
+/// The first numbers that a screen's answers wait for, each a tap away: all that nobody knows where the answer itself is
+/// unknown, with where the car before this one is; else what was never said of a car of one's own. Tracked.
+fn ask_for(screen: Screen, unknown: bool) -> Option<El> {
     let bench = Bench::get();
     let mut links = Vec::new();
     bench.look(|build, report| {
+        let wanted = |input: &Place| unknown || spec_of(*input).of_the_car && build.origin(*input) == Origin::Missing;
         let mut missing = Vec::new();
         for place in report.layout().places(Role::Output) {
             let here = screen == Screen::Overview || screen == Screen::Of(place.id.calculator);
-            let input = lacks(report, place).filter(|input| here && missing.len() < ASKED && !missing.contains(input));
+            let room = missing.len() < if unknown { ASKED } else { ASKED / 2 };
+            let input = lacks(report, place).filter(|input| here && room && wanted(input) && !missing.contains(input));
             if let Some(input) = input {
                 missing.push(input);
                 links.push(el("a").set("href", &format!("#{}", bench.key(input))).text(&show::label(build, input)));
@@ -96,12 +98,16 @@ fn ask_for(screen: Screen) -> El {
         }
     });
     let before = match bench.history.with(History::undoes).as_deref() {
+        _ if !unknown => "",
         Some(words::CLEARING) => words::DEMO_IS_BACK,
         None if bench.with_keeper(|keeper| keeper.list().len()) > 1 => words::OTHERS_ARE,
         _ => "",
     };
-    let asked = el("p").class("needs").child(el("span").text(words::ENTER_FIRST)).children(links);
-    el("div").child(asked).child(el("p").class("note").text(before))
+    let asked = if unknown { words::ENTER_FIRST } else { words::STILL_MISSING };
+    (unknown || !links.is_empty()).then(|| {
+        let asked = el("p").class("needs").child(el("span").text(asked)).children(links);
+        el("div").child(asked).child(el("p").class("note").text(before))
+    })
 }
 
 /// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen. Tracked.
@@ -186,7 +192,7 @@ pub fn passed(calculator: u8) -> El {
             )
             .text(" ")
             .maybe(move || shown(place).map(|shown| figure(&shown)))
-            .text(" ")
+            .text(if spec.caution.is_empty() { "" } else { ": " })
             .child(el("span").class("caution").text(spec.caution))
     };
     let lines = move || passed.get().0.into_iter().map(|place| item(bench.key(place), move || line(place))).collect();

@@ -93,7 +93,7 @@ fn origin(place: Place) -> String {
         }
         (Origin::Usual, None) => match spec.kind {
             Kind::Text(_) => spec.help.to_owned(),
-            Kind::Quantity { .. } if spec.of_the_car && bench.is_demo() => words::OF_THE_DEMO.to_owned(),
+            _ if spec.of_the_car => words::OF_THE_DEMO.to_owned(),
             _ => words::usual(&spec.source.to_string()),
         },
     }
@@ -157,7 +157,8 @@ fn more_about(place: Place, entry: Option<Entry>) -> El {
     let id = move |act: &str| format!("{}.{act}", bench.key(place));
     let dont_know = move || {
         let usual = (!is_text(place) && bench.origin(place) != Origin::Usual).then(|| usual_value(place)).flatten()?;
-        let words = words::back_to(words::DONT_KNOW, Some(&usual));
+        let what = if spec.of_the_car { words::LIKE_THE_DEMO } else { words::DONT_KNOW };
+        let words = words::back_to(what, Some(&usual));
         Some(button("quiet", &id("dont-know")).text(&words).on_press(move || put_back(place)))
     };
     let not_given = move || {

@@ -10,7 +10,7 @@ mod solve;
 mod spread;
 mod sweep;
 
-use crate::bench::{Bench, spec_of};
+use crate::bench::{Bench, plan, spec_of};
 use crate::dom::{El, button, el, folded, put_value, value_in};
 use crate::figure::unit;
 use crate::language;
@@ -65,8 +65,9 @@ fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
 
 /// What is watched until somebody picks: the first of those, which every calculator has.
 fn watched(calculator: u8) -> Place {
-    let first = Bench::get().build().with_untracked(|build| numbers(build, calculator).first().copied());
-    first.unwrap_or_else(|| choice(calculator))
+    let turned = choice(calculator);
+    let hangs = |place: &Place| plan().feeds(turned.id, place.id);
+    Bench::get().build().with_untracked(|build| numbers(build, calculator).into_iter().find(hangs)).unwrap_or(turned)
 }
 
 /// The one choice of a calculator, in its first row if it is made in rows.

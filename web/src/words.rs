@@ -55,6 +55,7 @@ pub const MY_CAR: &str = "My car";
 pub const TOLD: &str = "To know";
 pub const DEMO: &str = "Demo car, not yours: do its parts work together? Turn any number. All stays in this browser.";
 pub const ENTER_FIRST: &str = "Enter first:";
+pub const STILL_MISSING: &str = "Still missing:";
 pub const DEMO_IS_BACK: &str = "Undo brings the demo car back.";
 pub const OTHERS_ARE: &str = "Your other cars are in the menu.";
 pub const DEMO_CLEAR: &str = "Start mine";
@@ -90,6 +91,7 @@ pub const SHEET_OPENS: &str = "A telephone opens this car here, with all its fig
 pub const DATE: &str = "Date";
 
 pub const MEASURE_IT: &str = "Measure it";
+pub const COUNT_FIRST: &str = "Enter first how many swings you count.";
 pub const STOPWATCH: &str = "Time the swing";
 pub const COUNT_HELP: &str =
     "Press as it passes the middle, and count nought. Each time it comes back the same way is one more; press again at the last.";
@@ -234,6 +236,7 @@ pub const NOT_GIVEN: &str = "not given";
 pub const OF_THE_DEMO: &str = "the demo car's";
 pub const PUT_BACK: &str = "put back";
 pub const DONT_KNOW: &str = "don't know";
+pub const LIKE_THE_DEMO: &str = "as in the demo car";
 pub const ESTIMATE: &str = "An estimate by its method.";
 pub const SHOW_WORKING: &str = "show working";
 pub const HIDE_WORKING: &str = "hide working";

@@ -26,7 +26,12 @@ pub fn number_input(entry: Entry, id: &str, note: &str) -> El {
         .bind("placeholder", move || entry.value.get().is_err().then(|| words::NOT_GIVEN.to_owned()))
         .flag("aria-invalid", move || entry.problem().is_some())
         .value(move || entry.text())
-        .on("input", move |event| entry.take(value_in(&event)))
+        .on("input", move |event| {
+            if !bench.typing.get_untracked() {
+                bench.typing.set(true);
+            }
+            entry.take(value_in(&event));
+        })
         .on("focus", move |_| {
             focused.set(true);
             bench.typing.set(true);
@@ -42,7 +47,11 @@ pub fn number_input(entry: Entry, id: &str, note: &str) -> El {
                 event.prevent_default();
                 entry.nudge(key == "ArrowUp");
             }
-            "Enter" => entry.leave(),
+            // Not every keypad's key for that leaves the field; the ways on from here come back all the same.
+            "Enter" => {
+                entry.leave();
+                bench.typing.set(false);
+            }
             "Escape" => entry.drop_text(),
             _ => {}
         });

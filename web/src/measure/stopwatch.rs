@@ -111,11 +111,15 @@ impl Watch {
 pub(super) fn stopwatch(count: Place, time: Place, doubt: Place) -> Vec<El> {
     let bench = Bench::get();
     let watch = bench.watch;
-    let swings = memo(move || bench.report().with(|report| report.value(count)).map_or(1, |count| (count as u16).max(1)));
+    // None counted yet is no number of them.
+    let swings = memo(move || bench.report().with(|report| report.value(count)).map_or(0, |count| count as u16));
     let running = memo(move || watch.with(|watch| watch.running));
     let tapping = memo(move || watch.with(|watch| watch.taps));
     let status = State::new(String::new());
     let press = move |steady: f64| {
+        if swings.get_untracked() == 0 {
+            return status.set(words::COUNT_FIRST.to_owned());
+        }
         let at = Moment { steady, day: js_sys::Date::now() };
         let what = watch.update(|watch| watch.press(at, swings.get_untracked()));
         match what {
@@ -245,7 +249,7 @@ fn runs(watch: State<Watch>) -> Vec<El> {
 /// What the runs come to for as many swings as are counted now, and the way to take it.
 fn proposal(watch: State<Watch>, swings: u16, [count, time, doubt]: [Place; 3]) -> Option<El> {
     let (found, wrong) = watch.with(|watch| (period(&watch.runs), miscounted(&watch.runs)));
-    let Period { mean, doubt: off } = found?;
+    let Period { mean, doubt: off } = found.filter(|_| swings > 0)?;
     let whole = |period: Time| period * f64::from(swings);
     let (value, off) = (whole(mean), off.map(whole));
     // As fine as the time is typed: a hundredth of a second; the doubt no finer than that either.

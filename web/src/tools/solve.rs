@@ -72,8 +72,10 @@ pub(super) fn solve(calculator: u8) -> El {
 
 /// An output in as many digits as tell it from the target, where it is not that.
 fn output(found: &Solved, value: f64) -> String {
-    let same = (value - found.target).abs() <= 1e-9 * found.target.abs();
-    let told = |digits: &u8| same || in_digits(found.output, value, *digits) != in_digits(found.output, found.target, *digits);
+    if (value - found.target).abs() <= 1e-9 * found.target.abs() + 1e-12 {
+        return at(found.output, found.target);
+    }
+    let told = |digits: &u8| in_digits(found.output, value, *digits) != in_digits(found.output, found.target, *digits);
     in_digits(found.output, value, (3..=8).find(told).unwrap_or(8))
 }
 

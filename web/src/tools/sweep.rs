@@ -124,7 +124,7 @@ pub(super) fn at(place: Place, value: f64) -> String {
 pub(super) fn in_digits(place: Place, value: f64, digits: u8) -> String {
     let (spec, system) = (spec_of(place), Bench::get().system());
     match spec.kind {
-        Kind::Quantity { unit, .. } => show::figure(value, unit, digits, system).to_string(),
-        Kind::Choice(_) | Kind::Text(_) => show::cell(spec, value, system).to_string(),
+        Kind::Quantity { unit, .. } if !spec.whole => show::figure(value, unit, digits, system).to_string(),
+        _ => show::cell(spec, value, system).to_string(),
     }
 }
