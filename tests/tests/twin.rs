@@ -127,11 +127,19 @@ fn text_is_fit_to_paste() {
     for expected in [
         "CAR",
         "- Gears: 3 rows (usual 5)",
-        "- Redline: 7000 min⁻¹ (usual 6800 min⁻¹)",
+        "- Redline: 7000 min⁻¹ (demo car: 6800 min⁻¹)",
         "Note: three speeds",
         "#1.1/car.gears=1.2.3/car.redline=7000/note=three-speeds/end",
     ] {
         assert!(text.contains(expected), "no “{expected}” in\n{text}");
+    }
+}
+
+#[test]
+fn who_asks_for_help_gets_it() {
+    for word in ["--help", "-h"] {
+        let output = report(&[word], "");
+        assert!(output.status.success() && String::from_utf8_lossy(&output.stdout).trim_end() == USAGE);
     }
 }
 

@@ -26,6 +26,9 @@ const DRAWING: (f64, f64) = (330.0, 200.0);
 const LINES: usize = 116;
 const LETTERS: usize = 46;
 
+/// So many figures of a calculator that are not known are named.
+const NAMED: usize = 3;
+
 /// Nobody types a longer link off paper.
 const LONGEST: usize = 300;
 
@@ -44,7 +47,7 @@ fn sheet(build: &Build, report: &Report) -> El {
     let sections = Section::all(build, report, system);
     let given = given(build, report, system);
     let guesses = guesses(build);
-    let watched: Vec<_> = sections.iter().map(|section| section.others.clone()).collect();
+    let watched: Vec<_> = sections.iter().map(watched).collect();
     let cautions = cautions(&sections);
     let said = |line: &Line| matches!(line, Line::Caution(words) if sections.iter().any(|section| section.cautions.contains(words)));
     let drawn = ALL.iter().zip(&sections).map(|(it, section)| {
@@ -53,7 +56,7 @@ fn sheet(build: &Build, report: &Report) -> El {
             || opens(build),
             |draw| match draw(build, report) {
                 Ok(scene) => still(&scene, DRAWING.0, DRAWING.1, system),
-                Err(why) => el("p").class("note").text(&why.reason(report.layout())),
+                Err(why) => el("p").text(&why.reason(report.layout())),
             },
         );
         el("article")
@@ -75,6 +78,15 @@ fn sheet(build: &Build, report: &Report) -> El {
         .child(title())
         .child(el("div").class("sheet-drawings").children(drawn))
         .child(lists)
+}
+
+/// What is not within its limits; many figures of which nobody can tell are counted.
+fn watched(section: &Section) -> Vec<String> {
+    let unknown = match section.unknown.len() {
+        count if count > NAMED => vec![words::not_known_yet(count)],
+        _ => section.unknown.clone(),
+    };
+    section.others.iter().cloned().chain(unknown).collect()
 }
 
 /// The cautions of each calculator; what two of them say, once.

@@ -89,7 +89,6 @@ pub const SHEET_ALL_WITHIN: &str = "Everything is within its limits.";
 pub const SHEET_GUESSES: &str = "Rests on guesses: measure these";
 pub const SHEET_OPENS: &str = "A telephone opens this car here, with all its figures. ";
 pub const DATE: &str = "Date";
-
 pub const MEASURE_IT: &str = "Measure it";
 pub const COUNT_FIRST: &str = "Enter first how many swings you count.";
 pub const STOPWATCH: &str = "Time the swing";
@@ -778,6 +777,11 @@ pub fn no_shelf(address: &str) -> String {
 /// Why there is no QR code.
 pub fn too_long_for_qr(letters: usize) -> String {
     format!("The link has {letters} letters, too many for a telephone to read off a screen: copy it instead.")
+}
+
+/// `Not known yet: 12 figures`.
+pub fn not_known_yet(count: usize) -> String {
+    format!("Not known yet: {count} figures")
 }
 
 /// `Run 2: 64.48 s`.

@@ -69,6 +69,7 @@ fn run() -> Result<String, String> {
     let mut arguments = std::env::args_os().skip(1).map(|argument| argument.to_string_lossy().into_owned());
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
+            "--help" | "-h" => return Ok(USAGE.into()),
             "--json" => form = Form::Json,
             "--text" => form = Form::Text,
             "--keys" => form = Form::Keys,

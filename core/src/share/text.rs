@@ -74,8 +74,10 @@ pub struct Section {
     pub verdict: Option<Verdict>,
     /// Its answer.
     pub sentence: String,
-    /// Judged outputs that are not within their limits, a line each.
+    /// Judged outputs that are past their limits or near them, a line each.
     pub others: Vec<String>,
+    /// Those of which nobody can tell.
+    pub unknown: Vec<String>,
     /// Those that are.
     pub within: Vec<String>,
     /// Of those that are not, and those that always stand.
@@ -94,7 +96,7 @@ impl Section {
         let stands = self.verdict.map_or(String::new(), |verdict| format!(": {}", verdict.word()));
         lines.push(Line::Heading(label, stands));
         lines.push(Line::Words(self.sentence));
-        lines.extend(self.others.into_iter().chain(self.within).map(Line::Item));
+        lines.extend(self.others.into_iter().chain(self.unknown).chain(self.within).map(Line::Item));
         lines.extend(self.cautions.into_iter().map(Line::Caution));
         lines.push(Line::Blank);
     }
@@ -132,7 +134,7 @@ impl<'a> Text<'a> {
         let calculator = self.layout().calculators()[usize::from(at)];
         let sentence = show::sentence(&(calculator.sentence)(self.build, self.report), self.system);
         let verdict = self.report.worst(self.build, at).map(|(verdict, _)| verdict);
-        let mut section = Section { verdict, sentence, others: Vec::new(), within: Vec::new(), cautions: Vec::new() };
+        let mut section = Section { verdict, sentence, others: Vec::new(), unknown: Vec::new(), within: Vec::new(), cautions: Vec::new() };
         let judged = |id: &Id| id.calculator == at && self.layout().spec(*id).is_judged();
         for id in self.layout().ids().filter(judged) {
             let spec = self.layout().spec(id);
@@ -141,7 +143,11 @@ impl<'a> Text<'a> {
             for verdict in [Verdict::Beyond, Verdict::Near, Verdict::Unknown, Verdict::Within] {
                 let alike = |place: &Place| self.report.verdict(self.build, *place) == verdict;
                 let alike: Vec<Place> = places.iter().copied().filter(alike).collect();
-                let lines = if verdict == Verdict::Within { &mut section.within } else { &mut section.others };
+                let lines = match verdict {
+                    Verdict::Within => &mut section.within,
+                    Verdict::Unknown => &mut section.unknown,
+                    Verdict::Near | Verdict::Beyond => &mut section.others,
+                };
                 match alike.as_slice() {
                     [] => continue,
                     [one] => lines.push(self.judged(*one)),

@@ -447,7 +447,7 @@ fn reasons_read_as_sentences() {
     let endless = reason("1.1/front-drive.alternator-idle-wanted=0/end", MOST_ALTERNATOR_PULLEY);
     assert_eq!(endless, "The numbers lead outside what “Largest alternator pulley” can be worked out for.");
     let overlap = text(&linked("1.1/front-drive.pulleys.2.x=10/front-drive.pulleys.2.y=10/end"));
-    assert!(overlap.contains("Crank: pulley 2 overlaps another"), "{overlap}");
+    assert!(overlap.contains("Pulleys, wrap: pulley 2 overlaps another: move them apart, unknown"), "{overlap}");
     // Water at 130 °C under an open cap boils (any steam table).
     let boils = linked("1.1/front-drive.inlet-temperature=130/front-drive.cap=0/front-drive.glycol=0/end");
     assert!(sentence(&boils).1.contains("the coolant boils"), "{}", sentence(&boils).1);

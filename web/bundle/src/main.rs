@@ -44,9 +44,9 @@ fn run() -> Result<ExitCode> {
     match words.next()? {
         Some(Value(command)) if command == "app" => app(words),
         Some(Value(command)) if command == "verify" => verify_all(words),
-        _ => {
+        asked => {
             print!("{HELP}");
-            Ok(ExitCode::from(2))
+            Ok(if matches!(asked, Some(Long("help") | Short('h'))) { ExitCode::SUCCESS } else { ExitCode::from(2) })
         }
     }
 }
