@@ -56,6 +56,21 @@ async fn a_car_of_ones_own_is_typed_and_answers_come() -> Result<()> {
         let empty = session.go("clutch").await.map(|()| session.answer())?.await?;
         ensure!(empty == desk::spoken(&own, "clutch", System::Metric)?, "{empty}");
 
+        // What is past a limit already hides nothing that is still missing.
+        for (key, number) in [
+            ("clutch.clamp-load", 3000.0),
+            ("clutch.facing-outer", 228.0),
+            ("clutch.facing-inner", 150.0),
+            ("clutch.torque-to-hold", 240.0),
+        ] {
+            let place = own.layout().place_by_key(key).context(key)?;
+            own.set(place, own.layout().spec(place.id).to_cell(number)).map_err(|why| anyhow::anyhow!("{key}: {why:?}"))?;
+            session.enter(key, &number.to_string()).await?;
+        }
+        session.until("document.querySelector('.answer').dataset.verdict === 'beyond'").await?;
+        session.says("main", "Still missing:").await?;
+        ensure!(session.answer().await? == desk::spoken(&own, "clutch", System::Metric)?);
+
         let layout = own.layout().clone();
         let missing = layout.places(Role::Input).filter(|&place| own.origin(place) == Origin::Missing && asked(&layout, place));
         for place in missing.collect::<Vec<_>>() {

@@ -60,6 +60,20 @@ async fn a_swing_is_timed_and_taken_as_one_step() -> Result<()> {
 }
 
 #[tokio::test]
+async fn a_run_of_nobody_knows_how_many_swings_is_not_begun() -> Result<()> {
+    with_app("#1.1/of-the-car=gone/show=flywheel/end", async |session, _| {
+        session.press("take-theirs").await?;
+        measure(session, "flywheel.swing-time").await?;
+        session.press("measure.watch").await?;
+        session.says("measure.status", "Enter first how many swings you count.").await?;
+        session.type_in("measure.count", "1").await?;
+        run(session).await?;
+        session.until("document.querySelectorAll('.runs li').length === 1").await
+    })
+    .await
+}
+
+#[tokio::test]
 async fn every_swing_is_tapped_by_keys() -> Result<()> {
     with_app("#flywheel", async |session, _| {
         measure(session, "flywheel.swing-time").await?;
