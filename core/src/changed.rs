@@ -124,14 +124,17 @@ pub struct Changes {
 pub fn changes(before: Evaluated<'_>, after: Evaluated<'_>) -> Changes {
     let mut verdicts: Vec<Turned> = judged(before, after).into_iter().filter_map(|place| turned(before, after, place)).collect();
     let stood = |verdict: Option<Verdict>| verdict.unwrap_or(Verdict::Within);
-    verdicts.order_by_key(|it| {
-        let (before, after) = (stood(it.before), stood(it.after));
-        let better = after < before;
-        // Of those that got worse the furthest fallen come first among equals, of those that got better the highest risen.
-        let (key, other) = if better { (before, after) } else { (after, before) };
-        (better, core::cmp::Reverse(key), other)
-    });
+    verdicts.order_by_key(|it| by_turn(stood(it.before), stood(it.after)));
     Changes { inputs: inputs(before, after), verdicts }
+}
+
+/// What orders verdicts that turned: those that got worse first, the worst of them first; then those that got better, from
+/// the worst. Of those that got worse the furthest fallen come first among equals, of those that got better the highest
+/// risen.
+pub(crate) fn by_turn(before: Verdict, after: Verdict) -> (bool, core::cmp::Reverse<Verdict>, Verdict) {
+    let better = after < before;
+    let (key, other) = if better { (before, after) } else { (after, before) };
+    (better, core::cmp::Reverse(key), other)
 }
 
 /// Every judged output of either, in order.
