@@ -253,11 +253,11 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
     };
     let (was, is) = (value(before), value(after));
     let (origin, now) = (before.0.origin(place), after.0.origin(place));
-    if was == is && origin == now {
-        pieces.push(is);
-    } else {
-        pieces.extend([was, " → ".into(), is]);
+    let alike = was == is;
+    if !alike {
+        pieces.extend([was, " → ".into()]);
     }
+    pieces.push(is);
     if origin != now {
         match now {
             Origin::Usual => pieces.push(", as usual".into()),
@@ -265,6 +265,8 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
                 let part = after.0.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default();
                 pieces.push(format!(", from {part}").into());
             }
+            // Only who gave it differs.
+            Origin::Own if alike => pieces.push(", now given".into()),
             Origin::Own | Origin::Missing => {}
         }
     }
