@@ -142,6 +142,16 @@ async fn the_first_edit_asks_what_becomes_of_mine() -> Result<()> {
         session.until("!document.getElementById('ask').open && !!document.getElementById('visit')").await?;
         shows(session, &theirs).await?;
         mine_is_untouched(session, &own).await?;
+        // Nor does what was typed on into the window, unseen, answer it.
+        session.enter(OWN, "20").await?;
+        session.until("document.getElementById('ask').open").await?;
+        for keys in [".25 ".to_owned(), Key::Enter + ""] {
+            session.driver.action_chain().send_keys(keys).perform().await?;
+        }
+        session.until("document.getElementById('ask').open && document.activeElement.id === 'ask-title'").await?;
+        session.press("ask-look").await?;
+        shows(session, &theirs).await?;
+        mine_is_untouched(session, &own).await?;
         // Asked again, both are kept and the edit is done.
         session.press("choice-more").await?;
         session.press("ask-both").await?;
