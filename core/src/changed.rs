@@ -124,14 +124,17 @@ pub struct Changes {
 pub fn changes(before: Evaluated<'_>, after: Evaluated<'_>) -> Changes {
     let mut verdicts: Vec<Turned> = judged(before, after).into_iter().filter_map(|place| turned(before, after, place)).collect();
     let stood = |verdict: Option<Verdict>| verdict.unwrap_or(Verdict::Within);
-    verdicts.order_by_key(|it| {
-        let (before, after) = (stood(it.before), stood(it.after));
-        let better = after < before;
-        // Of those that got worse the furthest fallen come first among equals, of those that got better the highest risen.
-        let (key, other) = if better { (before, after) } else { (after, before) };
-        (better, core::cmp::Reverse(key), other)
-    });
+    verdicts.order_by_key(|it| by_turn(stood(it.before), stood(it.after)));
     Changes { inputs: inputs(before, after), verdicts }
+}
+
+/// What orders verdicts that turned: those that got worse first, the worst of them first; then those that got better, from
+/// the worst. Of those that got worse the furthest fallen come first among equals, of those that got better the highest
+/// risen.
+pub(crate) fn by_turn(before: Verdict, after: Verdict) -> (bool, core::cmp::Reverse<Verdict>, Verdict) {
+    let better = after < before;
+    let (key, other) = if better { (before, after) } else { (after, before) };
+    (better, core::cmp::Reverse(key), other)
 }
 
 /// Every judged output of either, in order.
@@ -250,11 +253,11 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
     };
     let (was, is) = (value(before), value(after));
     let (origin, now) = (before.0.origin(place), after.0.origin(place));
-    if was == is && origin == now {
-        pieces.push(is);
-    } else {
-        pieces.extend([was, " → ".into(), is]);
+    let alike = was == is;
+    if !alike {
+        pieces.extend([was, " → ".into()]);
     }
+    pieces.push(is);
     if origin != now {
         match now {
             Origin::Usual => pieces.push(", as usual".into()),
@@ -262,6 +265,8 @@ fn said(before: Evaluated<'_>, after: Evaluated<'_>, place: Place) -> Sentence {
                 let part = after.0.parts().get(usize::from(at)).map(ToString::to_string).unwrap_or_default();
                 pieces.push(format!(", from {part}").into());
             }
+            // Only who gave it differs.
+            Origin::Own if alike => pieces.push(", now given".into()),
             Origin::Own | Origin::Missing => {}
         }
     }

@@ -1,7 +1,7 @@
 //! Two builds side by side: every answer that differs, better or worse where a limit says which, and what it comes from.
 
 use crate::build::Build;
-use crate::changed::{Changes, Evaluated, What};
+use crate::changed::{Changes, Evaluated, What, by_turn};
 use crate::order::Order;
 use crate::plan::Plan;
 use crate::report::{Report, Unknown};
@@ -27,14 +27,15 @@ pub struct Difference {
     pub after: Result<f64, Unknown>,
     /// How it stands in either.
     pub verdicts: [Verdict; 2],
-    /// Which way it went; none where no limit says, or the limit went along.
+    /// Which way it went; none where no limit says, as one that only forbids what lies past it, or the limit went along.
     pub way: Option<Way>,
     /// What changed it, by its place in [`Changes::inputs`]: each without which it would be another. Where every one of
     /// several would be enough alone, all that can change it.
     pub causes: Vec<usize>,
 }
 
-/// Every answer of both builds that differs: those whose verdict does first, then judged ones, each in their order.
+/// Every answer of both builds that differs: those whose verdict got worse first, the worst of them first, then those whose
+/// verdict got better, then judged ones, then the rest, each in their order.
 /// `changes` is what [`changes`](crate::changed::changes) finds of the same two.
 #[must_use]
 pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, changes: &Changes) -> Vec<Difference> {
@@ -55,7 +56,11 @@ pub fn differences(plan: &Plan, before: Evaluated<'_>, after: Evaluated<'_>, cha
             })
         })
         .collect();
-    found.order_by_key(|it| (it.verdicts[0] == it.verdicts[1], !layout.spec(it.place.id).is_judged()));
+    found.order_by_key(|it| {
+        let [stood, stands] = it.verdicts;
+        let turned = (stood != stands).then(|| by_turn(stood, stands));
+        (turned.is_none(), turned, !layout.spec(it.place.id).is_judged())
+    });
     found
 }
 
@@ -78,6 +83,10 @@ fn way(before: Evaluated<'_>, after: Evaluated<'_>, place: Place, verdicts: [Ver
     } else {
         limit
     };
+    // Where nothing is near, inside is inside: a pedal that comes back by itself is no better for a stronger spring.
+    if limit.near.is_none() && stood != Verdict::Beyond {
+        return None;
+    }
     let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
     let up = after.1.value(place).ok()? - before.1.value(place).ok()?;
     let moved = after.1.value(mark).ok()? - before.1.value(mark).ok()?;

@@ -52,6 +52,49 @@ fn without_a_verdict_turned_the_limit_says_which_way_is_better() {
     }
 }
 
+/// With a bearing that presses harder the pedal comes back no better: its least force only forbids a pedal that stays down.
+/// Where it does stay down, more is better.
+#[test]
+fn inside_a_limit_that_only_forbids_neither_way_is_better() {
+    let pressed = |held: f64, least: f64| {
+        changed(&[
+            (clutch::BEARING_LOAD.id.into(), 2000.0),
+            (clutch::BEARING_LOAD_HOLD.id.into(), held),
+            (clutch::EFFORT_LEAST.id.into(), least),
+        ])
+    };
+    let force: Place = clutch::PEDAL_FORCE_HOLD.id.into();
+    let (way, [was, is]) = ways(&pressed(900.0, 0.0), &pressed(1500.0, 0.0), force);
+    assert_eq!((way, was), (None, is));
+    assert_ne!(is, Verdict::Beyond);
+    let (way, verdicts) = ways(&pressed(900.0, 200.0), &pressed(1500.0, 200.0), force);
+    assert_eq!((way, verdicts), (Some(Way::Better), [Verdict::Beyond; 2]));
+}
+
+/// What passed its limit leads, whatever got better; then what got near one; what only moved comes last.
+#[test]
+fn what_got_worse_leads_the_worst_first() {
+    let before = Build::default();
+    let mut worse_and_better = 0;
+    for bore in [16.0, 19.05, 20.6375, 23.8125, 25.4, 28.0] {
+        let after = changed(&[(clutch::SLAVE_BORE.id.into(), bore * 1e-3), (front_drive::ALTERNATOR_PULLEY.id.into(), 0.09)]);
+        let (was, is) = (evaluated(&before), evaluated(&after));
+        let found = differences(&PLAN, (&before, &was), (&after, &is), &changes((&before, &was), (&after, &is)));
+        // Got worse: 0; got better: 1; did not turn: 2.
+        let rank = |it: &Difference| match it.verdicts {
+            [stood, stands] if stood == stands => 2,
+            [stood, stands] => u8::from(stands < stood),
+        };
+        let ranks: Vec<u8> = found.iter().map(rank).collect();
+        assert!(ranks.is_sorted(), "{ranks:?}");
+        let fell: Vec<Verdict> = found.iter().filter(|it| rank(it) == 0).map(|it| it.verdicts[1]).collect();
+        assert!(fell.is_sorted_by(|one, other| one >= other), "{fell:?}");
+        worse_and_better +=
+            usize::from(ranks.contains(&0) && ranks.contains(&1) && fell.contains(&Verdict::Near) && fell.contains(&Verdict::Beyond));
+    }
+    assert!(worse_and_better > 0, "nothing was tried");
+}
+
 fn ways(before: &Build, after: &Build, output: Place) -> (Option<Way>, [Verdict; 2]) {
     let (was, is) = (evaluated(before), evaluated(after));
     let found = differences(&PLAN, (before, &was), (after, &is), &changes((before, &was), (after, &is)));

@@ -237,6 +237,19 @@ fn rows_that_come_and_go_are_told_once() {
     assert!(compared(&before, &moved).inputs.iter().any(|input| input.what == What::Moved(front_drive::PULLEYS)));
 }
 
+/// Given as it was taken to be, a number differs in who gave it alone: it stands once, with that.
+#[test]
+fn a_number_that_stays_is_not_said_twice() {
+    let place = clutch::SLAVE_BORE.id.into();
+    let (before, mut after) = (Build::default(), Build::default());
+    after.set(place, before.own_value(place).expect("usual")).expect("possible");
+    for (one, other, words) in
+        [(&before, &after, "Slave bore: 22.225 mm, now given."), (&after, &before, "Slave bore: 22.225 mm, as usual.")]
+    {
+        assert_eq!(compared(one, other).inputs.iter().map(|it| said(&it.line)).collect::<Vec<_>>(), [words]);
+    }
+}
+
 #[test]
 fn a_tolerance_is_an_input_too() {
     let before = Build::default();

@@ -5,7 +5,7 @@ use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
 use crate::language;
 use crate::measure::Watch;
-use crate::moment::Moment;
+use crate::moment::{self, Moment};
 use crate::route::Screen;
 use crate::settings::Settings;
 use crate::signal::{Memo, State, memo};
@@ -20,7 +20,7 @@ use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::{ALL, Calculator, car};
 use trialfit_core::plan::Plan;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::share::link::{self, Asked, Sought};
+use trialfit_core::share::link::{Asked, Sought};
 use trialfit_core::show::System;
 use trialfit_core::spec::{Place, Spec};
 
@@ -130,7 +130,7 @@ pub struct Bench {
     pending: StoredValue<Option<Change>, LocalStorage>,
     pub notices: State<Vec<Notice>>,
     /// The build that is held as fitted, beside the one on trial; then others to compare with, in all at most
-    /// [`MOST_HELD`](link::MOST_HELD).
+    /// [`MOST_HELD`](trialfit_core::share::link::MOST_HELD).
     pub held: State<Vec<Build>>,
     /// What is looked at.
     pub looking: State<Screen>,
@@ -166,8 +166,7 @@ impl Bench {
                 Build::default()
             }
         };
-        let held = keeper.text(keep::HELD).and_then(|text| link::read(&text).ok()).map(|opened| opened.link);
-        let held: Vec<Build> = held.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default();
+        let held = moment::held(keeper.held());
         let settings = keeper.text(keep::SETTINGS).as_deref().map(Settings::read).unwrap_or_default();
         let watch = keeper.text(keep::WATCH).as_deref().map(Watch::read).unwrap_or_default();
         notices.extend(language::lacking().map(Notice::NoLanguage));
@@ -382,6 +381,7 @@ impl Bench {
         match self.with_keeper(|keeper| keeper.save_anew(&copy)) {
             Ok(_) => {
                 self.steps_to_keep.set_value(true);
+                self.keep_held(self.held.get_untracked());
                 self.tell(Notice::Copied(name));
             }
             Err(fault) => self.tell(Notice::NotKept(fault)),

@@ -257,7 +257,10 @@ impl List {
         }
         let build = own_car();
         match bench.with_keeper(|keeper| keeper.save_anew(&build)) {
-            Ok(_) => bench.replace(build, History::default()),
+            Ok(_) => {
+                bench.hold_again();
+                bench.replace(build, History::default());
+            }
             Err(fault) => bench.tell(Notice::NotKept(fault)),
         }
         self.cars.set(find());
@@ -291,6 +294,7 @@ fn open(number: u32) {
             if !found.problems.is_empty() {
                 bench.tell(Notice::Damaged(found.problems));
             }
+            bench.hold_again();
             bench.replace(found.build, Moment::steps(bench.with_keeper(|keeper| keeper.steps())));
         }
         Ok(None) => {}

@@ -36,7 +36,9 @@ pub fn close(id: &str) {
 /// A window that opens and closes with `asked`; closing it by Esc is a refusal.
 pub fn question(id: &'static str, title: &str, asked: State<bool>, refused: impl Fn() + 'static) -> El {
     let heading = format!("{id}-title");
-    let window = el("dialog").id(id).set("aria-labelledby", &heading).child(el("h2").id(&heading).text(title));
+    // The focus is on no answer: a key that was meant for a field would give it.
+    let head = el("h2").id(&heading).set("tabindex", "-1").set("autofocus", "").text(title);
+    let window = el("dialog").id(id).set("aria-labelledby", &heading).child(head);
     let window = window.on("close", move |_| {
         if asked.get_untracked() {
             refused();

@@ -2,7 +2,8 @@
 //!
 //! Nothing is ever written over what this page has not read: a build that another tab changed meanwhile stays, and this
 //! page's goes under a new number. Text that could not be read whole is put aside before anything replaces it. Where room
-//! runs out, what undo knows gives way to builds, and so do cars thrown away.
+//! runs out, what undo knows gives way to builds, and so do cars thrown away. What is held as fitted is kept by car, and
+//! stays while that can be put back.
 
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car;
@@ -14,6 +15,10 @@ const BUILD: &str = "trialfit.build.";
 const DAMAGED: &str = "trialfit.damaged.";
 const STEPS: &str = "trialfit.steps.";
 const THROWN: &str = "trialfit.thrown.";
+const HELD: &str = "trialfit.held.";
+
+/// Where versions before kept what is held, whatever car was on the bench.
+const HELD_ONCE: &str = "trialfit.held";
 
 /// So many cars thrown away can be put back.
 const MOST_THROWN: usize = 5;
@@ -23,9 +28,6 @@ pub const SETTINGS: &str = "trialfit.settings";
 
 /// The language chosen in the menu; the loader reads it before there is a page.
 pub const LANGUAGE: &str = "trialfit.language";
-
-/// Key of the build that is held as fitted.
-pub const HELD: &str = "trialfit.held";
 
 /// Key of the stopwatch's runs.
 pub const WATCH: &str = "trialfit.watch";
@@ -125,6 +127,7 @@ impl<S: Store> Keeper<S> {
         if let (Ok(None), Some(&last)) = (&found, keeper.numbers(BUILD).last()) {
             found = keeper.take(last);
         }
+        keeper.take_over();
         (keeper, found)
     }
 
@@ -154,6 +157,29 @@ impl<S: Store> Keeper<S> {
         }
     }
 
+    /// What a version before held is held for the car on the bench.
+    fn take_over(&self) {
+        let Some(text) = self.text(HELD_ONCE) else { return };
+        // Gone first, as it is where there is hardly any room.
+        if self.discard(HELD_ONCE).is_ok() && self.keep_held(Some(&text)).is_err() {
+            _ = self.keep_text(HELD_ONCE, &text);
+        }
+    }
+
+    /// What is held as fitted for the car on the bench.
+    pub fn held(&self) -> Option<String> {
+        self.text(&self.held_key())
+    }
+
+    /// Holds that for it, or nothing.
+    pub fn keep_held(&self, text: Option<&str>) -> Result<(), Fault> {
+        text.map_or_else(|| self.discard(&self.held_key()), |text| self.set_making_room(&self.held_key(), text))
+    }
+
+    fn held_key(&self) -> String {
+        format!("{HELD}{}", self.number)
+    }
+
     /// Copies text that could not be read whole to where nothing writes. Where there is no room for a copy, the text
     /// stays where it is and the build goes elsewhere.
     fn put_aside(&mut self, text: &str) {
@@ -177,7 +203,7 @@ impl<S: Store> Keeper<S> {
             return Ok(Saved::Changed);
         }
         let text = written(build, self.revision + 1);
-        self.set_build(self.number, &text)?;
+        self.set_making_room(&key(self.number), &text)?;
         if there.is_none() {
             self.store.set_bench(self.number);
         }
@@ -186,22 +212,32 @@ impl<S: Store> Keeper<S> {
         Ok(Saved::Done)
     }
 
-    /// Writes a build. Where there is no room, what can be missed gives way.
-    fn set_build(&self, number: u32, text: &str) -> Result<(), Fault> {
+    /// Writes a text. Where there is no room, what can be missed gives way.
+    fn set_making_room(&self, key: &str, text: &str) -> Result<(), Fault> {
         for gives_way in [STEPS, THROWN] {
-            match self.store.set(&key(number), text) {
-                Err(Fault::Full) => self.numbers(gives_way).iter().for_each(|it| _ = self.store.remove(&format!("{gives_way}{it}"))),
+            match self.store.set(key, text) {
+                Err(Fault::Full) => self.numbers(gives_way).into_iter().for_each(|it| _ = self.forget(gives_way, it)),
                 done => return done,
             }
         }
-        self.store.set(&key(number), text)
+        self.store.set(key, text)
+    }
+
+    /// Removes what can be missed; with a car thrown away also what was held for it, unless it is here all the same.
+    fn forget(&self, what: &str, number: u32) -> Result<(), Fault> {
+        self.store.remove(&format!("{what}{number}"))?;
+        if what == THROWN && number != self.number && self.store.get(&key(number))?.is_none() {
+            self.store.remove(&format!("{STEPS}{number}"))?;
+            self.store.remove(&format!("{HELD}{number}"))?;
+        }
+        Ok(())
     }
 
     /// Keeps a build under a number of its own; the bench stays as it is.
     pub fn file(&self, mut build: Build) -> Result<u32, Fault> {
         self.tell_apart(&mut build);
         let number = self.beside();
-        self.set_build(number, &written(&build, 1))?;
+        self.set_making_room(&key(number), &written(&build, 1))?;
         Ok(number)
     }
 
@@ -237,7 +273,7 @@ impl<S: Store> Keeper<S> {
         if let Some((Stored { revision, link, .. }, problems)) = stored {
             let mut build = link.build;
             if problems.is_empty() && number != self.number && build.set_text(car::NAME.id.into(), name).is_ok() {
-                return self.set_build(number, &written(&build, revision + 1));
+                return self.set_making_room(&key(number), &written(&build, revision + 1));
             }
         }
         Ok(())
@@ -311,8 +347,7 @@ impl<S: Store> Keeper<S> {
         let Some(text) = self.store.get(&key(number))?.filter(|_| number != self.number) else { return Ok(()) };
         let before = self.numbers(THROWN);
         for old in before.iter().take((before.len() + 1).saturating_sub(MOST_THROWN)) {
-            self.store.remove(&format!("{THROWN}{old}"))?;
-            self.store.remove(&format!("{STEPS}{old}"))?;
+            self.forget(THROWN, *old)?;
         }
         // Gone first: the same text needs no more room than it had. Where there is none all the same, it comes back.
         self.store.remove(&key(number))?;
@@ -415,7 +450,7 @@ impl<S: Store> Keeper<S> {
     /// A number nothing has under this prefix, nor had and may have again.
     fn free(&self, prefix: &str) -> u32 {
         let mut taken = self.numbers(prefix);
-        taken.extend(self.numbers(THROWN));
+        taken.extend([THROWN, HELD].into_iter().flat_map(|other| self.numbers(other)));
         taken.into_iter().max().map_or(1, |last| last.saturating_add(1))
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::bench::{Bench, Notice, plan};
 use crate::history::{AsText, Gesture, History};
-use crate::keep::{HELD, Steps};
+use crate::keep::Steps;
 use crate::signal::{Memo, memo};
 use crate::words;
 use leptos::prelude::*;
@@ -51,6 +51,12 @@ impl Moment {
         let steps = History::read(&text);
         if whole { steps } else { steps.only_past() }
     }
+}
+
+/// The builds that a text holds.
+pub(crate) fn held(text: Option<String>) -> Vec<Build> {
+    let link = text.and_then(|text| link::read(&text).ok()).map(|opened| opened.link);
+    link.map(|link| core::iter::once(link.build).chain(link.held).collect()).unwrap_or_default()
 }
 
 impl Bench {
@@ -116,8 +122,8 @@ impl Bench {
                 self.keep_steps();
             }
             Some(mut visit) => {
-                // What was set aside for a link's has been given up with this.
-                visit.held = None;
+                // It stays held, whichever car is kept.
+                visit.held = Some(builds.clone());
                 self.visit.set(Some(visit));
                 self.keep_held(builds);
             }
@@ -130,16 +136,19 @@ impl Bench {
         self.change(Gesture::Once, what, Box::new(change), starts.then(Vec::new));
     }
 
-    /// Holds these builds; the device keeps them.
+    /// Holds what the device keeps as held for the car on the bench.
+    pub(crate) fn hold_again(self) {
+        self.held.set(held(self.with_keeper(|keeper| keeper.held())));
+    }
+
+    /// Holds these builds for the car on the bench; the device keeps them.
     pub(crate) fn keep_held(self, builds: Vec<Build>) {
-        let kept = self.with_keeper(|keeper| match builds.split_first() {
-            // The others as a link has them: by what differs from the first.
-            Some((first, others)) => {
-                let link = Link { held: others.iter().take(link::MOST_HELD - 1).cloned().collect(), ..first.clone().into() };
-                keeper.keep_text(HELD, &link::write(&link))
-            }
-            None => keeper.discard(HELD),
+        // The others as a link has them: by what differs from the first.
+        let text = builds.split_first().map(|(first, others)| {
+            let held = others.iter().take(link::MOST_HELD - 1).cloned().collect();
+            link::write(&Link { held, ..first.clone().into() })
         });
+        let kept = self.with_keeper(|keeper| keeper.keep_held(text.as_deref()));
         if let Err(fault) = kept {
             self.tell(Notice::NotKept(fault));
         }

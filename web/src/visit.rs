@@ -115,9 +115,10 @@ impl Bench {
         match saved {
             Ok(_) => {
                 let visit = self.end_visit();
-                // Nothing of one's own is lost with both kept.
+                // Nothing of one's own is lost with both kept: what is held for it stays so.
                 self.keep_shelf(visit.as_ref().map_or("", |visit| &visit.shelf));
-                self.held_again(visit.and_then(|visit| visit.held));
+                let came = visit.is_some_and(|visit| visit.held.is_some());
+                self.keep_held(if came { self.held.get_untracked() } else { Vec::new() });
                 self.answer_pending(true);
             }
             Err(fault) => {

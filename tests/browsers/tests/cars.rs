@@ -223,6 +223,50 @@ async fn the_next_customer_starts_with_this_ones_car_filed() -> Result<()> {
     .await
 }
 
+/// The next customer's car is not on trial against this one's, and that is found again as it was left.
+#[tokio::test]
+async fn what_is_fitted_stays_with_its_car() -> Result<()> {
+    const BLUE: &str = "Trialfit build 1\nname: Blue\nrevision: 1\n1.1/car.name=Blue/clutch.slave-bore=20.6375/end\n";
+    let holds = async |session: &Session, held: bool| session.until(&format!("{held} === !!document.getElementById('let-go')")).await;
+    // As a version before kept it: the car on the bench takes it over.
+    let kept = format!("localStorage.setItem('trialfit.build.1', {}), localStorage.setItem('trialfit.held', '1.1/end')", quoted(BLUE));
+    with_app("#clutch", async |session, url| {
+        session.value(&format!("void ({kept})")).await?;
+        session.start(&format!("{url}#overview")).await?;
+        session.reload().await?;
+        holds(session, true).await?;
+        session.until("localStorage.getItem('trialfit.held.1') === '1.1/end' && !localStorage.getItem('trialfit.held')").await?;
+        tap(session, "open-menu").await?;
+        tap(session, "next-customer").await?;
+        session.says("car-name", "My car").await?;
+        holds(session, false).await.context("the next customer's")?;
+        session.until("!document.getElementById('glance')").await?;
+        // Something of its own is held for it; each car has its own, through loading again too.
+        tap(session, "close-menu").await?;
+        tap(session, "hold").await?;
+        tap(session, "hold-another").await?;
+        session.until("!!document.querySelector('#beside table') && !!localStorage.getItem('trialfit.held.2')").await?;
+        tap(session, "open-menu").await?;
+        act(session, 1, "open").await?;
+        session.says("car-name", "Blue, 20").await?;
+        holds(session, true).await?;
+        session.until("!!document.querySelector('#beside .differs') && !document.querySelector('#beside table')").await?;
+        act(session, 2, "open").await?;
+        session.until("!!document.querySelector('#beside table')").await?;
+        tap(session, "another-car").await?;
+        holds(session, false).await.context("another car")?;
+        // Thrown away and put back, a car has it still.
+        act(session, 2, "throw away").await?;
+        tap(session, "put-back-2").await?;
+        act(session, 2, "open").await?;
+        holds(session, true).await?;
+        session.reload().await?;
+        session.until("!!document.querySelector('#beside table')").await?;
+        session.nothing_wrong().await
+    })
+    .await
+}
+
 #[tokio::test]
 async fn a_store_filled_to_the_brim_loses_nothing_and_lets_files_out() -> Result<()> {
     with_app("#clutch", async |session, _| {

@@ -142,6 +142,16 @@ async fn the_first_edit_asks_what_becomes_of_mine() -> Result<()> {
         session.until("!document.getElementById('ask').open && !!document.getElementById('visit')").await?;
         shows(session, &theirs).await?;
         mine_is_untouched(session, &own).await?;
+        // Nor does what was typed on into the window, unseen, answer it.
+        session.enter(OWN, "20").await?;
+        session.until("document.getElementById('ask').open").await?;
+        for keys in [".25 ".to_owned(), Key::Enter + ""] {
+            session.driver.action_chain().send_keys(keys).perform().await?;
+        }
+        session.until("document.getElementById('ask').open && document.activeElement.id === 'ask-title'").await?;
+        session.press("ask-look").await?;
+        shows(session, &theirs).await?;
+        mine_is_untouched(session, &own).await?;
         // Asked again, both are kept and the edit is done.
         session.press("choice-more").await?;
         session.press("ask-both").await?;
@@ -460,7 +470,7 @@ async fn a_link_opens_straight_into_a_solution_and_a_map() -> Result<()> {
 /// What is held comes with the car of a link, and one's own comes back with one's own car.
 #[tokio::test]
 async fn a_link_opens_straight_into_a_comparison() -> Result<()> {
-    const HELD: &str = "trialfit.held";
+    const HELD: &str = "trialfit.held.1";
     let text = "1.1/car.name=Theirs/clutch.slave-bore=20.6375/show=beside/b2/clutch.slave-bore=22.225/end";
     let row = |key: &str| format!("document.querySelector('#beside [data-key=\"{key}\"]')?.textContent.replace(/\\s/g, ' ')");
     with_app("#clutch", async |session, _| {
@@ -496,6 +506,19 @@ async fn a_link_opens_straight_into_a_comparison() -> Result<()> {
         session.press("take-theirs").await?;
         let held = link::read(&session.kept_text(HELD).await?.context("nothing held")?)?.link.build;
         ensure!(held == opened.held[0], "theirs is not held");
+        // Kept beside one's own, each has what is held for it.
+        open(session, &text.replace("22.225", "25.4")).await?;
+        opens(session, "beside").await?;
+        session.press("keep-both").await?;
+        session.until("localStorage.getItem('trialfit.held.2')?.includes('25.4') === true").await?;
+        session.until("document.querySelector('#beside .differs')?.textContent.includes('25.4')").await?;
+        ensure!(link::read(&session.kept_text(HELD).await?.context("nothing held")?)?.link.build == opened.held[0]);
+        // One that came with nothing held has nothing.
+        open(session, &text.replace("b2/clutch.slave-bore=22.225/", "")).await?;
+        opens(session, "beside").await?;
+        session.press("keep-both").await?;
+        session.until("!document.getElementById('let-go') && !localStorage.getItem('trialfit.held.3')").await?;
+        ensure!(session.kept_text("trialfit.held.2").await?.is_some());
         Ok(())
     })
     .await

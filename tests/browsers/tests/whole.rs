@@ -120,6 +120,8 @@ async fn up_to_four_stand_side_by_side_where_there_is_room() -> Result<()> {
         let forces: Vec<f64> = forces.split(' ').map(str::parse).collect::<Result<_, _>>()?;
         ensure!(forces.len() == 4 && forces[1] > forces[0] && forces[0] > forces[2] && forces[2] > forces[3], "{forces:?}");
         ensure!(session.value("document.getElementById('hold-another')").await?.is_null(), "room for a fifth");
+        let fits = "((it) => it.scrollWidth <= it.clientWidth && it.scrollHeight <= it.clientHeight)(document.querySelector('#beside .if-wide'))";
+        session.until(fits).await.context("out of sight")?;
         session.reload().await?;
         session.until(&format!("{} === '22.225 20 24 26'", row("Slave bore"))).await?;
         session.press("open-send").await?;

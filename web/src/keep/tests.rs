@@ -346,3 +346,98 @@ fn what_could_not_be_kept_is_not_replaced_by_another_tabs() {
     assert!(!full.changed_elsewhere());
     assert_eq!(full.save(&idling_at(911.0)), Ok(Saved::Changed), "its own goes under another number once there is room");
 }
+
+#[test]
+fn what_is_held_belongs_to_its_car() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.keep_held(Some("one")).unwrap();
+    keeper.save_anew(&idling_at(910.0)).unwrap();
+    assert_eq!(keeper.held(), None, "none for a new car");
+    keeper.keep_held(Some("two")).unwrap();
+    keeper.take(1).unwrap();
+    assert_eq!(keeper.held().as_deref(), Some("one"));
+    keeper.keep_held(None).unwrap();
+    assert_eq!(keeper.held(), None);
+    // Neither a copy nor one from a file has any.
+    for number in [keeper.file(idling_at(910.0)).unwrap(), 4] {
+        keeper.import(&written(&idling_at(920.0), 1));
+        keeper.take(number).unwrap().unwrap();
+        assert_eq!(keeper.held(), None);
+    }
+    keeper.take(2).unwrap();
+    assert_eq!(keeper.held().as_deref(), Some("two"));
+}
+
+#[test]
+fn what_a_version_before_held_is_held_for_the_car_on_the_bench() {
+    for bench in [1, 2] {
+        let device = Device::new();
+        let (mut keeper, _) = Keeper::open(device.clone());
+        keeper.save(&idling_at(900.0)).unwrap();
+        keeper.save_anew(&idling_at(910.0)).unwrap();
+        device.set_bench(bench);
+        device.put("trialfit.held", "1.1/end");
+        for _ in 0..2 {
+            assert_eq!(Keeper::open(device.clone()).0.held().as_deref(), Some("1.1/end"));
+        }
+        assert_eq!(device.has("trialfit.held"), None);
+        keeper.take(3 - bench).unwrap();
+        assert_eq!(keeper.held(), None);
+    }
+}
+
+#[test]
+fn what_is_held_goes_with_a_car_thrown_away_and_comes_back_with_it() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.save_anew(&idling_at(910.0)).unwrap();
+    keeper.keep_held(Some("two")).unwrap();
+    keeper.take(1).unwrap();
+    keeper.keep_held(Some("one")).unwrap();
+    keeper.throw_away(2).unwrap();
+    keeper.put_back(2).unwrap();
+    keeper.take(2).unwrap().unwrap();
+    assert_eq!(keeper.held().as_deref(), Some("two"));
+    keeper.take(1).unwrap();
+    // Gone for good once it can no longer be put back: nobody else finds it.
+    keeper.throw_away(2).unwrap();
+    for _ in 0..MOST_THROWN {
+        keeper.throw_away(keeper.file(idling_at(920.0)).unwrap()).unwrap();
+    }
+    assert_eq!((device.has("trialfit.thrown.2"), device.has("trialfit.held.2")), (None, None));
+    assert_eq!(keeper.held().as_deref(), Some("one"));
+    // One that another tab kept again meanwhile still holds its own.
+    let number = keeper.file(idling_at(930.0)).unwrap();
+    let held = format!("trialfit.held.{number}");
+    device.put(&held, "again");
+    let text = keeper.text_of(number).unwrap();
+    keeper.throw_away(number).unwrap();
+    device.put(&format!("trialfit.build.{number}"), &text);
+    for _ in 0..MOST_THROWN {
+        keeper.throw_away(keeper.file(idling_at(920.0)).unwrap()).unwrap();
+    }
+    assert_eq!((device.has(&format!("trialfit.thrown.{number}")), device.has(&held).as_deref()), (None, Some("again")));
+}
+
+#[test]
+fn room_is_made_of_what_a_car_thrown_away_held_and_of_no_other() {
+    let device = Device::new();
+    let (mut keeper, _) = Keeper::open(device.clone());
+    keeper.save(&idling_at(900.0)).unwrap();
+    keeper.file(idling_at(910.0)).unwrap();
+    let long = "x".repeat(400);
+    device.put("trialfit.held.2", &long);
+    keeper.throw_away(2).unwrap();
+    keeper.file(idling_at(920.0)).unwrap();
+    device.put("trialfit.held.3", "three");
+    let keeper = Keeper::open(device.with_room(560)).0;
+    keeper.keep_held(Some(&long)).unwrap();
+    assert_eq!((keeper.held(), device.has("trialfit.held.2"), keeper.thrown()), (Some(long), None, Vec::new()));
+    assert_eq!(device.has("trialfit.held.3").as_deref(), Some("three"));
+    assert_eq!(keeper.keep_held(Some(&"y".repeat(600))), Err(Fault::Full));
+    assert!(keeper.held().is_some_and(|held| held.starts_with('x')), "what was held is lost");
+    assert_eq!(keeper.file(idling_at(930.0)), Err(Fault::Full));
+}
