@@ -87,7 +87,7 @@ fn way(before: Evaluated<'_>, after: Evaluated<'_>, place: Place, verdicts: [Ver
     if limit.near.is_none() && stood != Verdict::Beyond {
         return None;
     }
-    let mark = Place { id: limit.beyond, row: place.row.filter(|_| layout.table_of(limit.beyond).is_some()) };
+    let mark = layout.beside(limit.beyond, place);
     let up = after.1.value(place).ok()? - before.1.value(place).ok()?;
     let moved = after.1.value(mark).ok()? - before.1.value(mark).ok()?;
     // A limit that went along as far or further says nothing of the answer.
