@@ -145,7 +145,7 @@ async fn the_first_edit_asks_what_becomes_of_mine() -> Result<()> {
         // Nor does what was typed on into the window, unseen, answer it.
         session.enter(OWN, "20").await?;
         session.until("document.getElementById('ask').open").await?;
-        for keys in [".25 ".to_owned(), Key::Enter + ""] {
+        for keys in [".25 ".into(), Key::Enter + ""] {
             session.driver.action_chain().send_keys(keys).perform().await?;
         }
         session.until("document.getElementById('ask').open && document.activeElement.id === 'ask-title'").await?;
