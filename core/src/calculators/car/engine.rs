@@ -119,6 +119,22 @@ fn highest<V: PartialOrd + Copy>(
     Ok(best)
 }
 
+/// An engine speed asked for, which the limiter and its overshoot must let the engine reach; `why` says which one they do not.
+pub(in super::super) fn under_limiter(
+    asked: Result<RotationalSpeed, Unknown>,
+    highest: Result<RotationalSpeed, Unknown>,
+    why: &'static str,
+) -> Result<RotationalSpeed, Unknown> {
+    let asked = asked?;
+    match highest {
+        // A redline nobody gave holds nothing back; one that cannot be does.
+        Err(Unknown::NotGiven(_)) => Ok(asked),
+        Err(why) => Err(why),
+        Ok(highest) if asked > highest => Err(Unknown::NoSolution(why)),
+        Ok(_) => Ok(asked),
+    }
+}
+
 pub(super) const HIGHEST: Step = Step {
     name: "highest engine speed",
     reads: &[IDLE.id, REDLINE.id, OVERSHOOT.id],

@@ -1,6 +1,7 @@
 //! How fast does every pulley turn?
 
 use super::first;
+use crate::calculators::car::engine::under_limiter;
 use crate::calculators::car::{CRUISE, HIGHEST_SPEED, IDLE};
 use crate::calculators::front_drive::belt_path::Side;
 use crate::calculators::front_drive::declared::{
@@ -81,6 +82,8 @@ fn speed(case: &mut Case<'_>, engine: RotationalSpeed, ratio: Ratio) -> Rotation
     case.say(&SPEED, &[engine.si(), ratio.si()], engine * ratio.si())
 }
 
+const CRUISES_ABOVE: &str = "The engine cruises above its highest speed: check both.";
+
 pub(in super::super) const RATIOS: Step = Step {
     name: "ratios of the pulleys",
     reads: &[DUTY.id, DIAMETER.id, SIDE.id, LINE_DIFFERENCE.id, BACK_TO_CORD.id, SLIP.id],
@@ -102,10 +105,8 @@ pub(in super::super) const ROWS: Step = Step {
         for row in 0..case.rows(PULLEYS) {
             for (output, engine) in [(IDLE_SPEED, IDLE), (CRUISE_SPEED, CRUISE)] {
                 case.answer_row(output, row, |case| {
-                    let (engine, ratio) = (case.of(engine)?, case.cell(RATIO, row)?);
-                    if engine > case.of(HIGHEST_SPEED)? {
-                        return Err(Unknown::NoSolution("The engine cruises above its highest speed: check both."));
-                    }
+                    let engine = under_limiter(case.of(engine), case.of(HIGHEST_SPEED), CRUISES_ABOVE)?;
+                    let ratio = case.cell(RATIO, row)?;
                     Ok(speed(case, engine, ratio))
                 });
             }
@@ -241,7 +242,7 @@ pub(in super::super) const PUMP: Step = Step {
 };
 
 /// Ratio of the pulleys the pump was made for, on the side of the belt it runs on here.
-fn reference_ratio(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
+pub(super) fn reference_ratio(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
     let row = first(case, Duty::Pump)?;
     let (side, pump, crank) = (case.cell(SIDE, row)?, case.of(REFERENCE_PUMP_PULLEY)?, case.of(REFERENCE_CRANK_PULLEY)?);
     let crank = on(case, crank, Side::Ribs, LINE_DIFFERENCE)?;
