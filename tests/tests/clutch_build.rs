@@ -336,3 +336,24 @@ proptest! {
         }
     }
 }
+
+/// The hold given is the load at the end of the travel given, however early that ends; the peak moves up to it without a jump.
+#[test]
+fn the_hold_stays_the_hold_where_the_peak_would_lie_behind_it() {
+    let of = |travel: f64| {
+        let link = format!("1.1/clutch.bearing-travel={travel}/clutch.cushion=1.1/clutch.finger-ratio=5/clutch.finger-stiffness=1000/end");
+        evaluated(&trialfit_core::share::link::read(&link).expect("opens").link.build)
+    };
+    // 1.1 mm · 5 and 1500 N over 1000 N/mm: the peak lies at 7 mm.
+    for travel in [4.6, 6.5, 7.0, 8.0] {
+        let report = of(travel);
+        assert_eq!((report.of(LOAD_PEAK), report.of(LOAD_HOLD)), (Ok(newtons(1500.0)), Ok(newtons(1150.0))), "{travel} mm");
+    }
+    let outputs =
+        [PEDAL_FORCE.id, PEDAL_FORCE_HOLD.id, PEDAL_AT_RELEASE.id, PEDAL_LEFT.id, LINE_PRESSURE.id, PEDAL_WORK.id, BEARING_WORK.id];
+    let (before, behind) = (of(6.999_999), of(7.000_001));
+    for id in outputs {
+        let (one, other) = (before.value(id.into()).expect("known"), behind.value(id.into()).expect("known"));
+        assert!((one / other - 1.0).abs() < 1e-5, "{one} {other}");
+    }
+}

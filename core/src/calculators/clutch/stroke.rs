@@ -63,7 +63,8 @@ impl System {
         let rest = self.idle(Length::ZERO);
         let (mut heaviest, mut hardest, mut furthest) = (rest, rest, rest);
         let last = Point { travel: needed, load: end.load };
-        let inner = curve.points().iter().take_while(|point| point.travel < needed);
+        // Those at the end, too: the load may fall there by a sheer step.
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed);
         for point in inner.chain([&last]) {
             let state = self.state(point.travel, point.load);
             if state.pedal >= furthest.pedal {
@@ -137,7 +138,7 @@ impl System {
         let mut joules = trapezoid(start, before);
         let mut furthest = before.0;
         let last = Point { travel: needed, load: curve.load_at(needed) };
-        let inner = curve.points().iter().take_while(|point| point.travel < needed);
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed);
         for Point { travel, load } in [Point::START].iter().chain(inner).chain([&last]).copied() {
             let here = (self.volume(travel, load), self.pressure(load).si());
             if here.0 > furthest {
