@@ -357,3 +357,16 @@ fn the_hold_stays_the_hold_where_the_peak_would_lie_behind_it() {
         assert!((one / other - 1.0).abs() < 1e-5, "{one} {other}");
     }
 }
+
+/// A spring that would go on falling past the stop would push a pedal of 140 mm with −70 N at 225 mm.
+#[test]
+fn past_the_stop_a_pedal_spring_pushes_as_at_the_stop() {
+    let bores = "clutch.slave-bore=25.4/clutch.master-bore=15.875";
+    let link = format!("1.1/{bores}/clutch.pedal-spring-at-rest=40/clutch.pedal-spring-at-stop=-60/end");
+    let report = evaluated(&trialfit_core::share::link::read(&link).expect("opens").link.build);
+    assert!(report.of(PEDAL_LEFT).expect("known") < Length::ZERO);
+    // The hold by hand, as for the demo car, and 60 N that help.
+    let line = 1150.0 / 1.8 / 0.94 / 0.93 / 506.707_479 + 0.05;
+    let by_hand = line * 197.932_609 / 6.0 / 0.97 - 60.0;
+    agrees(report.of(PEDAL_FORCE_HOLD).expect("known").in_newtons(), by_hand, 1e-4, "by hand");
+}

@@ -75,8 +75,14 @@ impl System {
             heaviest = if state.force > heaviest.force { state } else { heaviest };
             hardest = if state.pressure > hardest.pressure { state } else { hardest };
         }
+        let bearing_at_stop = self.bearing_at(curve, self.parts.pedal_travel);
+        if bearing_at_stop < needed {
+            // A spring that stiffens does so as far as the stop.
+            let state = self.state(bearing_at_stop, curve.load_at(bearing_at_stop));
+            heaviest = if state.force > heaviest.force { state } else { heaviest };
+        }
         let release = State { pedal: furthest.pedal, force: self.force(end.pressure, furthest.pedal), ..end };
-        Push { heaviest, hardest, release, furthest, bearing_at_stop: self.bearing_at(curve, self.parts.pedal_travel) }
+        Push { heaviest, hardest, release, furthest, bearing_at_stop }
     }
 
     /// The pedal's travel to the last millimetre.
@@ -128,7 +134,9 @@ impl System {
     #[must_use]
     pub fn work(&self, curve: &LoadCurve, needed: Length) -> Work {
         let end = self.push(curve, needed).furthest.pedal;
-        let spring = (self.pedal_spring(Length::ZERO) + self.pedal_spring(end)).si() / 2.0 * end.si();
+        let turned = end.min(self.parts.pedal_travel);
+        let spring = (self.pedal_spring(Length::ZERO) + self.pedal_spring(end)).si() / 2.0 * turned.si();
+        let spring = spring + self.pedal_spring(end).si() * (end - turned).si();
         let slave_travel = (needed + self.parts.bearing_gap) * self.parts.fork_ratio;
         let slave_spring = (self.parts.slave_spring * slave_travel).si();
         // Force without springs is straight over volume between points: trapezoids, from the furthest volume so far.
