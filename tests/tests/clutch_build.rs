@@ -370,3 +370,42 @@ fn past_the_stop_a_pedal_spring_pushes_as_at_the_stop() {
     let by_hand = line * 197.932_609 / 6.0 / 0.97 - 60.0;
     agrees(report.of(PEDAL_FORCE_HOLD).expect("known").in_newtons(), by_hand, 1e-4, "by hand");
 }
+
+/// An answer asks only for what it uses.
+#[test]
+fn what_an_answer_does_not_use_it_does_not_ask_for() {
+    let ratios = [SLAVE_AREA.id, EQUIVALENT_BORE.id, HYDRAULIC_RATIO.id, OVERALL_RATIO.id];
+    let shares = [GOES_FREE_PLAY.id, GOES_PORT.id, GOES_GAP.id];
+    let cover = [LOAD_PEAK.id, LOAD_HOLD.id, LOAD_PEAK_WORN.id, LOAD_HOLD_WORN.id, THRUST.id];
+    let travel = [TRAVEL_NEEDED.id, TRAVEL_NEEDED_WORN.id, SLAVE_TRAVEL.id];
+    let pressure = [LINE_PRESSURE.id];
+    // The demo car's pedal springs push alike from rest to stop: the force asks not where the pad stands.
+    let forces = [PEDAL_FORCE.id, PEDAL_FORCE_HOLD.id, PEDAL_FORCE_WORN.id];
+    let fluid = [&ratios[..], &shares, &cover, &travel, &pressure, &forces, &[BEARING_WORK.id]].concat();
+    let foot = [&ratios[..], &shares, &cover, &travel, &pressure, &[PEDAL_AT_RELEASE.id, PEDAL_LEFT.id, BEARING_AT_STOP.id]].concat();
+    let fingers = [&ratios[..], &shares, &cover, &travel, &pressure, &forces].concat();
+    for (gone, known) in [
+        ("hose-length", &fluid),
+        ("trapped", &fluid),
+        ("bulk-modulus", &fluid),
+        ("pedal-travel", &fluid),
+        ("pedal-spring-at-rest", &foot),
+        ("pedal-spring-at-stop", &foot),
+        ("seal-stick", &[&ratios[..], &shares, &cover, &travel].concat()),
+        ("finger-stiffness", &fingers),
+        ("cushion", &fingers),
+        ("bearing-load", &[&ratios[..], &shares, &travel, &[LOAD_HOLD.id]].concat()),
+    ] {
+        let link = format!("1.1/clutch.{gone}=gone/end");
+        let build = trialfit_core::share::link::read(&link).expect("opens").link.build;
+        let (report, whole) = (evaluated(&build), evaluated(&Build::default()));
+        for &id in known {
+            let label = build.layout().spec(id).label;
+            assert_eq!(report.value(id.into()), whole.value(id.into()), "{label} without {gone}");
+        }
+    }
+    // Springs that differ ask where the pad stands.
+    let link = "1.1/clutch.pedal-spring-at-stop=-20/clutch.hose-length=gone/end";
+    let report = evaluated(&trialfit_core::share::link::read(link).expect("opens").link.build);
+    assert_eq!(report.of(PEDAL_FORCE), Err(Unknown::NotGiven(HOSE_LENGTH.id)));
+}
