@@ -728,3 +728,19 @@ fn without_pressure_in_the_system_its_cap_and_air_do_not_matter() {
         known_without(&format!("1.1/front-drive.{gone}=gone/end"), &[ONSET_OPEN.id]);
     }
 }
+
+#[test]
+fn a_dry_belt_asks_for_no_wet_friction_and_its_pulls_for_none() {
+    let pulls = [TENSION_IDLE.id, TENSION_HIGH.id, BEARING_LOAD.id, PUMP_BEARING.id, TENSION_SET.id];
+    let grip = [GRIP_IDLE.id, GRIP_HIGH.id, LEAST_GRIP_FOUND.id, TENSION_NEEDED.id];
+    known_without("1.1/front-drive.friction-wet=gone/end", &[&pulls[..], &grip].concat());
+    known_without("1.1/front-drive.most-tension-ratio=gone/end", &pulls);
+    known_without("1.1/front-drive.friction-dry=gone/end", &[&pulls[..], &[WET_GRIP.id]].concat());
+    // The tension needed is found without the tension set.
+    known_without("1.1/front-drive.rib-tension=gone/end", &[TENSION_NEEDED.id]);
+    let of = |link: &str| evaluated(&linked(link)).of(TENSION_NEEDED);
+    assert_eq!(of("1.1/front-drive.rib-tension=gone/end"), of("1.1/end"));
+    known_without("1.1/car.redline=gone/end", &[TENSION_IDLE.id, GRIP_IDLE.id]);
+    let wet = evaluated(&linked("1.1/front-drive.belt-state=wet/front-drive.friction-wet=gone/end"));
+    assert_eq!(wet.of(LEAST_GRIP_FOUND), Err(Unknown::NotGiven(FRICTION_WET.id)));
+}
