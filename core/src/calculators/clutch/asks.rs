@@ -3,7 +3,7 @@
 //! The linkage is worked out in one go, with a one in place of each part nobody gave. An answer stands where everything it
 //! uses was given; else it says what it lacks.
 
-use super::cover::{Age, given_loads, release};
+use super::cover::{Age, given_loads};
 use super::{
     BEARING_GAP, BULK_MODULUS, CONCENTRIC_AREA, COVER_FIGURES, CoverFigures, FORK_EFFICIENCY, FORK_RATIO, FREE_PLAY, HOSE_GROWTH,
     HOSE_LENGTH, MASTER_BORE, PEDAL_EFFICIENCY, PEDAL_RATIO, PEDAL_SPRING_AT_REST, PEDAL_SPRING_AT_STOP, PEDAL_TRAVEL, PORT_CLOSING,
@@ -18,7 +18,7 @@ use crate::report::Unknown;
 pub(super) struct Asks {
     pub(super) linkage: bool,
     /// Plate new, and worn.
-    pub(super) covers: [bool; 2],
+    pub(super) covers: [Result<(), Unknown>; 2],
 }
 
 impl Asks {
@@ -87,25 +87,17 @@ impl Asks {
     }
 
     /// The whole of the load over the travel.
-    pub(super) fn cover(self, case: &mut Case<'_>, age: Age) -> Result<(), Unknown> {
-        if self.covers[age as usize] { Ok(()) } else { release(case, age).map(|_| ()) }
+    pub(super) fn cover(self, age: Age) -> Result<(), Unknown> {
+        self.covers[age as usize]
     }
 
     /// A load on the bearing: of a maker's figures, that one alone.
     pub(super) fn load(self, case: &mut Case<'_>, age: Age, load: Load) -> Result<(), Unknown> {
-        if self.covers[age as usize] {
-            return Ok(());
-        }
-        match case.of(COVER_FIGURES)? {
-            CoverFigures::Spring => self.cover(case, age),
-            CoverFigures::Measured => {
-                let (peak, hold) = given_loads(case, age);
-                let asked = match load {
-                    Load::Peak => peak,
-                    Load::Hold => hold,
-                };
-                asked.map(|_| ())
-            }
+        let Err(why) = self.cover(age) else { return Ok(()) };
+        match (case.of(COVER_FIGURES)?, load) {
+            (CoverFigures::Spring, _) => Err(why),
+            (CoverFigures::Measured, Load::Peak) => given_loads(case, age).0.map(|_| ()),
+            (CoverFigures::Measured, Load::Hold) => given_loads(case, age).1.map(|_| ()),
         }
     }
 
@@ -113,7 +105,10 @@ impl Asks {
     pub(super) fn force(self, case: &mut Case<'_>, age: Age, load: Load) -> Result<(), Unknown> {
         self.foot(case)?;
         self.load(case, age, load)?;
-        if !self.covers[age as usize] && springs_differ(case)? { self.cover(case, age) } else { Ok(()) }
+        match self.cover(age) {
+            Err(why) if springs_differ(case)? => Err(why),
+            _ => Ok(()),
+        }
     }
 }
 

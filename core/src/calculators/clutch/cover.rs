@@ -317,17 +317,19 @@ fn said_clamp(case: &mut Case<'_>, cover: &Cover, deflection: Length) -> Force {
 
 /// Highest load until the clutch is free: of a maker's figures nothing but that load is asked for.
 pub(super) fn peak(case: &mut Case<'_>, age: Age, release: Result<&Release, Unknown>) -> Result<Force, Unknown> {
-    match case.of(COVER_FIGURES)? {
-        CoverFigures::Measured => given_loads(case, age).0,
-        CoverFigures::Spring => release.map(|release| release.curve.peak_until(release.needed).load),
+    match (release, case.of(COVER_FIGURES)?) {
+        (Ok(release), _) => Ok(release.curve.peak_until(release.needed).load),
+        (_, CoverFigures::Measured) => given_loads(case, age).0,
+        (Err(why), CoverFigures::Spring) => Err(why),
     }
 }
 
 /// Load with the clutch free.
 fn hold(case: &mut Case<'_>, age: Age, release: Result<&Release, Unknown>) -> Result<Force, Unknown> {
-    match case.of(COVER_FIGURES)? {
-        CoverFigures::Measured => given_loads(case, age).1,
-        CoverFigures::Spring => release.map(|release| release.curve.load_at(release.needed)),
+    match (release, case.of(COVER_FIGURES)?) {
+        (Ok(release), _) => Ok(release.curve.load_at(release.needed)),
+        (_, CoverFigures::Measured) => given_loads(case, age).1,
+        (Err(why), CoverFigures::Spring) => Err(why),
     }
 }
 

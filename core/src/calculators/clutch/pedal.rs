@@ -198,24 +198,24 @@ pub(super) const PEDAL_STEP: Step = Step {
         let (new, worn) = (pushed(case, fitted, Age::New), pushed(case, fitted, Age::Worn));
         // Errors are small, what is known is not: passed on by reference.
         let (new, worn) = (new.as_ref().map_err(|&why| why), worn.as_ref().map_err(|&why| why));
-        let asks = Asks { linkage: whole.is_ok(), covers: [new, worn].map(|loaded| loaded.is_ok_and(|of| of.whole)) };
+        let asks = Asks { linkage: whole.is_ok(), covers: [new, worn].map(|loaded| loaded.and_then(|of| of.given)) };
         ratios(case);
         forces(case, asks, new, worn);
         travels(case, asks, new, worn);
         budget(case, asks, new);
         case.answer(THRUST, |case| {
-            let (new, worn) = (peak(case, Age::New, new.map(|of| &of.release))?, peak(case, Age::Worn, worn.map(|of| &of.release))?);
+            let (new, worn) = (peak(case, Age::New, released(new))?, peak(case, Age::Worn, released(worn))?);
             Ok(case.say(&HIGHER, &[new.si(), worn.si()], new.max(worn)))
         });
         let work = new.map(|of| of.system.work(&of.release.curve, of.release.needed));
         case.answer(PEDAL_WORK, |case| {
             asks.path(case)?;
             asks.foot(case)?;
-            asks.cover(case, Age::New)?;
+            asks.cover(Age::New)?;
             Ok(case.say(&WORK, &[], work?.foot))
         });
         case.answer(BEARING_WORK, |case| {
-            asks.cover(case, Age::New)?;
+            asks.cover(Age::New)?;
             Ok(case.say(&WORK, &[], work?.fingers))
         });
     },
@@ -225,19 +225,23 @@ struct Pushed {
     system: System,
     release: Release,
     push: Push,
-    /// Whether all that load and travel hang on was given.
-    whole: bool,
+    /// Of what load and travel hang on, the first that was not.
+    given: Result<(), Unknown>,
 }
 
 type Fitted = Result<System, Unknown>;
 type Loaded<'a> = Result<&'a Pushed, Unknown>;
 
 fn pushed(case: &mut Case<'_>, system: Fitted, age: Age) -> Result<Pushed, Unknown> {
-    let (system, given) = (system?, release(case, age));
-    let whole = given.is_ok();
+    let (system, found) = (system?, release(case, age));
+    let given = found.as_ref().map(|_| ()).map_err(|&why| why);
     // What cannot be is said; what is not given is asked for by the answers that use it.
-    let release = given.or_else(|why| release(&mut AsGiven(case), age).map_err(|_| why))?;
-    Ok(Pushed { push: system.push(&release.curve, release.needed), system, release, whole })
+    let release = found.or_else(|why| release(&mut AsGiven(case), age).map_err(|_| why))?;
+    Ok(Pushed { push: system.push(&release.curve, release.needed), system, release, given })
+}
+
+fn released(loaded: Loaded<'_>) -> Result<&Release, Unknown> {
+    loaded.and_then(|of| of.given.map(|()| &of.release))
 }
 
 fn ratios(case: &mut Case<'_>) {
@@ -281,7 +285,7 @@ fn forces(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>, worn: Loaded<'_>) {
     case.answer(PEDAL_FORCE_AT, |case| {
         asks.path(case)?;
         asks.foot(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         said_travel(case, &new?.system, &new?.push.heaviest)
     });
     case.answer(PEDAL_FORCE_HOLD, |case| {
@@ -333,25 +337,25 @@ fn said_travel(case: &mut Case<'_>, system: &System, state: &State) -> Result<Le
 fn travels(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>, worn: Loaded<'_>) {
     case.answer(PEDAL_AT_RELEASE, |case| {
         asks.path(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         said_travel(case, &new?.system, &new?.push.furthest)
     });
     for (output, age, loaded) in [(PEDAL_LEFT, Age::New, new), (PEDAL_LEFT_WORN, Age::Worn, worn)] {
         case.answer(output, |case| {
             asks.path(case)?;
-            asks.cover(case, age)?;
+            asks.cover(age)?;
             let (whole, used) = (case.of(PEDAL_TRAVEL)?, said_travel(case, &loaded?.system, &loaded?.push.furthest)?);
             Ok(case.say(&LEFT, &[whole.si(), used.si()], whole - used))
         });
     }
     case.answer(SLAVE_TRAVEL, |case| {
         let (fork_ratio, bearing_gap) = (fork_ratio(case)?, case.of(BEARING_GAP)?);
-        let needed = needed(case, new.map(|of| &of.release))?;
+        let needed = needed(case, released(new))?;
         Ok(case.say(&SLAVE, &[fork_ratio, bearing_gap.si(), needed.si()], (bearing_gap + needed) * fork_ratio))
     });
     case.answer(BEARING_AT_STOP, |case| {
         asks.path(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         case.of(PEDAL_TRAVEL)?;
         let Pushed { system, release, push, .. } = new?;
         let Parts { master, pedal_travel, free_play, pedal_ratio, port_closing, slave, fork_ratio, bearing_gap, .. } = *system.parts();
@@ -393,7 +397,7 @@ fn budget(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>) {
     });
     case.answer(GOES_HOSE, |case| {
         asks.volume(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, hose_growth, hose_length, master, .. } = parts?;
         let pressure = said_pressure(case, &new?.system, &new?.push.furthest);
         let numbers = [pedal_ratio, hose_growth.si(), hose_length.si(), pressure.si(), HOSE_TEST_PRESSURE.si(), master.si()];
@@ -401,7 +405,7 @@ fn budget(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>) {
     });
     case.answer(GOES_FLUID, |case| {
         asks.volume(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, trapped, bulk_modulus, master, .. } = parts?;
         let pressure = said_pressure(case, &new?.system, &new?.push.furthest);
         let numbers = [pedal_ratio, trapped.si(), pressure.si(), bulk_modulus.si(), master.si()];
@@ -409,7 +413,7 @@ fn budget(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>) {
     });
     case.answer(GOES_RELEASE, |case| {
         asks.volume(case)?;
-        asks.cover(case, Age::New)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, fork_ratio, slave, master, .. } = parts?;
         Ok(case.say(&INTO_RELEASE, &[pedal_ratio, fork_ratio, new?.push.furthest.bearing.si(), slave.si(), master.si()], shares?.release))
     });

@@ -64,7 +64,7 @@ impl System {
         let (mut heaviest, mut hardest, mut furthest) = (rest, rest, rest);
         let last = Point { travel: needed, load: end.load };
         // Those at the end, too: the load may fall there by a sheer step.
-        let inner = curve.points().iter().take_while(|point| point.travel <= needed);
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed).filter(|point| **point != last);
         for point in inner.chain([&last]) {
             let state = self.state(point.travel, point.load);
             if state.pedal >= furthest.pedal {
@@ -146,7 +146,7 @@ impl System {
         let mut joules = trapezoid(start, before);
         let mut furthest = before.0;
         let last = Point { travel: needed, load: curve.load_at(needed) };
-        let inner = curve.points().iter().take_while(|point| point.travel <= needed);
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed).filter(|point| **point != last);
         for Point { travel, load } in [Point::START].iter().chain(inner).chain([&last]).copied() {
             let here = (self.volume(travel, load), self.pressure(load).si());
             if here.0 > furthest {

@@ -300,7 +300,8 @@ fn standing(case: &mut Case<'_>, system: System, work: Warmth) -> Result<Length,
 }
 
 fn onsets(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<Warmth, Unknown>) {
-    let fitted = fitted_ratio(case);
+    let pump = first(case, Duty::Pump);
+    let fitted = pump.and_then(|pump| case.cell(RATIO, pump));
     let circuit = fitted.and_then(|_| Ok(Circuit { suction: suction(case)?, height: case.of(HEADER_HEIGHT)?, work: work? }));
     case.answer(CLEAR_SPEED, |case| {
         let (most, reserve) = (case.of(HIGHEST_SPEED)?, case.of(CAVITATION_RESERVE)?);
@@ -310,12 +311,12 @@ fn onsets(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<War
         case.answer(output, |case| {
             let circuit = circuit?;
             let pressure = pressure(case, system?, circuit.work);
-            let ratio = if reference { reference_ratio(case)? } else { fitted? };
+            let ratio = if reference { reference_ratio(case, pump)? } else { fitted? };
             onset(case, circuit, pressure, circuit.work, ratio)
         });
     }
     case.answer(ONSET_OPEN, |case| {
-        let (circuit, air) = (circuit?, air(case)?);
+        let (circuit, air) = (circuit?, system.map(|system| system.air).or_else(|_| air(case))?);
         onset(case, circuit, air, circuit.work, fitted?)
     });
     let worst = circuit.and_then(|circuit| worst(case, circuit, system?));
@@ -324,12 +325,6 @@ fn onsets(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<War
         onset(case, circuit, system?.pressure(warm), warm, fitted?)
     });
     case.answer(WARM_UP_WORST, |_| Ok(worst?.temperature));
-}
-
-/// Turns of the pump for one of the crank.
-fn fitted_ratio(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
-    let row = first(case, Duty::Pump)?;
-    case.cell(RATIO, row)
 }
 
 /// Engine speed of the onset with pulleys of this ratio.
