@@ -35,7 +35,7 @@ static TONE_LINE: Line = Line {
     source: Source::Definition,
 };
 static USABLE: Line = Line {
-    equation: "R = least of e^( μ · θ / sin β ) and R_trust ^ ( θ / 180° )",
+    equation: "R = least of e^( μ · θ / sin β ) and R_trust ^ ( min(θ, 180°) / 180° )",
     terms: &[("μ", ONE), ("θ", DEG), ("R_trust", ONE)],
     unit: ONE,
     source: Source::CommonPractice,
