@@ -556,3 +556,26 @@ fn charts_run_through_the_present() {
         assert_eq!(chart.bands.len(), 1);
     }
 }
+
+/// An answer asks only for what it uses: room as measured for no give or take, roll for no gearbox mount.
+#[test]
+fn what_is_as_measured_asks_for_no_give_or_take() {
+    let of = |gone: &str| {
+        let link = format!("1.1/bonnet-line.{gone}=gone/end");
+        let build = trialfit_core::share::link::read(&link).expect("opens").link.build;
+        let report = evaluated(&build);
+        (build, report)
+    };
+    let whole = evaluated(&Build::default());
+    let nominal = [WORKING.id, CLEARANCE.id, LEAST.id, LEAST_WORKING.id, ROAD.id, ROAD_BUMP.id];
+    for (gone, known) in [("measuring", &nominal[..]), ("pitch-reading", &nominal), ("gearbox-stiffness", &[ROLL.id, ROLL_FULL.id])] {
+        let (build, report) = of(gone);
+        for place in known.iter().flat_map(|&id| build.layout().places_of(id)) {
+            assert_eq!(report.value(place), whole.value(place), "{} without {gone}", build.layout().key(place));
+        }
+    }
+    for (gone, id) in [("measuring", MEASURING.id), ("pitch-reading", PITCH_READING.id)] {
+        assert_eq!(of(gone).1.of(LEAST_WORST), Err(Unknown::NotGiven(id)));
+        assert_eq!(of(gone).1.of(LEAST_UNDER_WORST), Err(Unknown::NotGiven(id)));
+    }
+}

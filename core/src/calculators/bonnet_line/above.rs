@@ -13,7 +13,7 @@ use crate::quantity::unit::{DEG, MM, PERCENT};
 use crate::quantity::{Length, Ratio, Value};
 use crate::report::Unknown;
 use crate::spec::{Id, Output, OutputColumn, Source};
-use crate::tolerance::{normal_tail, sigmas_above};
+use crate::tolerance::{Off, normal_tail, sigmas_above};
 
 const GEOMETRY: Source = Source::Definition;
 const STACKS: Source = Source::FromMemory("Scholz 1995, Tolerance Stack Analysis Methods");
@@ -88,8 +88,9 @@ pub(super) const ABOVE_STEP: Step = Step {
         for row in 0..case.rows(POINTS) {
             let point = Point::read(case, row);
             let stood = standing.and_then(|standing| rest(&standing.stance, bonnet?, &point?));
-            let off_by = measured.map(|measured| OffBy::read(case, row, measured));
-            let moved = car.and_then(|car| moving(car, &point?, &off_by?));
+            // What nobody said a measurement may be off by, `left` of the room asks for.
+            let off_by = OffBy::read(case, row, measured.unwrap_or(Off::NONE));
+            let moved = car.and_then(|car| moving(car, &point?, &off_by));
             case.answer_row(CLEARANCE, row, |case| stand(case, standing, point, stood));
             case.answer_row(WORKING, row, |case| {
                 let Moving { over, up, bounce, pressed, gap, .. } = moved?;
@@ -105,7 +106,7 @@ pub(super) const ABOVE_STEP: Step = Step {
             working.take(moved.map(|moved| moved.gap));
             rss.take(left.map(|left| left.rss));
             if worst.take(left.map(|left| left.worst)) {
-                tightest = point.ok().zip(off_by.ok()).zip(moved.ok());
+                tightest = point.ok().map(|point| (point, off_by)).zip(moved.ok());
             }
             any = any.and_then(|sum: f64| Ok(sum + chance?));
             if let (Some(room), Ok(point), Ok(stood)) = (rooms.get_mut(row), point, stood) {

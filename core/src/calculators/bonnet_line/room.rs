@@ -184,6 +184,7 @@ pub(super) fn moving(car: Car<'_>, point: &Point, off_by: &OffBy) -> Result<Movi
 }
 
 fn left(car: Car<'_>, off_by: &OffBy, worse: &Side, better: &Side) -> Result<Left, Unknown> {
+    car.1.sure?;
     if worse.spot.is_some() {
         car.2.sure?;
     }
