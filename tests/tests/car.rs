@@ -93,6 +93,10 @@ fn speeds_keep_their_order() {
     // 235 N·m at 5000 per minute, 2π·n·M by hand.
     agrees_within(low.of(PEAK_POWER).expect("known").in_kilowatts(), 123.046, 1e-5, "by hand");
     assert_eq!(low.of(PEAK_POWER_SPEED), Ok(per_minute(5000.0)));
+    // No torque is pulled above it either: 225 N·m at 3000 is the most of a curve whose peak lies at 4000.
+    let lower = of("1.1/car.redline=3000/car.limiter-overshoot=0/end");
+    assert_eq!((lower.of(PEAK_TORQUE), lower.of(PEAK_TORQUE_SPEED)), (Ok(newton_metres(225.0)), Ok(per_minute(3000.0))));
+    assert_eq!(of("1.1/car.redline=gone/end").of(PEAK_TORQUE), Ok(newton_metres(240.0)));
     let upside = of("1.1/car.idle=2500/car.redline=1000/car.limiter-overshoot=0/end");
     for output in [front_drive::ALTERNATOR_IDLE, front_drive::ALTERNATOR_HIGH, HIGHEST_SPEED] {
         assert!(matches!(upside.of(output), Err(Unknown::NoSolution(_))));

@@ -336,3 +336,76 @@ proptest! {
         }
     }
 }
+
+/// The hold given is the load at the end of the travel given, however early that ends; the peak moves up to it without a jump.
+#[test]
+fn the_hold_stays_the_hold_where_the_peak_would_lie_behind_it() {
+    let of = |travel: f64| {
+        let link = format!("1.1/clutch.bearing-travel={travel}/clutch.cushion=1.1/clutch.finger-ratio=5/clutch.finger-stiffness=1000/end");
+        evaluated(&trialfit_core::share::link::read(&link).expect("opens").link.build)
+    };
+    // 1.1 mm · 5 and 1500 N over 1000 N/mm: the peak lies at 7 mm.
+    for travel in [4.6, 6.5, 7.0, 8.0] {
+        let report = of(travel);
+        assert_eq!((report.of(LOAD_PEAK), report.of(LOAD_HOLD)), (Ok(newtons(1500.0)), Ok(newtons(1150.0))), "{travel} mm");
+    }
+    let outputs =
+        [PEDAL_FORCE.id, PEDAL_FORCE_HOLD.id, PEDAL_AT_RELEASE.id, PEDAL_LEFT.id, LINE_PRESSURE.id, PEDAL_WORK.id, BEARING_WORK.id];
+    let (before, behind) = (of(6.999_999), of(7.000_001));
+    for id in outputs {
+        let (one, other) = (before.value(id.into()).expect("known"), behind.value(id.into()).expect("known"));
+        assert!((one / other - 1.0).abs() < 1e-5, "{one} {other}");
+    }
+}
+
+/// A spring that would go on falling past the stop would push a pedal of 140 mm with −70 N at 225 mm.
+#[test]
+fn past_the_stop_a_pedal_spring_pushes_as_at_the_stop() {
+    let bores = "clutch.slave-bore=25.4/clutch.master-bore=15.875";
+    let link = format!("1.1/{bores}/clutch.pedal-spring-at-rest=40/clutch.pedal-spring-at-stop=-60/end");
+    let report = evaluated(&trialfit_core::share::link::read(&link).expect("opens").link.build);
+    assert!(report.of(PEDAL_LEFT).expect("known") < Length::ZERO);
+    // The hold by hand, as for the demo car, and 60 N that help.
+    let line = 1150.0 / 1.8 / 0.94 / 0.93 / 506.707_479 + 0.05;
+    let by_hand = line * 197.932_609 / 6.0 / 0.97 - 60.0;
+    agrees(report.of(PEDAL_FORCE_HOLD).expect("known").in_newtons(), by_hand, 1e-4, "by hand");
+}
+
+/// An answer asks only for what it uses.
+#[test]
+fn what_an_answer_does_not_use_it_does_not_ask_for() {
+    let ratios = [SLAVE_AREA.id, EQUIVALENT_BORE.id, HYDRAULIC_RATIO.id, OVERALL_RATIO.id];
+    let shares = [GOES_FREE_PLAY.id, GOES_PORT.id, GOES_GAP.id];
+    let cover = [LOAD_PEAK.id, LOAD_HOLD.id, LOAD_PEAK_WORN.id, LOAD_HOLD_WORN.id, THRUST.id];
+    let travel = [TRAVEL_NEEDED.id, TRAVEL_NEEDED_WORN.id, SLAVE_TRAVEL.id];
+    let pressure = [LINE_PRESSURE.id];
+    // The demo car's pedal springs push alike from rest to stop: the force asks not where the pad stands.
+    let forces = [PEDAL_FORCE.id, PEDAL_FORCE_HOLD.id, PEDAL_FORCE_WORN.id];
+    let fluid = [&ratios[..], &shares, &cover, &travel, &pressure, &forces, &[BEARING_WORK.id]].concat();
+    let foot = [&ratios[..], &shares, &cover, &travel, &pressure, &[PEDAL_AT_RELEASE.id, PEDAL_LEFT.id, BEARING_AT_STOP.id]].concat();
+    let fingers = [&ratios[..], &shares, &cover, &travel, &pressure, &forces].concat();
+    for (gone, known) in [
+        ("hose-length", &fluid),
+        ("trapped", &fluid),
+        ("bulk-modulus", &fluid),
+        ("pedal-travel", &fluid),
+        ("pedal-spring-at-rest", &foot),
+        ("pedal-spring-at-stop", &foot),
+        ("seal-stick", &[&ratios[..], &shares, &cover, &travel].concat()),
+        ("finger-stiffness", &fingers),
+        ("cushion", &fingers),
+        ("bearing-load", &[&ratios[..], &shares, &travel, &[LOAD_HOLD.id]].concat()),
+    ] {
+        let link = format!("1.1/clutch.{gone}=gone/end");
+        let build = trialfit_core::share::link::read(&link).expect("opens").link.build;
+        let (report, whole) = (evaluated(&build), evaluated(&Build::default()));
+        for &id in known {
+            let label = build.layout().spec(id).label;
+            assert_eq!(report.value(id.into()), whole.value(id.into()), "{label} without {gone}");
+        }
+    }
+    // Springs that differ ask where the pad stands.
+    let link = "1.1/clutch.pedal-spring-at-stop=-20/clutch.hose-length=gone/end";
+    let report = evaluated(&trialfit_core::share::link::read(link).expect("opens").link.build);
+    assert_eq!(report.of(PEDAL_FORCE), Err(Unknown::NotGiven(HOSE_LENGTH.id)));
+}

@@ -65,7 +65,7 @@ pub static BONNET_LINE: Calculator = Calculator {
         ("γ₂", "Rear joint's angle seen from the side"),
         ("B", "Height of the bonnet's underside over the point"),
         ("b", "Rise or drop of the point by bounce and roll"),
-        ("T", "All give or take added up"),
+        ("T", "Most that all give or take can take together"),
         ("s'", "Room after the change"),
         ("v", "Its part of the variance"),
         ("Σv", "The whole variance"),

@@ -556,3 +556,42 @@ fn charts_run_through_the_present() {
         assert_eq!(chart.bands.len(), 1);
     }
 }
+
+/// An answer asks only for what it uses: room as measured for no give or take, roll for no gearbox mount.
+#[test]
+fn what_is_as_measured_asks_for_no_give_or_take() {
+    let of = |gone: &str| {
+        let at = format!("1.1/bonnet-line.{gone}=gone/end");
+        let build = link::read(&at).expect("opens").link.build;
+        let report = evaluated(&build);
+        (build, report)
+    };
+    let whole = evaluated(&Build::default());
+    let nominal = [WORKING.id, CLEARANCE.id, LEAST.id, LEAST_WORKING.id, ROAD.id, ROAD_BUMP.id];
+    for (gone, known) in [("measuring", &nominal[..]), ("pitch-reading", &nominal), ("gearbox-stiffness", &[ROLL.id, ROLL_FULL.id])] {
+        let (build, report) = of(gone);
+        for place in known.iter().flat_map(|&id| build.layout().places_of(id)) {
+            assert_eq!(report.value(place), whole.value(place), "{} without {gone}", build.layout().key(place));
+        }
+    }
+    for (gone, id) in [("measuring", MEASURING.id), ("pitch-reading", PITCH_READING.id)] {
+        assert_eq!(of(gone).1.of(LEAST_WORST), Err(Unknown::NotGiven(id)));
+        assert_eq!(of(gone).1.of(LEAST_UNDER_WORST), Err(Unknown::NotGiven(id)));
+    }
+}
+
+/// How far the engine may rise goes by the chance that is judged: that of contact anywhere, not an equal share for each point.
+#[test]
+fn the_chance_of_contact_is_shared_as_it_falls() {
+    let link = "1.1/bonnet-line.worst-least=-5/bonnet-line.height=68.27/end";
+    let mut build = link::read(link).expect("opens").link.build;
+    let report = evaluated(&build);
+    assert!(report.of(CHANCE_ANY).expect("known") <= report.of(CHANCE_MOST).expect("given"));
+    let highest = report.of(HIGHEST_ABOVE).expect("known");
+    assert!(highest.in_millimetres() >= 68.27, "{highest:?}");
+    // There, the chance is the limit, and not beyond it.
+    build.set(HEIGHT.id.into(), highest.si()).expect("in range");
+    let report = evaluated(&build);
+    let (chance, most) = (report.of(CHANCE_ANY).expect("known"), report.of(CHANCE_MOST).expect("given"));
+    assert!(chance <= most && chance.si() > 0.9999 * most.si(), "{chance:?} {most:?}");
+}

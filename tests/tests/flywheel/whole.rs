@@ -377,3 +377,16 @@ fn the_factor_halves_when_the_redline_rises_by_a_root_of_two() {
     build.set(REDLINE.id.into(), per_minute(6800.0).si() * 2.0_f64.sqrt()).expect("in range");
     agrees_within(before / evaluated(&build).of(FACTOR).expect("known"), 2.0, 1e-12, "ρ·ω²");
 }
+
+/// An engine that idles above its highest speed has no times: that is no redline nobody gave, which holds nothing back.
+#[test]
+fn a_contradictory_highest_speed_has_no_times() {
+    let of = |link: &str| evaluated(&read(link).expect("opens").link.build);
+    let (upside, free) = (of("1.1/car.idle=2500/car.redline=1000/end"), of("1.1/car.redline=gone/end"));
+    let unknown = |found: Result<f64, Unknown>| matches!(found, Err(Unknown::NoSolution(words)) if words.starts_with("The engine idles"));
+    for output in [REV_TIME, REFERENCE_REV_TIME] {
+        assert!(unknown(upside.of(output).map(Time::si)) && free.of(output).is_ok());
+    }
+    assert!(unknown(upside.cell(GEAR_TIME, 0).map(Time::si)) && free.cell(GEAR_TIME, 0).is_ok());
+    assert!(unknown(upside.of(LAUNCH_LEFT).map(RotationalSpeed::si)) && free.of(LAUNCH_LEFT).is_ok());
+}

@@ -694,3 +694,53 @@ fn the_answer_reads_well() {
     assert_eq!(said.verdict, Verdict::Unknown);
     assert_eq!(words.matches("needs “Idle speed”").count(), 1, "{words}");
 }
+
+/// An answer asks only for what it uses.
+#[track_caller]
+fn known_without(link: &str, outputs: &[Id]) {
+    let build = linked(link);
+    let report = evaluated(&build);
+    for &id in outputs {
+        for place in build.layout().places_of(id) {
+            assert!(report.value(place).is_ok(), "{} of {link}", build.layout().key(place));
+        }
+    }
+}
+
+#[test]
+fn what_happens_below_it_asks_for_no_redline() {
+    let idle = [IDLE_SPEED.id, ALTERNATOR_IDLE.id, PUMP_IDLE.id, CURRENT_IDLE.id, BALANCE_IDLE.id, FLOW_IDLE.id, IDLE_RISE.id];
+    let cruise = [CRUISE_SPEED.id, ALTERNATOR_CRUISE.id, PUMP_CRUISE.id, CURRENT_CRUISE.id, BALANCE_CRUISE.id];
+    let power = [ACCESSORY_POWER_IDLE.id, ACCESSORY_POWER_CRUISE.id, ACCESSORY_TORQUE_IDLE.id, ACCESSORY_TORQUE_CRUISE.id];
+    let onset = [ONSET.id, ONSET_REFERENCE.id, ONSET_OPEN.id, ONSET_WARM_UP.id, WARM_UP_WORST.id];
+    for gone in ["redline", "limiter-overshoot"] {
+        let link = format!("1.1/car.{gone}=gone/end");
+        [&idle[..], &cruise, &power, &onset].into_iter().for_each(|outputs| known_without(&link, outputs));
+    }
+    // A highest speed that contradicts the idle is none that nobody gave.
+    let report = evaluated(&linked("1.1/car.idle=2500/car.redline=1000/end"));
+    assert!(matches!(report.of(ALTERNATOR_CRUISE), Err(Unknown::NoSolution(_))));
+}
+
+#[test]
+fn without_pressure_in_the_system_its_cap_and_air_do_not_matter() {
+    for gone in ["cap", "gas-volume", "coolant-volume", "fill-temperature"] {
+        known_without(&format!("1.1/front-drive.{gone}=gone/end"), &[ONSET_OPEN.id]);
+    }
+}
+
+#[test]
+fn a_dry_belt_asks_for_no_wet_friction_and_its_pulls_for_none() {
+    let pulls = [TENSION_IDLE.id, TENSION_HIGH.id, BEARING_LOAD.id, PUMP_BEARING.id, TENSION_SET.id];
+    let grip = [GRIP_IDLE.id, GRIP_HIGH.id, LEAST_GRIP_FOUND.id, TENSION_NEEDED.id];
+    known_without("1.1/front-drive.friction-wet=gone/end", &[&pulls[..], &grip].concat());
+    known_without("1.1/front-drive.most-tension-ratio=gone/end", &pulls);
+    known_without("1.1/front-drive.friction-dry=gone/end", &[&pulls[..], &[WET_GRIP.id]].concat());
+    // The tension needed is found without the tension set.
+    known_without("1.1/front-drive.rib-tension=gone/end", &[TENSION_NEEDED.id]);
+    let of = |link: &str| evaluated(&linked(link)).of(TENSION_NEEDED);
+    assert_eq!(of("1.1/front-drive.rib-tension=gone/end"), of("1.1/end"));
+    known_without("1.1/car.redline=gone/end", &[TENSION_IDLE.id, GRIP_IDLE.id]);
+    let wet = evaluated(&linked("1.1/front-drive.belt-state=wet/front-drive.friction-wet=gone/end"));
+    assert_eq!(wet.of(LEAST_GRIP_FOUND), Err(Unknown::NotGiven(FRICTION_WET.id)));
+}

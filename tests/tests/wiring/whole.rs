@@ -252,6 +252,31 @@ fn heavy_cables_lose_what_ohms_law_says() {
     agrees_within(report.of(STRAP_DROP).expect("known").in_volts(), 0.05 * link, 1e-9, SOURCE);
 }
 
+/// A cold start is judged with cold cables, a hot restart with hot ones at what the starter draws at 20 °C; the worse counts.
+#[test]
+fn a_cold_start_has_cold_cables() {
+    let mut build = Build::default();
+    set(&mut build, START_TEMPERATURE.id, celsius(-10.0));
+    let report = evaluated(&build);
+    const SOURCE: &str = "Ohm's law on ISO 6722-1, from memory";
+    let lost = |at: f64, current: f64| {
+        let copper = 0.527 * (1.0 + 0.003_93 * (at - 20.0));
+        let (strap, earth) = (0.25 * copper + 0.4, 0.4 * copper + 0.4);
+        let back = strap * 30.0 / (strap + 30.0) + 0.05 + earth;
+        [current * (1.5 * copper + 0.4), current * back, 1000.0 * current * strap / (strap + 30.0)]
+    };
+    let (cold, hot) = (lost(-10.0, 0.26), lost(80.0, 0.18));
+    let worse = |at: usize| cold[at].max(hot[at]);
+    agrees_within(report.of(POSITIVE_DROP).expect("known").in_volts(), worse(0), 1e-9, SOURCE);
+    agrees_within(report.of(RETURN_DROP).expect("known").in_volts(), worse(1), 1e-9, SOURCE);
+    agrees(report.of(RETURN_DROP).expect("known").in_volts(), 0.297, 5e-4, SOURCE);
+    agrees_within(report.of(STRAY_CURRENT).expect("known").in_amperes(), worse(2), 1e-9, SOURCE);
+    // The battery has 1.8 times its resistance then, and 7 mΩ · (1 + 0.8 · 5/35) at 20 °C.
+    let left = |battery: f64, current: f64, lost: [f64; 3]| 12.6 - current * battery - lost[0] - lost[1];
+    let worse = left(7.0 * 1.8, 0.26, cold).min(left(7.0 * (1.0 + 0.8 * 5.0 / 35.0), 0.18, hot));
+    agrees_within(report.of(STARTER_VOLTAGE).expect("known").in_volts(), worse, 1e-9, SOURCE);
+}
+
 /// An engine strap is always needed (common practice): without it the starter's current goes through cables and pipes,
 /// whichever end the battery's cable is bolted to; and a thin one shows.
 #[test]

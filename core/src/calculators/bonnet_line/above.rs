@@ -13,7 +13,7 @@ use crate::quantity::unit::{DEG, MM, PERCENT};
 use crate::quantity::{Length, Ratio, Value};
 use crate::report::Unknown;
 use crate::spec::{Id, Output, OutputColumn, Source};
-use crate::tolerance::{normal_tail, sigmas_above};
+use crate::tolerance::{Off, normal_tail, sigmas_above};
 
 const GEOMETRY: Source = Source::Definition;
 const STACKS: Source = Source::FromMemory("Scholz 1995, Tolerance Stack Analysis Methods");
@@ -84,12 +84,13 @@ pub(super) const ABOVE_STEP: Step = Step {
             }
         };
         let mut rooms = [None; MOST_POINTS];
-        let mut margin = Least::new();
+        let (mut margin, mut touching) = (Least::new(), Touching::new());
         for row in 0..case.rows(POINTS) {
             let point = Point::read(case, row);
             let stood = standing.and_then(|standing| rest(&standing.stance, bonnet?, &point?));
-            let off_by = measured.map(|measured| OffBy::read(case, row, measured));
-            let moved = car.and_then(|car| moving(car, &point?, &off_by?));
+            // What nobody said a measurement may be off by, `left` of the room asks for.
+            let off_by = OffBy::read(case, row, measured.unwrap_or(Off::NONE));
+            let moved = car.and_then(|car| moving(car, &point?, &off_by));
             case.answer_row(CLEARANCE, row, |case| stand(case, standing, point, stood));
             case.answer_row(WORKING, row, |case| {
                 let Moving { over, up, bounce, pressed, gap, .. } = moved?;
@@ -105,19 +106,22 @@ pub(super) const ABOVE_STEP: Step = Step {
             working.take(moved.map(|moved| moved.gap));
             rss.take(left.map(|left| left.rss));
             if worst.take(left.map(|left| left.worst)) {
-                tightest = point.ok().zip(off_by.ok()).zip(moved.ok());
+                tightest = point.ok().map(|point| (point, off_by)).zip(moved.ok());
             }
             any = any.and_then(|sum: f64| Ok(sum + chance?));
             if let (Some(room), Ok(point), Ok(stood)) = (rooms.get_mut(row), point, stood) {
                 *room = Some((point, stood.gap));
             }
-            margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, moved?.gap, &left?))));
+            margin.take(limits.and_then(|limits| Ok(limits.margin(&stood?, &left?))));
+            if let (Ok(moved), Ok(left)) = (moved, left) {
+                touching.take(moved.gap, &left);
+            }
         }
         for (output, found) in [(LEAST, least), (LEAST_WORKING, working), (LEAST_WORST, worst), (LEAST_RSS, rss)] {
             case.answer(output, |_| found.0.map(Length::from_si));
         }
         case.answer(HIGHEST_ABOVE, |case| {
-            let (height, margin) = (case.of(HEIGHT)?, margin.0?);
+            let (height, margin) = (case.of(HEIGHT)?, touching.margin(margin.0?, limits?));
             Ok(case.say(&HIGHEST, &[height.si(), margin], height + Length::from_si(margin)))
         });
         remedies::buys(case, standing, bonnet, least.0, &rooms);
@@ -200,24 +204,66 @@ impl Least {
 struct Limits {
     room: f64,
     worst: f64,
-    /// Standard deviations of room that keep each point's chance of contact so low that all together pass.
-    sigmas: f64,
+    /// Of contact at any point.
+    chance: f64,
 }
 
 impl Limits {
     fn read(case: &mut Case<'_>) -> Result<Self, Unknown> {
-        let share = case.of(CHANCE_MOST)?.si() / case.rows(POINTS).max(1) as f64;
-        Ok(Self { room: case.of(ROOM_LEAST)?.si(), worst: case.of(WORST_LEAST)?.si(), sigmas: sigmas_above(share) })
+        Ok(Self { room: case.of(ROOM_LEAST)?.si(), worst: case.of(WORST_LEAST)?.si(), chance: case.of(CHANCE_MOST)?.si() })
     }
 
     /// Every room changes with the engine's height as it is, whatever lies over the point.
-    fn margin(&self, stood: &Rest, moving: f64, left: &Left) -> f64 {
-        let by_chance = moving - self.sigmas * left.deviation;
-        // What cannot go beyond its worst case is safe there, too.
-        let bounded = if left.possible { by_chance } else { by_chance.max(left.worst) };
-        (stood.gap - self.room).min(left.worst - self.worst).min(bounded)
+    fn margin(&self, stood: &Rest, left: &Left) -> f64 {
+        (stood.gap - self.room).min(left.worst - self.worst)
     }
 }
+
+/// What the chance of contact at any point hangs on: of each point its room, what that may be off by, and its worst room if
+/// it has one.
+struct Touching {
+    points: [(f64, f64, f64); MOST_POINTS],
+    count: usize,
+}
+
+impl Touching {
+    const fn new() -> Self {
+        Self { points: [(0.0, 0.0, 0.0); MOST_POINTS], count: 0 }
+    }
+
+    fn take(&mut self, gap: f64, left: &Left) {
+        if let Some(point) = self.points.get_mut(self.count) {
+            *point = (gap, left.deviation, if left.bounded { left.worst } else { f64::NEG_INFINITY });
+            self.count += 1;
+        }
+    }
+
+    /// The chance with the engine higher by this.
+    fn chance(&self, higher: f64) -> f64 {
+        let points = self.points[..self.count].iter();
+        points.map(|(gap, deviation, worst)| chance_of(gap - higher, *deviation, *worst < higher)).sum()
+    }
+
+    /// How far the engine may rise by the limit on that chance, and no further than by the other limits.
+    fn margin(&self, others: f64, limits: Limits) -> f64 {
+        if self.chance(others) <= limits.chance {
+            return others;
+        }
+        // So rare at each point that all together are rare enough.
+        let sigmas = sigmas_above(limits.chance / self.count.max(1) as f64);
+        let rare = self.points[..self.count].iter().map(|(gap, deviation, worst)| (gap - sigmas * deviation).max(*worst));
+        let (mut low, mut high) = (rare.fold(others, f64::min), others);
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (low + high);
+            if self.chance(middle) <= limits.chance { low = middle } else { high = middle }
+        }
+        low - TO_SPARE
+    }
+}
+
+/// A metre, so often halved, is a millionth of a millimetre; and so much is left, that rounding passes no limit.
+const HALVINGS: u8 = 30;
+const TO_SPARE: f64 = 1e-9;
 
 /// Contributors with their shares, most first.
 type Ranked = [(usize, f64, f64); CONTRIBUTORS];

@@ -127,6 +127,7 @@ fn moving(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, sigmas
 
 /// On one side, over every part it can get over: the highest as measured need not be the one that is highest at worst.
 fn rolled(standing: &Standing, motion: &Motion, parts: &Parts, low: &Low, sigmas: f64, side: usize) -> Result<Moving, Unknown> {
+    motion.sure?;
     let [along, across, up] = low.off_by?;
     let stance = &standing.stance;
     let tip = motion.pitch.half_width;

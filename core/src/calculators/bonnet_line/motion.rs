@@ -1,6 +1,6 @@
 //! How does the engine sit, bounce, roll and grow?
 
-use super::mounts::{Mounts, Sink, grip_torque, weight};
+use super::mounts::{Mounts, Sink, grip_torque, roll, weight};
 use super::{
     BOUNCE, BOUNCE_G, BOUNCE_GEARBOX, CENTRE, CLUTCH_TORQUE, DRIVEN_SHARE, DYNAMIC, GEAR_TORQUE, GEARBOX_MOUNT, GEARBOX_STIFFNESS, GRIP,
     GRIP_TORQUE, GROWTH, HALF_SPACING, HEIGHT, MEASURED_ON, METAL, MOUNT_STIFFNESS, MeasuredOn, MountMetal, PITCH, REST_HEIGHT, REST_PITCH,
@@ -131,8 +131,6 @@ pub(super) const ROLL_STEP: Step = Step {
         DRIVEN_SHARE.id,
         MOUNT_STIFFNESS.id,
         HALF_SPACING.id,
-        GEARBOX_STIFFNESS.id,
-        GEARBOX_MOUNT.id,
     ],
     writes: &[GEAR_TORQUE.id, CLUTCH_TORQUE.id, GRIP_TORQUE.id, ROLL_TORQUE.id, ROLL_LIMIT.id, ROLL.id, ROLL_FULL.id],
     run: |case| {
@@ -150,8 +148,8 @@ pub(super) const ROLL_STEP: Step = Step {
 };
 
 fn rolled(case: &mut Case<'_>, torque: Torque) -> Result<Angle, Unknown> {
-    let mounts = mounts(case)?;
-    Ok(case.say(&ROLLS, &[torque.si(), mounts.engine.si(), mounts.half_spacing.si()], mounts.roll(torque)))
+    let (engine, half_spacing) = (case.of(MOUNT_STIFFNESS)?, case.of(HALF_SPACING)?);
+    Ok(case.say(&ROLLS, &[torque.si(), engine.si(), half_spacing.si()], roll(torque, engine, half_spacing)))
 }
 
 /// Behind the gearbox in its lowest gear.

@@ -39,9 +39,15 @@ impl Mounts {
     /// Under a torque about the crank's axis.
     #[must_use]
     pub fn roll(&self, torque: Torque) -> Angle {
-        let stiffness = self.engine.si() * 2.0 * self.half_spacing.si() * self.half_spacing.si();
-        Angle::from_si(torque.si() / stiffness)
+        roll(torque, self.engine, self.half_spacing)
     }
+}
+
+/// Under a torque about the crank's axis, on two mounts of this stiffness, so far from the middle line.
+#[must_use]
+pub fn roll(torque: Torque, mount: Stiffness, half_spacing: Length) -> Angle {
+    let stiffness = mount.si() * 2.0 * half_spacing.si() * half_spacing.si();
+    Angle::from_si(torque.si() / stiffness)
 }
 
 /// Weight of a mass under `gravities` (a number) times standard gravity.

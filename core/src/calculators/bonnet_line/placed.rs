@@ -51,6 +51,8 @@ pub(super) struct Motion {
     pub(super) fore_aft: Off,
     pub(super) sideways: Off,
     pub(super) pitch: Off,
+    /// Why what these may be off by is not known, if it is not.
+    pub(super) sure: Result<(), Unknown>,
 }
 
 impl Motion {
@@ -77,7 +79,9 @@ impl Motion {
         let (sine, cosine) = libm::sincos(falls.si());
         let turn = |angle: Angle| Turn::about(centre, [cosine, 0.0, -sine], angle);
         let bounce = values.one(BOUNCE)?;
-        let (measured, pitch) = (values.measured()?, values.usual(super::PITCH_READING)?);
+        let (measured, pitch) = (values.measured(), values.usual(super::PITCH_READING));
+        let sure = measured.and(pitch).map(|_| ());
+        let (measured, pitch) = (measured.unwrap_or(Off::NONE), pitch.unwrap_or(Off::NONE));
         let behind = (values.one(BOUNCE_GEARBOX)? - bounce) / values.one(GEARBOX_MOUNT)?;
         Ok(Self {
             turns: [turn(roll), turn(-roll)],
@@ -87,6 +91,7 @@ impl Motion {
             fore_aft: values.off(FORE_AFT, measured),
             sideways: values.off(SIDEWAYS, measured),
             pitch: values.off(PITCH, pitch),
+            sure,
         })
     }
 

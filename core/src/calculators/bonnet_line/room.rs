@@ -41,6 +41,8 @@ pub(super) struct Left {
     pub(super) deviation: f64,
     /// Whether it can touch at all.
     pub(super) possible: bool,
+    /// Whether it cannot come closer than at worst.
+    pub(super) bounded: bool,
 }
 
 fn outside(why: Outside) -> Unknown {
@@ -184,6 +186,7 @@ pub(super) fn moving(car: Car<'_>, point: &Point, off_by: &OffBy) -> Result<Movi
 }
 
 fn left(car: Car<'_>, off_by: &OffBy, worse: &Side, better: &Side) -> Result<Left, Unknown> {
+    car.1.sure?;
     if worse.spot.is_some() {
         car.2.sure?;
     }
@@ -195,7 +198,8 @@ fn left(car: Car<'_>, off_by: &OffBy, worse: &Side, better: &Side) -> Result<Lef
     if better.rough_bound(car.2, off_by, reach) < worst {
         worst = worst.min(better.bound(car.2, off_by, reach));
     }
-    Ok(Left { worst, rss: worse.gap - stack.root_sum_square(), deviation: stack.deviation(), possible: !stack.is_bounded() || worst < 0.0 })
+    let bounded = stack.is_bounded();
+    Ok(Left { worst, rss: worse.gap - stack.root_sum_square(), deviation: stack.deviation(), possible: !bounded || worst < 0.0, bounded })
 }
 
 /// Number of [`Contributor`]s.

@@ -79,8 +79,8 @@ pub(super) const PEAKS: Step = Step {
     reads: &[CURVE_SPEED.id, FLYWHEEL_TORQUE.id, CURVE_POWER.id, HIGHEST_SPEED.id],
     writes: &[PEAK_TORQUE.id, PEAK_TORQUE_SPEED.id, PEAK_POWER.id, PEAK_POWER_SPEED.id],
     run: |case| {
-        let torque = highest(case, |case, row| case.cell(FLYWHEEL_TORQUE, row)).and_then(|(row, most)| Ok((row, pulls(most)?)));
-        let power = highest(case, reached).and_then(|(row, most)| Ok((row, pulls(most.ok_or(OUT_OF_REACH)?)?)));
+        let torque = highest(case, reached_torque).and_then(|(row, most)| Ok((row, pulls(most.ok_or(OUT_OF_REACH)?)?)));
+        let power = highest(case, reached_power).and_then(|(row, most)| Ok((row, pulls(most.ok_or(OUT_OF_REACH)?)?)));
         case.answer(PEAK_TORQUE, |_| Ok(torque?.1));
         case.answer(PEAK_TORQUE_SPEED, |case| case.cell(CURVE_SPEED, torque?.0));
         case.answer(PEAK_POWER, |_| Ok(power?.1));
@@ -98,8 +98,18 @@ fn pulls<V: Value>(most: V) -> Result<V, Unknown> {
     Err(Unknown::NoSolution("No torque is left at the flywheel: check the torque curve and where it was measured."))
 }
 
+/// Torque of a point the engine reaches.
+fn reached_torque(case: &mut Case<'_>, row: usize) -> Result<Option<Torque>, Unknown> {
+    let (speed, torque) = (case.cell(CURVE_SPEED, row)?, case.cell(FLYWHEEL_TORQUE, row)?);
+    match case.of(HIGHEST_SPEED) {
+        // Torque peaks well below any redline: one that nobody gave is not asked for.
+        Err(Unknown::NotGiven(_)) => Ok(Some(torque)),
+        most => Ok((speed <= most?).then_some(torque)),
+    }
+}
+
 /// Power of a point the engine reaches.
-fn reached(case: &mut Case<'_>, row: usize) -> Result<Option<Power>, Unknown> {
+fn reached_power(case: &mut Case<'_>, row: usize) -> Result<Option<Power>, Unknown> {
     let (speed, most, power) = (case.cell(CURVE_SPEED, row)?, case.of(HIGHEST_SPEED)?, case.cell(CURVE_POWER, row)?);
     Ok((speed <= most).then_some(power))
 }
@@ -117,6 +127,22 @@ fn highest<V: PartialOrd + Copy>(
         }
     }
     Ok(best)
+}
+
+/// An engine speed asked for, which the limiter and its overshoot must let the engine reach; `why` says which one they do not.
+pub(in super::super) fn under_limiter(
+    asked: Result<RotationalSpeed, Unknown>,
+    highest: Result<RotationalSpeed, Unknown>,
+    why: &'static str,
+) -> Result<RotationalSpeed, Unknown> {
+    let asked = asked?;
+    match highest {
+        // A redline nobody gave holds nothing back; one that cannot be does.
+        Err(Unknown::NotGiven(_)) => Ok(asked),
+        Err(why) => Err(why),
+        Ok(highest) if asked > highest => Err(Unknown::NoSolution(why)),
+        Ok(_) => Ok(asked),
+    }
 }
 
 pub(super) const HIGHEST: Step = Step {

@@ -77,6 +77,15 @@ impl Values for &Report {
     }
 }
 
+/// What is given, and a one of each in place of what is not: for answers that do not use that.
+pub(super) struct AsGiven<'a, 'b>(pub(super) &'a mut Case<'b>);
+
+impl Values for AsGiven<'_, '_> {
+    fn get<V: Value>(&mut self, handle: impl Single<V>) -> Result<V, Unknown> {
+        Ok(self.0.of(handle).unwrap_or_else(|_| V::from_cell(1.0)))
+    }
+}
+
 /// The plate as new, or as worn as it may get.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Age {
@@ -117,16 +126,26 @@ pub(super) const RELEASE_READS: [Id; 20] = [
     FINGER_CIRCLE.id,
 ];
 
+/// Peak and hold of a maker's figures at this age of the plate.
+pub(super) fn given_loads(values: &mut impl Values, age: Age) -> (Result<Force, Unknown>, Result<Force, Unknown>) {
+    let more = if age == Age::Worn { values.get(BEARING_LOAD_WHEN_WORN).map(Ratio::si) } else { Ok(1.0) };
+    let mut load = |given| values.get(given).and_then(|load: Force| Ok(load * more?));
+    match (load(BEARING_LOAD), load(BEARING_LOAD_HOLD)) {
+        (Ok(peak), Ok(hold)) if hold > peak => {
+            let why = Err(Unknown::NoSolution("Held down, the fingers push no harder than at their peak: give both loads."));
+            (why, why)
+        }
+        loads => loads,
+    }
+}
+
 /// The bearing's load and travel at this age of the plate.
 pub(super) fn release(values: &mut impl Values, age: Age) -> Result<Release, Unknown> {
     let stiffness = values.get(FINGER_STIFFNESS)?;
     match values.get(COVER_FIGURES)? {
         CoverFigures::Measured => {
-            let more = if age == Age::Worn { values.get(BEARING_LOAD_WHEN_WORN)?.si() } else { 1.0 };
-            let (peak, hold) = (values.get(BEARING_LOAD)? * more, values.get(BEARING_LOAD_HOLD)? * more);
-            if hold > peak {
-                return Err(Unknown::NoSolution("Held down, the fingers push no harder than at their peak: give both loads."));
-            }
+            let (peak, hold) = given_loads(values, age);
+            let (peak, hold) = (peak?, hold?);
             let (ratio, needed) = (values.get(FINGER_RATIO)?, values.get(BEARING_TRAVEL)?);
             let at_peak = travel_to_peak(values.get(CUSHION)?, ratio.si(), peak, stiffness);
             let curve = LoadCurve::from_figures(Point { travel: at_peak, load: peak }, Point { travel: needed, load: hold });
@@ -213,10 +232,17 @@ pub(super) const COVER_STEP: Step = Step {
         case.answer(CLAMP_NEW, |case| clamp(case, Age::New));
         case.answer(CLAMP_WORN, |case| clamp(case, Age::Worn));
         let (new, worn) = (release(case, Age::New), release(case, Age::Worn));
-        case.answer(LOAD_PEAK, |case| peak(case, &new?));
-        case.answer(LOAD_HOLD, |case| hold(case, &new?));
-        case.answer(LOAD_PEAK_WORN, |case| peak(case, &worn?));
-        case.answer(LOAD_HOLD_WORN, |case| hold(case, &worn?));
+        let (new, worn) = (new.as_ref().map_err(|&why| why), worn.as_ref().map_err(|&why| why));
+        for (age, release, peaks, holds) in [(Age::New, new, LOAD_PEAK, LOAD_HOLD), (Age::Worn, worn, LOAD_PEAK_WORN, LOAD_HOLD_WORN)] {
+            case.answer(peaks, |case| {
+                let load = peak(case, age, release)?;
+                said_bearing(case, load)
+            });
+            case.answer(holds, |case| {
+                let load = hold(case, age, release)?;
+                said_bearing(case, load)
+            });
+        }
         case.answer(FINGER_RATIO_IN_FORCE, |case| {
             let found = finger_ratio(case)?;
             Ok(match case.of(COVER_FIGURES)? {
@@ -231,12 +257,12 @@ pub(super) const COVER_STEP: Step = Step {
         case.answer(TRAVEL_FROM_LIFT, |case| {
             let peak = match case.of(COVER_FIGURES)? {
                 CoverFigures::Measured => case.of(BEARING_LOAD)?,
-                CoverFigures::Spring => new?.curve.peak_until(new?.needed).load,
+                CoverFigures::Spring => new.map(|new| new.curve.peak_until(new.needed).load)?,
             };
             said_travel(case, peak)
         });
-        case.answer(TRAVEL_NEEDED, |case| needed(case, &new?));
-        case.answer(TRAVEL_NEEDED_WORN, |case| needed(case, &worn?));
+        case.answer(TRAVEL_NEEDED, |case| said_needed(case, new));
+        case.answer(TRAVEL_NEEDED_WORN, |case| said_needed(case, worn));
         case.answer(FINGER_SHIFT, |case| {
             let (ratio, wear) = (finger_ratio(case)?, case.of(FACING_WEAR)?);
             Ok(case.say(&SHIFT, &[ratio.si(), wear.si()], finger_shift(wear, ratio.si())))
@@ -289,12 +315,30 @@ fn said_clamp(case: &mut Case<'_>, cover: &Cover, deflection: Length) -> Force {
     case.say(&SPRING_LOAD, &numbers, cover.clamp(deflection))
 }
 
-fn peak(case: &mut Case<'_>, release: &Release) -> Result<Force, Unknown> {
-    said_bearing(case, release.curve.peak_until(release.needed).load)
+/// Highest load until the clutch is free: of a maker's figures nothing but that load is asked for.
+pub(super) fn peak(case: &mut Case<'_>, age: Age, release: Result<&Release, Unknown>) -> Result<Force, Unknown> {
+    match (release, case.of(COVER_FIGURES)?) {
+        (Ok(release), _) => Ok(release.curve.peak_until(release.needed).load),
+        (_, CoverFigures::Measured) => given_loads(case, age).0,
+        (Err(why), CoverFigures::Spring) => Err(why),
+    }
 }
 
-fn hold(case: &mut Case<'_>, release: &Release) -> Result<Force, Unknown> {
-    said_bearing(case, release.curve.load_at(release.needed))
+/// Load with the clutch free.
+fn hold(case: &mut Case<'_>, age: Age, release: Result<&Release, Unknown>) -> Result<Force, Unknown> {
+    match (release, case.of(COVER_FIGURES)?) {
+        (Ok(release), _) => Ok(release.curve.load_at(release.needed)),
+        (_, CoverFigures::Measured) => given_loads(case, age).1,
+        (Err(why), CoverFigures::Spring) => Err(why),
+    }
+}
+
+/// Travel that frees the clutch.
+pub(super) fn needed(case: &mut Case<'_>, release: Result<&Release, Unknown>) -> Result<Length, Unknown> {
+    match case.of(COVER_FIGURES)? {
+        CoverFigures::Measured => case.of(BEARING_TRAVEL),
+        CoverFigures::Spring => release.map(|release| release.needed),
+    }
 }
 
 fn said_bearing(case: &mut Case<'_>, load: Force) -> Result<Force, Unknown> {
@@ -319,10 +363,16 @@ fn said_travel(case: &mut Case<'_>, load: Force) -> Result<Length, Unknown> {
     Ok(case.say(&TRAVEL, &[ratio.si(), total.si(), load.si(), stiffness.si()], travel))
 }
 
-fn needed(case: &mut Case<'_>, release: &Release) -> Result<Length, Unknown> {
+fn said_needed(case: &mut Case<'_>, release: Result<&Release, Unknown>) -> Result<Length, Unknown> {
     match case.of(COVER_FIGURES)? {
-        CoverFigures::Measured => Ok(case.say(&GIVEN_TRAVEL, &[release.needed.si()], release.needed)),
-        CoverFigures::Spring => said_travel(case, release.curve.load_at(release.needed)),
+        CoverFigures::Measured => {
+            let given = case.of(BEARING_TRAVEL)?;
+            Ok(case.say(&GIVEN_TRAVEL, &[given.si()], given))
+        }
+        CoverFigures::Spring => {
+            let release = release?;
+            said_travel(case, release.curve.load_at(release.needed))
+        }
     }
 }
 

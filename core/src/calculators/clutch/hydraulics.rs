@@ -218,11 +218,11 @@ impl System {
         Force::from_si(pressure.si() * self.force_per_pressure) + self.pedal_spring(pedal)
     }
 
-    /// Push of the pedal's springs against the foot, at the pad.
+    /// Push of the pedal's springs against the foot, at the pad; past the stop, as at the stop.
     #[must_use]
     pub fn pedal_spring(&self, pedal: Length) -> Force {
         let parts = &self.parts;
-        let share = if parts.pedal_travel > Length::ZERO { pedal / parts.pedal_travel } else { 0.0 };
+        let share = if parts.pedal_travel > Length::ZERO { (pedal / parts.pedal_travel).min(1.0) } else { 0.0 };
         parts.pedal_spring_at_rest + (parts.pedal_spring_at_stop - parts.pedal_spring_at_rest) * share
     }
 

@@ -55,7 +55,7 @@ impl LoadCurve {
     }
 
     /// From the two loads a cover maker gives: up evenly to the peak, where the plate comes free, then down evenly to
-    /// the hold at the end. A peak further than the end is taken at the end.
+    /// the hold at the end. A peak further than the end is taken at the end, and the load falls to the hold there.
     ///
     /// # Errors
     /// When a load or travel is negative or without end.
@@ -69,12 +69,12 @@ impl LoadCurve {
         &self.points[..self.count]
     }
 
-    /// Load at this travel.
+    /// Load at this travel; at a sheer step, the load behind it.
     #[must_use]
     pub fn load_at(&self, travel: Length) -> Force {
         let mut before = self.points[0];
         for &point in self.points() {
-            if point.travel >= travel && point.travel > before.travel {
+            if point.travel > travel {
                 let share = (travel - before.travel) / (point.travel - before.travel);
                 return before.load + (point.load - before.load) * share.max(0.0);
             }
@@ -101,7 +101,7 @@ impl LoadCurve {
         let mut joules = 0.0;
         let mut before = self.points[0];
         for &point in self.points() {
-            if point.travel >= travel {
+            if point.travel > travel {
                 break;
             }
             joules += (before.load + point.load).si() / 2.0 * (point.travel - before.travel).si();

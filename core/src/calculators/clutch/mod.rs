@@ -3,6 +3,7 @@
 //! Questions: does it hold the engine's torque, how heavy is the pedal, how far does it travel, does it release fully,
 //! can it over-travel?
 
+mod asks;
 pub mod bores;
 pub mod capacity;
 pub mod cover;

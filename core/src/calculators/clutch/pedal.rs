@@ -1,6 +1,7 @@
 //! From the foot to the bearing: the figures of the linkage that is fitted.
 
-use super::cover::{Age, RELEASE_READS, Release, Values, release};
+use super::asks::{Asks, Load, fork_ratio, slave};
+use super::cover::{Age, AsGiven, RELEASE_READS, Release, Values, needed, peak, release};
 use super::hydraulics::{HOSE_TEST_PRESSURE, Parts, State, System, equivalent_bore, hydraulic_ratio};
 use super::stroke::Push;
 use super::{
@@ -192,22 +193,31 @@ pub(super) const PEDAL_STEP: Step = Step {
         BEARING_WORK.id,
     ],
     run: |case| {
-        let fitted = system(case);
+        let whole = system(case);
+        let fitted = if whole.is_ok() { whole } else { system(&mut AsGiven(case)) };
         let (new, worn) = (pushed(case, fitted, Age::New), pushed(case, fitted, Age::Worn));
         // Errors are small, what is known is not: passed on by reference.
         let (new, worn) = (new.as_ref().map_err(|&why| why), worn.as_ref().map_err(|&why| why));
-        ratios(case, fitted);
-        forces(case, new, worn);
-        travels(case, new, worn);
-        budget(case, fitted, new);
+        let asks = Asks { linkage: whole.is_ok(), covers: [new, worn].map(|loaded| loaded.and_then(|of| of.given)) };
+        ratios(case);
+        forces(case, asks, new, worn);
+        travels(case, asks, new, worn);
+        budget(case, asks, new);
         case.answer(THRUST, |case| {
-            let peak = |loaded: Loaded<'_>| loaded.map(|of| of.release.curve.peak_until(of.release.needed).load);
-            let (new, worn) = (peak(new)?, peak(worn)?);
+            let (new, worn) = (peak(case, Age::New, released(new))?, peak(case, Age::Worn, released(worn))?);
             Ok(case.say(&HIGHER, &[new.si(), worn.si()], new.max(worn)))
         });
         let work = new.map(|of| of.system.work(&of.release.curve, of.release.needed));
-        case.answer(PEDAL_WORK, |case| Ok(case.say(&WORK, &[], work?.foot)));
-        case.answer(BEARING_WORK, |case| Ok(case.say(&WORK, &[], work?.fingers)));
+        case.answer(PEDAL_WORK, |case| {
+            asks.path(case)?;
+            asks.foot(case)?;
+            asks.cover(Age::New)?;
+            Ok(case.say(&WORK, &[], work?.foot))
+        });
+        case.answer(BEARING_WORK, |case| {
+            asks.cover(Age::New)?;
+            Ok(case.say(&WORK, &[], work?.fingers))
+        });
     },
 };
 
@@ -215,32 +225,42 @@ struct Pushed {
     system: System,
     release: Release,
     push: Push,
+    /// Of what load and travel hang on, the first that was not.
+    given: Result<(), Unknown>,
 }
 
 type Fitted = Result<System, Unknown>;
 type Loaded<'a> = Result<&'a Pushed, Unknown>;
 
 fn pushed(case: &mut Case<'_>, system: Fitted, age: Age) -> Result<Pushed, Unknown> {
-    let (system, release) = (system?, release(case, age)?);
-    Ok(Pushed { push: system.push(&release.curve, release.needed), system, release })
+    let (system, found) = (system?, release(case, age));
+    let given = found.as_ref().map(|_| ()).map_err(|&why| why);
+    // What cannot be is said; what is not given is asked for by the answers that use it.
+    let release = found.or_else(|why| release(&mut AsGiven(case), age).map_err(|_| why))?;
+    Ok(Pushed { push: system.push(&release.curve, release.needed), system, release, given })
 }
 
-fn ratios(case: &mut Case<'_>, system: Fitted) {
+fn released(loaded: Loaded<'_>) -> Result<&Release, Unknown> {
+    loaded.and_then(|of| of.given.map(|()| &of.release))
+}
+
+fn ratios(case: &mut Case<'_>) {
     case.answer(SLAVE_AREA, |case| {
-        let slave = system?.parts().slave;
+        let slave = slave(case)?;
         said_area(case, slave)
     });
     case.answer(EQUIVALENT_BORE, |case| {
-        let slave = system?.parts().slave;
+        let slave = slave(case)?;
         Ok(case.say(&AS_BORE, &[slave.si()], equivalent_bore(slave)))
     });
     case.answer(HYDRAULIC_RATIO, |case| {
-        let Parts { master, slave, .. } = *system?.parts();
+        let (master, slave) = (circle(case.of(MASTER_BORE)?), slave(case)?);
         said_area(case, slave)?;
         Ok(case.say(&RATIO, &[slave.si(), master.si()], hydraulic_ratio(master, slave)))
     });
     case.answer(OVERALL_RATIO, |case| {
-        let Parts { master, slave, pedal_ratio, fork_ratio, .. } = *system?.parts();
+        let (master, slave) = (circle(case.of(MASTER_BORE)?), slave(case)?);
+        let (pedal_ratio, fork_ratio) = (case.of(PEDAL_RATIO)?.si(), fork_ratio(case)?);
         let hydraulic = case.say(&RATIO, &[slave.si(), master.si()], hydraulic_ratio(master, slave));
         let overall = ratio(pedal_ratio * hydraulic.si() * fork_ratio);
         Ok(case.say(&OVERALL, &[pedal_ratio, hydraulic.si(), fork_ratio], overall))
@@ -257,12 +277,29 @@ fn said_area(case: &mut Case<'_>, slave: Area) -> Result<Area, Unknown> {
     })
 }
 
-fn forces(case: &mut Case<'_>, new: Loaded<'_>, worn: Loaded<'_>) {
-    case.answer(PEDAL_FORCE, |case| said_force(case, &new?.system, &new?.push.heaviest));
-    case.answer(PEDAL_FORCE_AT, |case| said_travel(case, &new?.system, &new?.push.heaviest));
-    case.answer(PEDAL_FORCE_HOLD, |case| said_force(case, &new?.system, &new?.push.release));
-    case.answer(PEDAL_FORCE_WORN, |case| said_force(case, &worn?.system, &worn?.push.heaviest));
+fn forces(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>, worn: Loaded<'_>) {
+    case.answer(PEDAL_FORCE, |case| {
+        asks.force(case, Age::New, Load::Peak)?;
+        said_force(case, &new?.system, &new?.push.heaviest)
+    });
+    case.answer(PEDAL_FORCE_AT, |case| {
+        asks.path(case)?;
+        asks.foot(case)?;
+        asks.cover(Age::New)?;
+        said_travel(case, &new?.system, &new?.push.heaviest)
+    });
+    case.answer(PEDAL_FORCE_HOLD, |case| {
+        asks.force(case, Age::New, Load::Hold)?;
+        said_force(case, &new?.system, &new?.push.release)
+    });
+    case.answer(PEDAL_FORCE_WORN, |case| {
+        asks.force(case, Age::Worn, Load::Peak)?;
+        said_force(case, &worn?.system, &worn?.push.heaviest)
+    });
     case.answer(LINE_PRESSURE, |case| {
+        asks.pressure(case)?;
+        asks.load(case, Age::New, Load::Peak)?;
+        asks.load(case, Age::Worn, Load::Peak)?;
         let (new, worn) = (new?, worn?);
         let of = if worn.push.hardest.pressure > new.push.hardest.pressure { worn } else { new };
         Ok(said_pressure(case, &of.system, &of.push.hardest))
@@ -297,22 +334,30 @@ fn said_travel(case: &mut Case<'_>, system: &System, state: &State) -> Result<Le
     Ok(case.say(&PAD_TRAVEL, &numbers, state.pedal))
 }
 
-fn travels(case: &mut Case<'_>, new: Loaded<'_>, worn: Loaded<'_>) {
-    case.answer(PEDAL_AT_RELEASE, |case| said_travel(case, &new?.system, &new?.push.furthest));
-    for (output, loaded) in [(PEDAL_LEFT, new), (PEDAL_LEFT_WORN, worn)] {
+fn travels(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>, worn: Loaded<'_>) {
+    case.answer(PEDAL_AT_RELEASE, |case| {
+        asks.path(case)?;
+        asks.cover(Age::New)?;
+        said_travel(case, &new?.system, &new?.push.furthest)
+    });
+    for (output, age, loaded) in [(PEDAL_LEFT, Age::New, new), (PEDAL_LEFT_WORN, Age::Worn, worn)] {
         case.answer(output, |case| {
-            let system = &loaded?.system;
-            let (whole, used) = (system.parts().pedal_travel, said_travel(case, system, &loaded?.push.furthest)?);
+            asks.path(case)?;
+            asks.cover(age)?;
+            let (whole, used) = (case.of(PEDAL_TRAVEL)?, said_travel(case, &loaded?.system, &loaded?.push.furthest)?);
             Ok(case.say(&LEFT, &[whole.si(), used.si()], whole - used))
         });
     }
     case.answer(SLAVE_TRAVEL, |case| {
-        let Parts { fork_ratio, bearing_gap, .. } = *new?.system.parts();
-        let needed = new?.release.needed;
+        let (fork_ratio, bearing_gap) = (fork_ratio(case)?, case.of(BEARING_GAP)?);
+        let needed = needed(case, released(new))?;
         Ok(case.say(&SLAVE, &[fork_ratio, bearing_gap.si(), needed.si()], (bearing_gap + needed) * fork_ratio))
     });
     case.answer(BEARING_AT_STOP, |case| {
-        let Pushed { system, release, push } = new?;
+        asks.path(case)?;
+        asks.cover(Age::New)?;
+        case.of(PEDAL_TRAVEL)?;
+        let Pushed { system, release, push, .. } = new?;
         let Parts { master, pedal_travel, free_play, pedal_ratio, port_closing, slave, fork_ratio, bearing_gap, .. } = *system.parts();
         let reached = push.bearing_at_stop;
         let state = system.state(reached, release.curve.load_at(reached));
@@ -333,34 +378,42 @@ fn travels(case: &mut Case<'_>, new: Loaded<'_>, worn: Loaded<'_>) {
     });
 }
 
-fn budget(case: &mut Case<'_>, fitted: Fitted, new: Loaded<'_>) {
+fn budget(case: &mut Case<'_>, asks: Asks, new: Loaded<'_>) {
     let shares = new.map(|of| of.system.budget(&of.push));
-    let parts = fitted.map(|system| *system.parts());
+    let parts = new.map(|of| *of.system.parts());
     case.answer(GOES_FREE_PLAY, |case| {
-        let free_play = parts?.free_play;
+        let free_play = case.of(FREE_PLAY)?;
         Ok(case.say(&FREE, &[free_play.si()], free_play))
     });
     case.answer(GOES_PORT, |case| {
-        let Parts { pedal_ratio, port_closing, .. } = parts?;
+        let (pedal_ratio, port_closing) = (case.of(PEDAL_RATIO)?.si(), case.of(PORT_CLOSING)?);
         Ok(case.say(&PORT, &[pedal_ratio, port_closing.si()], port_closing * pedal_ratio))
     });
     case.answer(GOES_GAP, |case| {
-        let Parts { pedal_ratio, fork_ratio, bearing_gap, slave, master, .. } = parts?;
-        Ok(case.say(&GAP, &[pedal_ratio, fork_ratio, bearing_gap.si(), slave.si(), master.si()], shares?.bearing_gap))
+        let (master, slave) = (circle(case.of(MASTER_BORE)?), slave(case)?);
+        let (pedal_ratio, fork_ratio, gap) = (case.of(PEDAL_RATIO)?.si(), fork_ratio(case)?, case.of(BEARING_GAP)?);
+        let goes = Length::from_si((slave * gap).si() * fork_ratio * (pedal_ratio / master.si()));
+        Ok(case.say(&GAP, &[pedal_ratio, fork_ratio, gap.si(), slave.si(), master.si()], goes))
     });
     case.answer(GOES_HOSE, |case| {
+        asks.volume(case)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, hose_growth, hose_length, master, .. } = parts?;
         let pressure = said_pressure(case, &new?.system, &new?.push.furthest);
         let numbers = [pedal_ratio, hose_growth.si(), hose_length.si(), pressure.si(), HOSE_TEST_PRESSURE.si(), master.si()];
         Ok(case.say(&INTO_HOSE, &numbers, shares?.hose))
     });
     case.answer(GOES_FLUID, |case| {
+        asks.volume(case)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, trapped, bulk_modulus, master, .. } = parts?;
         let pressure = said_pressure(case, &new?.system, &new?.push.furthest);
         let numbers = [pedal_ratio, trapped.si(), pressure.si(), bulk_modulus.si(), master.si()];
         Ok(case.say(&INTO_FLUID, &numbers, shares?.fluid))
     });
     case.answer(GOES_RELEASE, |case| {
+        asks.volume(case)?;
+        asks.cover(Age::New)?;
         let Parts { pedal_ratio, fork_ratio, slave, master, .. } = parts?;
         Ok(case.say(&INTO_RELEASE, &[pedal_ratio, fork_ratio, new?.push.furthest.bearing.si(), slave.si(), master.si()], shares?.release))
     });

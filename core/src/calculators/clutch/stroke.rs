@@ -63,7 +63,8 @@ impl System {
         let rest = self.idle(Length::ZERO);
         let (mut heaviest, mut hardest, mut furthest) = (rest, rest, rest);
         let last = Point { travel: needed, load: end.load };
-        let inner = curve.points().iter().take_while(|point| point.travel < needed);
+        // Those at the end, too: the load may fall there by a sheer step.
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed).filter(|point| **point != last);
         for point in inner.chain([&last]) {
             let state = self.state(point.travel, point.load);
             if state.pedal >= furthest.pedal {
@@ -74,8 +75,14 @@ impl System {
             heaviest = if state.force > heaviest.force { state } else { heaviest };
             hardest = if state.pressure > hardest.pressure { state } else { hardest };
         }
+        let bearing_at_stop = self.bearing_at(curve, self.parts.pedal_travel);
+        if bearing_at_stop < needed {
+            // A spring that stiffens does so as far as the stop.
+            let state = self.state(bearing_at_stop, curve.load_at(bearing_at_stop));
+            heaviest = if state.force > heaviest.force { state } else { heaviest };
+        }
         let release = State { pedal: furthest.pedal, force: self.force(end.pressure, furthest.pedal), ..end };
-        Push { heaviest, hardest, release, furthest, bearing_at_stop: self.bearing_at(curve, self.parts.pedal_travel) }
+        Push { heaviest, hardest, release, furthest, bearing_at_stop }
     }
 
     /// The pedal's travel to the last millimetre.
@@ -127,7 +134,9 @@ impl System {
     #[must_use]
     pub fn work(&self, curve: &LoadCurve, needed: Length) -> Work {
         let end = self.push(curve, needed).furthest.pedal;
-        let spring = (self.pedal_spring(Length::ZERO) + self.pedal_spring(end)).si() / 2.0 * end.si();
+        let turned = end.min(self.parts.pedal_travel);
+        let spring = (self.pedal_spring(Length::ZERO) + self.pedal_spring(end)).si() / 2.0 * turned.si();
+        let spring = spring + self.pedal_spring(end).si() * (end - turned).si();
         let slave_travel = (needed + self.parts.bearing_gap) * self.parts.fork_ratio;
         let slave_spring = (self.parts.slave_spring * slave_travel).si();
         // Force without springs is straight over volume between points: trapezoids, from the furthest volume so far.
@@ -137,7 +146,7 @@ impl System {
         let mut joules = trapezoid(start, before);
         let mut furthest = before.0;
         let last = Point { travel: needed, load: curve.load_at(needed) };
-        let inner = curve.points().iter().take_while(|point| point.travel < needed);
+        let inner = curve.points().iter().take_while(|point| point.travel <= needed).filter(|point| **point != last);
         for Point { travel, load } in [Point::START].iter().chain(inner).chain([&last]).copied() {
             let here = (self.volume(travel, load), self.pressure(load).si());
             if here.0 > furthest {

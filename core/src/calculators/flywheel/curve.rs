@@ -3,6 +3,7 @@
 //! Time = ∫ dω / f(ω). Torque is straight between the points of its curve, air drag and engine friction are quadratic
 //! in speed, so f is a quadratic in each piece and the integral has a closed form: no step size, no error but rounding.
 
+use crate::calculators::car::engine::under_limiter;
 use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, HIGHEST_SPEED, TORQUE_CURVE};
 use crate::plan::Case;
 use crate::quantity::{RotationalSpeed, Torque};
@@ -141,17 +142,6 @@ impl Stretch {
 /// Why a range of speeds has no time.
 pub(super) const NO_RANGE: Unknown = Unknown::NoSolution("The upper speed must be above the lower one.");
 const OUT_OF_REACH: Unknown = Unknown::NoSolution("The torque curve does not reach over these speeds.");
-
-/// An engine speed asked for, which the limiter and its overshoot must let the engine reach; `why` says which one they do not.
-pub(super) fn under_limiter(
-    asked: Result<RotationalSpeed, Unknown>,
-    highest: Result<RotationalSpeed, Unknown>,
-    why: &'static str,
-) -> Result<RotationalSpeed, Unknown> {
-    let asked = asked?;
-    // A redline nobody gave holds nothing back.
-    if highest.is_ok_and(|highest| asked > highest) { Err(Unknown::NoSolution(why)) } else { Ok(asked) }
-}
 
 pub(super) fn reached(case: &mut Case<'_>, asked: Input<RotationalSpeed>, why: &'static str) -> Result<RotationalSpeed, Unknown> {
     under_limiter(case.of(asked), case.of(HIGHEST_SPEED), why)

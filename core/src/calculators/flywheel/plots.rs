@@ -1,6 +1,6 @@
 //! The flywheel's curves over time: revs, throttle shut, pulling through the gears, a launch. Idle has its own file.
 
-use super::curve::{GEAR_LIMITED, SHIFT_LIMITED, Stretch, TorqueCurve, under_limiter};
+use super::curve::{GEAR_LIMITED, SHIFT_LIMITED, Stretch, TorqueCurve};
 use super::shut::EngineDrag;
 use super::{
     DROP_TIME, DUMP_TIME, ENGINE_INERTIA, GEAR_FROM, GEAR_GAIN, GEAR_TIME, GEAR_TO, LAG, LAUNCH_LEFT, LAUNCH_SPEED, PLATE_INERTIA, PUMPING,
@@ -8,6 +8,7 @@ use super::{
     REV_FROM, REV_TIME, REV_TO, SHIFT_SPEED, SHIFT_TIME, SHIFT_TO, STALL_SPEED, revs,
 };
 use crate::build::Build;
+use crate::calculators::car::engine::under_limiter;
 use crate::calculators::car::{
     CURVE_SPEED, DISPLACEMENT, FLYWHEEL_TORQUE, FRICTION_FACTOR, GEARS, HIGHEST_SPEED, IDLE, SPEED_PER_THOUSAND, TORQUE_CURVE,
 };

@@ -67,6 +67,9 @@ pub(super) const REVS: Step = Step {
 /// The range as far as the limiter lets the engine, and its time for one unit of inertia.
 fn unit_time(case: &mut Case<'_>) -> Result<(RotationalSpeed, RotationalSpeed, Time), Unknown> {
     let (curve, from, to) = (TorqueCurve::of(case)?, case.of(REV_FROM)?, case.of(REV_TO)?);
-    let to = case.of(HIGHEST_SPEED).map_or(to, |highest| to.min(highest));
+    let to = match case.of(HIGHEST_SPEED) {
+        Err(Unknown::NotGiven(_)) => to,
+        highest => to.min(highest?),
+    };
     Ok((from, to, rev_time(&curve, kilogram_square_metres(1.0), from, to)?))
 }

@@ -13,14 +13,14 @@ use super::{
 use crate::data::conductors::Conductor;
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{A, CELSIUS, MILLIOHM, ONE, V};
-use crate::quantity::{Area, Current, Length, Ratio, Resistance, Temperature, Voltage};
+use crate::quantity::{Area, Current, Length, Ratio, Resistance, Temperature, Voltage, celsius};
 use crate::report::Unknown;
 use crate::spec::{Input, Source};
 
 pub(super) const CABLE_SOURCE: Source = Source::FromMemory("ISO 6722-1:2011 and IEC 60028");
 
 static BATTERY: Line = Line {
-    equation: "R_b = R_25 · (1 + (k − 1) · (25 − θ) / 35)",
+    equation: "R_b = R_25 · max(½, 1 + (k − 1) · (25 − θ) / 35)",
     terms: &[("R_25", MILLIOHM), ("k", ONE), ("θ", CELSIUS)],
     unit: MILLIOHM,
     source: Source::CommonPractice,
@@ -34,18 +34,32 @@ static PATH: Line = Line {
     source: Source::Definition,
 };
 static CRANKING_CURRENT: Line = Line {
-    equation: "I = I_20 + (I_−10 − I_20) · (20 − θ) / 30",
+    equation: "I = max(½ · I_20, I_20 + (I_−10 − I_20) · (20 − θ) / 30)",
     terms: &[("I_20", A), ("I_−10", A), ("θ", CELSIUS)],
     unit: A,
     source: Source::CommonPractice,
 };
+static COLD_DROP: Line =
+    Line { equation: "U_c = I · R( θ )", terms: &[("I", A), ("R", MILLIOHM), ("θ", CELSIUS)], unit: V, source: CABLE_SOURCE };
+static HOT_DROP: Line =
+    Line {
+        equation: "U_h = I_20 · R( θ_bay )", terms: &[("I_20", A), ("R", MILLIOHM), ("θ_bay", CELSIUS)], unit: V, source: CABLE_SOURCE
+    };
+static WORSE_DROP: Line = Line { equation: "U = max(U_c, U_h)", terms: &[("U_c", V), ("U_h", V)], unit: V, source: Source::Definition };
 pub(super) static DROP_LINE: Line = Line { equation: "U = I · R", terms: &[("I", A), ("R", MILLIOHM)], unit: V, source: CABLE_SOURCE };
-static LEFT: Line = Line {
-    equation: "U = U_0 − I · (R_b + R_+ + R_r)",
-    terms: &[("U_0", V), ("I", A), ("R_b", MILLIOHM), ("R_+", MILLIOHM), ("R_r", MILLIOHM)],
+static COLD_LEFT: Line = Line {
+    equation: "U_c = U_0 − I · (R_b + R_+( θ ) + R_r( θ ))",
+    terms: &[("U_0", V), ("I", A), ("R_b", MILLIOHM), ("R_+", MILLIOHM), ("R_r", MILLIOHM), ("θ", CELSIUS)],
     unit: V,
     source: Source::Definition,
 };
+static HOT_LEFT: Line = Line {
+    equation: "U_h = U_0 − I_20 · (R_b + R_+( θ_bay ) + R_r( θ_bay ))",
+    terms: &[("U_0", V), ("I_20", A), ("R_b", MILLIOHM), ("R_+", MILLIOHM), ("R_r", MILLIOHM), ("θ_bay", CELSIUS)],
+    unit: V,
+    source: Source::Definition,
+};
+static WORSE_LEFT: Line = Line { equation: "U = min(U_c, U_h)", terms: &[("U_c", V), ("U_h", V)], unit: V, source: Source::Definition };
 static DIP: Line =
     Line { equation: "U = U_0 − I · R_b", terms: &[("U_0", V), ("I", A), ("R_b", MILLIOHM)], unit: V, source: Source::Definition };
 static STRAY: Line = Line {
@@ -54,7 +68,20 @@ static STRAY: Line = Line {
     unit: A,
     source: Source::Definition,
 };
-static ALL_STRAY: Line = Line { equation: "I_s = I", terms: &[("I", A)], unit: A, source: Source::Definition };
+static COLD_STRAY: Line = Line {
+    equation: "I_c = I · R_strap( θ ) / (R_strap( θ ) + R_stray)",
+    terms: &[("I", A), ("R_strap", MILLIOHM), ("θ", CELSIUS), ("R_stray", MILLIOHM)],
+    unit: A,
+    source: Source::Definition,
+};
+static HOT_STRAY: Line = Line {
+    equation: "I_h = I_20 · R_strap( θ_bay ) / (R_strap( θ_bay ) + R_stray)",
+    terms: &[("I_20", A), ("R_strap", MILLIOHM), ("θ_bay", CELSIUS), ("R_stray", MILLIOHM)],
+    unit: A,
+    source: Source::Definition,
+};
+static WORSE_STRAY: Line = Line { equation: "I_s = max(I_c, I_h)", terms: &[("I_c", A), ("I_h", A)], unit: A, source: Source::Definition };
+static ALL_STARTER: Line = Line { equation: "I_s = max(I, I_20)", terms: &[("I", A), ("I_20", A)], unit: A, source: Source::Definition };
 pub(super) const NOT_IN_TABLE: Unknown = Unknown::NoSolution("Cable of this size is not in the table.");
 
 /// Inner resistance of a battery at a temperature: straight from 25 °C to −10 °C, where it is `cold` times as much
@@ -76,11 +103,30 @@ pub fn past_the_strap(current: Current, strap: Resistance, stray: Resistance) ->
     current * (strap / (strap + stray))
 }
 
+/// A cable with a joint at each end.
+#[derive(Clone, Copy)]
+struct Cable {
+    wire: Conductor,
+    length: Length,
+    joint: Resistance,
+}
+
+impl Cable {
+    fn read(case: &mut Case<'_>, length: Input<Length>, size: Input<Area>) -> Result<Self, Unknown> {
+        let (length, size) = (case.of(length)?, case.of(size)?);
+        let wire = Conductor::of(size).ok_or(NOT_IN_TABLE)?;
+        Ok(Self { wire, length, joint: joints(case)? })
+    }
+
+    fn at(&self, copper: Temperature) -> Resistance {
+        self.wire.resistance_at(copper) * self.length + self.joint * 2.0
+    }
+}
+
 /// A cable with a joint at each end, its copper at the bay's temperature.
 pub(super) fn cable(case: &mut Case<'_>, length: Input<Length>, size: Input<Area>) -> Result<Resistance, Unknown> {
-    let (length, size, air) = (case.of(length)?, case.of(size)?, case.of(BAY_AIR)?);
-    let wire = Conductor::of(size).ok_or(NOT_IN_TABLE)?;
-    Ok(wire.resistance_at(air) * length + joints(case)? * 2.0)
+    let (cable, air) = (Cable::read(case, length, size)?, case.of(BAY_AIR)?);
+    Ok(cable.at(air))
 }
 
 pub(super) fn joints(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
@@ -92,27 +138,32 @@ pub(super) fn joints(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
 }
 
 fn battery(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
-    let (at_25, cold, at) = (case.of(BATTERY_RESISTANCE)?, case.of(COLD_FACTOR)?, case.of(START_TEMPERATURE)?);
+    let at = case.of(START_TEMPERATURE)?;
+    battery_at(case, at)
+}
+
+fn battery_at(case: &mut Case<'_>, at: Temperature) -> Result<Resistance, Unknown> {
+    let (at_25, cold) = (case.of(BATTERY_RESISTANCE)?, case.of(COLD_FACTOR)?);
     Ok(case.say(&BATTERY, &[at_25.si(), cold.si(), at.si()], battery_resistance(at_25, cold, at)))
 }
 
 /// What joins engine and body: the strap, if there is one, and everything else.
 pub(super) struct Link {
-    strap: Option<Resistance>,
+    strap: Option<Cable>,
     stray: Resistance,
 }
 
 impl Link {
     pub(super) fn read(case: &mut Case<'_>) -> Result<Self, Unknown> {
         let strap = match case.of(STRAP)? {
-            Strap::Fitted => Some(cable(case, STRAP_LENGTH, STRAP_SIZE)?),
+            Strap::Fitted => Some(Cable::read(case, STRAP_LENGTH, STRAP_SIZE)?),
             Strap::Missing => None,
         };
         Ok(Self { strap, stray: case.of(STRAY_RESISTANCE)? })
     }
 
-    pub(super) fn resistance(&self) -> Resistance {
-        match self.strap {
+    pub(super) fn at(&self, copper: Temperature) -> Resistance {
+        match self.strap.map(|strap| strap.at(copper)) {
             Some(strap) => self.stray * (strap / (strap + self.stray)),
             None => self.stray,
         }
@@ -153,19 +204,10 @@ fn run_paths(case: &mut Case<'_>) {
             if case.of(EARTH_TO)? == here {
                 return Ok(if here == EarthTo::Body { body } else { Resistance::ZERO });
             }
-            let link = Link::read(case)?;
-            let strap = link.strap.map_or(f64::INFINITY, Resistance::si);
-            Ok(case.say(&PATH, &[body.si(), strap, link.stray.si()], body + link.resistance()))
+            let (link, air) = (Link::read(case)?, case.of(BAY_AIR)?);
+            let strap = link.strap.map_or(f64::INFINITY, |strap| strap.at(air).si());
+            Ok(case.say(&PATH, &[body.si(), strap, link.stray.si()], body + link.at(air)))
         });
-    }
-}
-
-/// What the engine's path carries at its heaviest: the starter's current, or, where the battery's cable goes to the engine,
-/// the current of everything on the body.
-fn through_link(case: &mut Case<'_>) -> Result<Current, Unknown> {
-    match case.of(EARTH_TO)? {
-        EarthTo::Body => cranking(case),
-        EarthTo::Engine => case.of(ALTERNATOR_CURRENT),
     }
 }
 
@@ -196,7 +238,7 @@ pub(super) const CRANKING: Step = Step {
         STRAP_LENGTH.id,
         STRAP_SIZE.id,
         STRAY_RESISTANCE.id,
-        ENGINE_PATH.id,
+        BODY_RESISTANCE.id,
         BATTERY_RESISTANCE.id,
         COLD_FACTOR.id,
         START_TEMPERATURE.id,
@@ -212,48 +254,120 @@ pub(super) const CRANKING: Step = Step {
     run: run_cranking,
 };
 
+/// One start: what the starter draws, and how warm its cables are.
+#[derive(Clone, Copy)]
+struct Start {
+    current: Current,
+    cables: Temperature,
+}
+
+/// The temperature at which the starter draws what it draws warm.
+const WARM: Temperature = celsius(20.0);
+
+/// A start at the temperature given, everything that cold; and one with the bay hot, when the starter draws no more than at
+/// 20 °C. The worse counts.
+fn starts(case: &mut Case<'_>) -> Result<[Start; 2], Unknown> {
+    let cold = Start { current: cranking(case)?, cables: case.of(START_TEMPERATURE)? };
+    Ok([cold, Start { current: case.of(CRANK_WARM)?, cables: case.of(BAY_AIR)? }])
+}
+
+/// What the worse start loses over this.
+fn worse_drop(case: &mut Case<'_>, way: impl Fn(Temperature) -> Resistance) -> Result<Voltage, Unknown> {
+    let [cold, hot] = starts(case)?.map(|start| (start, way(start.cables)));
+    let lost = |case: &mut Case<'_>, line, (Start { current, cables }, way): (Start, Resistance)| {
+        case.say(line, &[current.si(), way.si(), cables.si()], current * way)
+    };
+    let (cold, hot) = (lost(case, &COLD_DROP, cold), lost(case, &HOT_DROP, hot));
+    Ok(case.say(&WORSE_DROP, &[cold.si(), hot.si()], cold.max(hot)))
+}
+
 fn run_cranking(case: &mut Case<'_>) {
     case.answer(CRANK_CURRENT, cranking);
+    let positive = Cable::read(case, STARTER_CABLE, STARTER_SIZE);
+    let back = way_back(case);
     case.answer(POSITIVE_DROP, |case| {
-        let (current, positive) = (cranking(case)?, cable(case, STARTER_CABLE, STARTER_SIZE)?);
-        Ok(case.say(&DROP_LINE, &[current.si(), positive.si()], current * positive))
+        let positive = positive?;
+        worse_drop(case, |at| positive.at(at))
     });
     case.answer(RETURN_DROP, |case| {
-        let (current, back) = (cranking(case)?, starter_return(case)?);
-        Ok(case.say(&DROP_LINE, &[current.si(), back.si()], current * back))
+        let back = back.as_ref().map_err(|why| *why)?;
+        worse_drop(case, |at| back.at(at))
     });
     case.answer(STARTER_VOLTAGE, |case| {
-        let (rest, current, battery) = (case.of(REST_VOLTAGE)?, cranking(case)?, battery(case)?);
-        let (positive, back) = (cable(case, STARTER_CABLE, STARTER_SIZE)?, starter_return(case)?);
-        let left = left_at_starter(rest, current, battery, positive, back);
-        Ok(case.say(&LEFT, &[rest.si(), current.si(), battery.si(), positive.si(), back.si()], left))
+        let (rest, positive, back) = (case.of(REST_VOLTAGE)?, positive?, back.as_ref().map_err(|why| *why)?);
+        let [cold, hot] = starts(case)?;
+        let left = |case: &mut Case<'_>, line, Start { current, cables }: Start, battery: Resistance| {
+            let (positive, back) = (positive.at(cables), back.at(cables));
+            let left = left_at_starter(rest, current, battery, positive, back);
+            case.say(line, &[rest.si(), current.si(), battery.si(), positive.si(), back.si(), cables.si()], left)
+        };
+        let battery = battery(case)?;
+        let cold = left(case, &COLD_LEFT, cold, battery);
+        let battery = battery_at(case, WARM)?;
+        let hot = left(case, &HOT_LEFT, hot, battery);
+        Ok(case.say(&WORSE_LEFT, &[cold.si(), hot.si()], cold.min(hot)))
     });
     case.answer(DIP_VOLTAGE, |case| {
         let (rest, inrush, battery) = (case.of(REST_VOLTAGE)?, case.of(INRUSH)?, battery(case)?);
         Ok(case.say(&DIP, &[rest.si(), inrush.si(), battery.si()], rest - inrush * battery))
     });
-    case.answer(STRAY_CURRENT, |case| {
-        let (current, link) = (through_link(case)?, Link::read(case)?);
-        Ok(match link.strap {
-            Some(strap) => {
-                let past = past_the_strap(current, strap, link.stray);
-                case.say(&STRAY, &[current.si(), strap.si(), link.stray.si()], past)
-            }
-            None => case.say(&ALL_STRAY, &[current.si()], current),
-        })
-    });
+    case.answer(STRAY_CURRENT, stray);
     case.answer(SENSOR_ERROR, |case| {
+        let link = Link::read(case)?;
         let current = match case.of(SENSOR_EARTH)? {
             SensorEarth::ControlUnit => Current::ZERO,
             // While the starter turns nothing is charged: bolted to the engine, the strap brings back what the body's loads draw.
             SensorEarth::Engine if case.of(EARTH_TO)? == EarthTo::Engine => case.of(LOAD_AT_IDLE)?,
-            SensorEarth::Engine => cranking(case)?,
+            SensorEarth::Engine => return worse_drop(case, |at| link.at(at)),
         };
-        let link = Link::read(case)?.resistance();
-        Ok(case.say(&DROP_LINE, &[current.si(), link.si()], current * link))
+        let air = case.of(BAY_AIR)?;
+        Ok(case.say(&DROP_LINE, &[current.si(), link.at(air).si()], current * link.at(air)))
     });
 }
 
-fn starter_return(case: &mut Case<'_>) -> Result<Resistance, Unknown> {
-    Ok(case.of(ENGINE_PATH)? + cable(case, EARTH_CABLE, EARTH_SIZE)?)
+/// What goes past the strap at its heaviest: of the starter's current, or, where the battery's cable goes to the engine, of
+/// the current of everything on the body.
+fn stray(case: &mut Case<'_>) -> Result<Current, Unknown> {
+    let link = Link::read(case)?;
+    if case.of(EARTH_TO)? == EarthTo::Engine {
+        let (current, air) = (case.of(ALTERNATOR_CURRENT)?, case.of(BAY_AIR)?);
+        return Ok(match link.strap.map(|strap| strap.at(air)) {
+            Some(strap) => {
+                let past = past_the_strap(current, strap, link.stray);
+                case.say(&STRAY, &[current.si(), strap.si(), link.stray.si()], past)
+            }
+            None => current,
+        });
+    }
+    let [cold, hot] = starts(case)?;
+    let Some(strap) = link.strap else {
+        return Ok(case.say(&ALL_STARTER, &[cold.current.si(), hot.current.si()], cold.current.max(hot.current)));
+    };
+    let past = |case: &mut Case<'_>, line, Start { current, cables }: Start| {
+        let strap = strap.at(cables);
+        case.say(line, &[current.si(), strap.si(), cables.si(), link.stray.si()], past_the_strap(current, strap, link.stray))
+    };
+    let (cold, hot) = (past(case, &COLD_STRAY, cold), past(case, &HOT_STRAY, hot));
+    Ok(case.say(&WORSE_STRAY, &[cold.si(), hot.si()], cold.max(hot)))
+}
+
+/// From the starter's body to the battery.
+struct Back {
+    /// What lies between the engine and where the battery's cable ends.
+    path: Option<(Resistance, Link)>,
+    earth: Cable,
+}
+
+fn way_back(case: &mut Case<'_>) -> Result<Back, Unknown> {
+    let path = match case.of(EARTH_TO)? {
+        EarthTo::Engine => None,
+        EarthTo::Body => Some((case.of(BODY_RESISTANCE)?, Link::read(case)?)),
+    };
+    Ok(Back { path, earth: Cable::read(case, EARTH_CABLE, EARTH_SIZE)? })
+}
+
+impl Back {
+    fn at(&self, copper: Temperature) -> Resistance {
+        self.path.as_ref().map_or(Resistance::ZERO, |(body, link)| *body + link.at(copper)) + self.earth.at(copper)
+    }
 }

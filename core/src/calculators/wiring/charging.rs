@@ -190,7 +190,8 @@ fn run_charging(case: &mut Case<'_>) {
         Ok(case.say(&DROP_LINE, &[output.si(), back.si()], output * back))
     });
     case.answer(STRAP_DROP, |case| {
-        let (output, strap) = (case.of(ALTERNATOR_CURRENT)?, Link::read(case)?.resistance());
+        let (output, link, air) = (case.of(ALTERNATOR_CURRENT)?, Link::read(case)?, case.of(BAY_AIR)?);
+        let strap = link.at(air);
         Ok(case.say(&DROP_LINE, &[output.si(), strap.si()], output * strap))
     });
 }

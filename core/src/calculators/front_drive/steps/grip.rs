@@ -4,7 +4,6 @@ use super::accessories::At;
 use super::belt::arc;
 use super::first;
 use crate::calculators::car::{CURVE_SPEED, FLYWHEEL_TORQUE, HIGHEST_SPEED, IDLE, PEAK_TORQUE, TORQUE_CURVE};
-use crate::calculators::front_drive::alternator;
 use crate::calculators::front_drive::belt_path::{MOST_PULLEYS, Side};
 use crate::calculators::front_drive::declared::{
     ADJUSTER, ADJUSTER_TYPE, ALTERNATOR_RATIO, ALTERNATOR_ROTOR, AdjusterType, BEARING_LOAD, BELT_LINE, BELT_RUNS, BELT_SPEED, BELT_STATE,
@@ -14,6 +13,7 @@ use crate::calculators::front_drive::declared::{
     TENSION_HIGH, TENSION_IDLE, TENSION_NEEDED, TENSION_SET, TONE, WET_GRIP, WRAP,
 };
 use crate::calculators::front_drive::grip::{self, Demand, Lie, Surface, Tensions, Tightening};
+use crate::calculators::front_drive::{alternator, speeds};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{DEG, HZ, KG_M2, KG_PER_M, M_PER_S, MM, N, NM, ONE, RAD_PER_S2};
 use crate::quantity::{AngularAcceleration, Force, LinearDensity, Ratio, Velocity, ratio};
@@ -35,7 +35,7 @@ static TONE_LINE: Line = Line {
     source: Source::Definition,
 };
 static USABLE: Line = Line {
-    equation: "R = least of e^( μ · θ / sin β ) and R_trust ^ ( θ / 180° )",
+    equation: "R = least of e^( μ · θ / sin β ) and R_trust ^ ( min(θ, 180°) / 180° )",
     terms: &[("μ", ONE), ("θ", DEG), ("R_trust", ONE)],
     unit: ONE,
     source: Source::CommonPractice,
@@ -120,67 +120,81 @@ pub(in super::super) const TENSIONS: Step = Step {
 };
 
 /// The belt under load: at rest, at idle, and in a free rev: just above idle, where an alternator has much to make up, and
-/// through the highest speed.
+/// through the highest speed. Each part of it as far as what it hangs on is given.
 struct Drive {
     count: usize,
-    idle: Tensions,
-    start: Tensions,
-    high: Tensions,
+    idle: Result<Tensions, Unknown>,
+    start: Result<Tensions, Unknown>,
+    high: Result<Tensions, Unknown>,
     tightening: Tightening,
-    set: Force,
-    surface: Surface,
+    set: Result<Force, Unknown>,
+    surface: Result<Surface, Unknown>,
     /// Ratio each pulley may be trusted with as the belt is, and wet.
-    usable: [f64; MOST_PULLEYS],
-    usable_wet: [f64; MOST_PULLEYS],
+    usable: Usable,
+    usable_wet: Usable,
 }
+
+type Usable = Result<[f64; MOST_PULLEYS], Unknown>;
 
 fn drive(case: &mut Case<'_>) -> Result<Drive, Unknown> {
     let count = case.rows(PULLEYS).min(MOST_PULLEYS);
     let lie = lie(case, count)?;
     let crank = first(case, Duty::Crank)?;
     let as_listed = case.of(BELT_RUNS)? == BeltRuns::AsListed;
-    let set = set(case)?;
+    let set = set(case);
+    // How much slacker or tighter one span is than another does not hang on the setting.
+    let level = set.unwrap_or(Force::ZERO);
     let tightening = match case.of(ADJUSTER_TYPE)? {
-        AdjusterType::Locked => Tightening::Locked(set),
+        AdjusterType::Locked => Tightening::Locked(level),
         AdjusterType::Sprung => {
             let duty = case.of(ADJUSTER)?;
-            Tightening::Sprung(first(case, duty)?, set)
+            Tightening::Sprung(first(case, duty)?, level)
         }
     };
-    let centrifugal = centrifugal(case)?;
-    let (idle, high, engine) = (case.of(IDLE)?, case.of(HIGHEST_SPEED)?, free_rev(case)?);
-    let slower = idle / high;
-    let still = AngularAcceleration::ZERO;
-    let idling = pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), still)?;
-    let slow = from_idle(case)?;
-    let starting = pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), slow)?;
-    let revving = pulls(case, count, (SHAFT_POWER_HIGH, PUMP_POWER_HIGH, HIGH_SPEED), engine)?;
-    let run = |pulls: &[Force; MOST_PULLEYS], centrifugal| {
-        let demand = Demand { crank, pulls: &pulls[..count], as_listed, centrifugal };
+    let run = |pulls: Result<[Force; MOST_PULLEYS], Unknown>, centrifugal: Result<Force, Unknown>| {
+        let demand = Demand { crank, pulls: &pulls?[..count], as_listed, centrifugal: centrifugal? };
         grip::tensions(&lie, &demand, tightening).ok_or(Unknown::NoSolution("The adjuster is not among the pulleys."))
     };
-    let state = case.of(BELT_STATE)?;
-    let most_ratio = case.of(MOST_TENSION_RATIO)?.si();
-    let dry = Surface { friction: case.of(FRICTION_DRY)?.si(), most_ratio, wet: false };
-    let wet = Surface { friction: case.of(FRICTION_WET)?.si(), most_ratio, wet: true };
-    let surface = if state == BeltState::Wet { wet } else { dry };
-    let (mut usable, mut usable_wet) = ([1.0; MOST_PULLEYS], [1.0; MOST_PULLEYS]);
-    for row in 0..count {
-        let (side, wrap): (Side, _) = (case.cell(SIDE, row)?, case.cell(WRAP, row)?);
-        usable[row] = surface.usable_ratio(side, wrap);
-        usable_wet[row] = wet.usable_ratio(side, wrap);
-    }
+    let (fast, slow) = (centrifugal(case), centrifugal_at_idle(case, crank));
+    let idling = pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), AngularAcceleration::ZERO);
+    let from_idle = from_idle(case);
+    let starting = from_idle.and_then(|engine| pulls(case, count, (SHAFT_POWER_IDLE, PUMP_POWER_IDLE, IDLE_SPEED), engine));
+    let engine = free_rev(case);
+    let revving = engine.and_then(|engine| pulls(case, count, (SHAFT_POWER_HIGH, PUMP_POWER_HIGH, HIGH_SPEED), engine));
+    let wet = surface(case, true);
+    let usable_wet = usable_ratios(case, count, wet);
+    let (surface, usable) = match case.of(BELT_STATE)? {
+        BeltState::Wet => (wet, usable_wet),
+        BeltState::Dry => {
+            let dry = surface(case, false);
+            (dry, usable_ratios(case, count, dry))
+        }
+    };
     Ok(Drive {
         count,
-        idle: run(&idling, centrifugal * (slower * slower))?,
-        start: run(&starting, centrifugal * (slower * slower))?,
-        high: run(&revving, centrifugal)?,
+        idle: run(idling, slow),
+        start: run(starting, slow),
+        high: run(revving, fast),
         tightening,
         set,
         surface,
         usable,
         usable_wet,
     })
+}
+
+fn surface(case: &mut Case<'_>, wet: bool) -> Result<Surface, Unknown> {
+    let friction = if wet { case.of(FRICTION_WET)? } else { case.of(FRICTION_DRY)? };
+    Ok(Surface { friction: friction.si(), most_ratio: case.of(MOST_TENSION_RATIO)?.si(), wet })
+}
+
+fn usable_ratios(case: &mut Case<'_>, count: usize, surface: Result<Surface, Unknown>) -> Usable {
+    let (surface, mut usable) = (surface?, [1.0; MOST_PULLEYS]);
+    for (row, usable) in usable.iter_mut().enumerate().take(count) {
+        let (side, wrap): (Side, _) = (case.cell(SIDE, row)?, case.cell(WRAP, row)?);
+        *usable = surface.usable_ratio(side, wrap);
+    }
+    Ok(usable)
 }
 
 fn lie(case: &mut Case<'_>, count: usize) -> Result<Lie, Unknown> {
@@ -225,6 +239,11 @@ fn centrifugal(case: &mut Case<'_>) -> Result<Force, Unknown> {
     let (ribs, each, speed): (_, _, Velocity) = (case.of(RIBS)?, case.of(RIB_MASS)?, case.of(BELT_SPEED)?);
     let force = grip::centrifugal(each * ribs.si(), speed);
     Ok(case.say(&CENTRIFUGAL_LINE, &[ribs.si(), each.si(), speed.si()], force))
+}
+
+fn centrifugal_at_idle(case: &mut Case<'_>, crank: usize) -> Result<Force, Unknown> {
+    let (mass, speed) = (mass(case)?, speeds::belt(case.of(IDLE)?, case.cell(BELT_LINE, crank)?));
+    Ok(grip::centrifugal(mass, speed))
 }
 
 fn free_rev(case: &mut Case<'_>) -> Result<AngularAcceleration, Unknown> {
@@ -278,10 +297,20 @@ fn tone(case: &mut Case<'_>, row: usize) -> Result<crate::quantity::Frequency, U
 }
 
 impl Drive {
+    /// Tensions at one moment: with the setting, which they hang on.
+    fn at<'a>(&self, moment: &'a Result<Tensions, Unknown>) -> Result<&'a Tensions, Unknown> {
+        self.set?;
+        moment.as_ref().map_err(|why| *why)
+    }
+
+    fn moments(&self) -> Result<[&Tensions; 3], Unknown> {
+        Ok([self.at(&self.idle)?, self.at(&self.start)?, self.at(&self.high)?])
+    }
+
     /// The moment of a free rev at which this pulley grips least.
     fn rev(&self, row: usize, usable: f64) -> Result<&Tensions, Unknown> {
-        let (start, high) = (there(self.start.margin(row, usable))?, there(self.high.margin(row, usable))?);
-        Ok(if start < high { &self.start } else { &self.high })
+        let (start, high) = (self.at(&self.start)?, self.at(&self.high)?);
+        Ok(if there(start.margin(row, usable))? < there(high.margin(row, usable))? { start } else { high })
     }
 }
 
@@ -296,7 +325,7 @@ fn one(case: &mut Case<'_>, row: usize, drive: Driven<'_>) {
     for (output, high) in [(TENSION_IDLE, false), (TENSION_HIGH, true)] {
         case.answer_row(output, row, |case| {
             let drive = drive?;
-            let run = if high { &drive.high } else { &drive.idle };
+            let run = drive.at(if high { &drive.high } else { &drive.idle })?;
             // A loose span presses on nothing, and still carries its own pull.
             let (effective, own) = (there(run.spans().get(row))?.max(Force::ZERO), run.centrifugal());
             Ok(case.say(&CARRIED, &[effective.si(), own.si()], effective + own))
@@ -306,7 +335,7 @@ fn one(case: &mut Case<'_>, row: usize, drive: Driven<'_>) {
         case.answer_row(output, row, |case| {
             let drive = drive?;
             let usable = usable(case, row, drive)?;
-            let run = if high { drive.rev(row, usable)? } else { &drive.idle };
+            let run = if high { drive.rev(row, usable)? } else { drive.at(&drive.idle)? };
             let (slack, tight) = there(run.sides(row))?;
             Ok(case.say(&MARGIN, &[usable, slack.si(), tight.si()], ratio(there(run.margin(row, usable))?)))
         });
@@ -315,15 +344,16 @@ fn one(case: &mut Case<'_>, row: usize, drive: Driven<'_>) {
 }
 
 fn usable(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<f64, Unknown> {
-    let (wrap, surface, found) = (case.cell(WRAP, row)?, &drive.surface, *there(drive.usable.get(row))?);
+    let (wrap, surface, found) = (case.cell(WRAP, row)?, drive.surface?, *there(drive.usable?.get(row))?);
     let trusted = if surface.wet { surface.most_ratio / 2.0 } else { surface.most_ratio };
     Ok(case.say(&USABLE, &[surface.friction, wrap.si(), trusted], ratio(found)).si())
 }
 
 fn bearing(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<Force, Unknown> {
     let wrap = case.cell(WRAP, row)?;
-    let mut worst = (drive.set, drive.set, grip::bearing_load(drive.set, drive.set, wrap));
-    for run in [&drive.idle, &drive.start, &drive.high] {
+    let set = drive.set?;
+    let mut worst = (set, set, grip::bearing_load(set, set, wrap));
+    for run in drive.moments()? {
         let (slack, tight) = there(run.sides(row))?;
         let load = there(run.bearing_load(row, wrap))?;
         if load > worst.2 {
@@ -336,21 +366,21 @@ fn bearing(case: &mut Case<'_>, row: usize, drive: &Drive) -> Result<Force, Unkn
 fn whole(case: &mut Case<'_>, drive: Driven<'_>) {
     case.answer(TENSION_NEEDED, |case| {
         let (drive, least) = (drive?, case.of(LEAST_GRIP)?.si());
-        let usable = drive.usable.map(|usable| usable / least);
-        let needed = |run: &Tensions| {
+        let usable = drive.usable?.map(|usable| usable / least);
+        let needed = |run: &Result<Tensions, Unknown>| {
             let slips = Unknown::NoSolution("At no tension does every pulley that carries load grip as asked.");
-            run.needed(&usable[..drive.count], drive.tightening).ok_or(slips)
+            run.as_ref().map_err(|why| *why)?.needed(&usable[..drive.count], drive.tightening).ok_or(slips)
         };
         let (idle, high) = (needed(&drive.idle)?, needed(&drive.high)?.max(needed(&drive.start)?));
         Ok(case.say(&NEEDED, &[idle.si(), high.si()], idle.max(high)))
     });
     case.answer(LEAST_GRIP_FOUND, |_| {
         let drive = drive?;
-        least(drive, &drive.usable)
+        least(drive, drive.usable)
     });
     case.answer(WET_GRIP, |_| {
         let drive = drive?;
-        least(drive, &drive.usable_wet)
+        least(drive, drive.usable_wet)
     });
     case.answer(PUMP_BEARING, |case| {
         let (row, drive) = (first(case, Duty::Pump)?, drive?);
@@ -359,11 +389,11 @@ fn whole(case: &mut Case<'_>, drive: Driven<'_>) {
 }
 
 /// The smallest margin of any pulley, at idle or in a free rev.
-fn least(drive: &Drive, usable: &[f64; MOST_PULLEYS]) -> Result<Ratio, Unknown> {
-    let mut least = f64::INFINITY;
-    for (row, usable) in usable.iter().enumerate().take(drive.count) {
-        for run in [&drive.idle, &drive.start, &drive.high] {
-            least = least.min(there(run.margin(row, *usable))?);
+fn least(drive: &Drive, usable: Usable) -> Result<Ratio, Unknown> {
+    let (moments, mut least) = (drive.moments()?, f64::INFINITY);
+    for (row, usable) in usable?.into_iter().enumerate().take(drive.count) {
+        for run in moments {
+            least = least.min(there(run.margin(row, usable))?);
         }
     }
     Ok(ratio(least))

@@ -1,18 +1,21 @@
 //! What the pump moves, and the engine speed at which it begins to cavitate.
 
+use super::first;
+use super::speeds::reference_ratio;
 use crate::calculators::car::{ALTITUDE, HIGHEST_SPEED};
 use crate::calculators::front_drive::declared::{
-    AIR_PRESSURE, CAP, CAP_PLACE, CAVITATION_RESERVE, CLEAR_SPEED, COOLANT_DENSITY, COOLANT_VOLUME, FILL_TEMPERATURE, FLOW_HIGH, FLOW_IDLE,
-    FLOW_IDLE_REFERENCE, GAS_VOLUME, GLYCOL, HEADER_HEIGHT, HEAT_IDLE, IDLE_RISE, IDLE_RISE_REFERENCE, INLET_TEMPERATURE, NPSH_AVAILABLE,
-    NPSH_REQUIRED, ONSET, ONSET_OPEN, ONSET_REFERENCE, ONSET_WARM_UP, PUMP_CRUISE, PUMP_FLOW, PUMP_HIGH, PUMP_HIGH_REFERENCE, PUMP_IDLE,
-    PUMP_IDLE_REFERENCE, PUMP_NPSH, PUMP_POWER, PUMP_POWER_CRUISE, PUMP_POWER_HIGH, PUMP_POWER_IDLE, PUMP_RATED_SPEED, RADIATOR_LOSS,
+    AIR_PRESSURE, BACK_TO_CORD, CAP, CAP_PLACE, CAVITATION_RESERVE, CLEAR_SPEED, COOLANT_DENSITY, COOLANT_VOLUME, DUTY, Duty,
+    FILL_TEMPERATURE, FLOW_HIGH, FLOW_IDLE, FLOW_IDLE_REFERENCE, GAS_VOLUME, GLYCOL, HEADER_HEIGHT, HEAT_IDLE, IDLE_RISE,
+    IDLE_RISE_REFERENCE, INLET_TEMPERATURE, LINE_DIFFERENCE, NPSH_AVAILABLE, NPSH_REQUIRED, ONSET, ONSET_OPEN, ONSET_REFERENCE,
+    ONSET_WARM_UP, PUMP_CRUISE, PUMP_FLOW, PUMP_HIGH, PUMP_IDLE, PUMP_IDLE_REFERENCE, PUMP_NPSH, PUMP_POWER, PUMP_POWER_CRUISE,
+    PUMP_POWER_HIGH, PUMP_POWER_IDLE, PUMP_RATED_SPEED, RADIATOR_LOSS, RATIO, REFERENCE_CRANK_PULLEY, REFERENCE_PUMP_PULLEY, SIDE, SLIP,
     STANDING_HEAD, SUCTION_LOSS, SYSTEM_PRESSURE, VAPOUR_PRESSURE, WARM_UP_WORST,
 };
 use crate::calculators::front_drive::pump::{self, Suction, System, Warmth};
 use crate::data::{atmosphere, coolant};
 use crate::plan::{Case, Line, Step};
 use crate::quantity::unit::{CELSIUS, J_PER_KG_K, KG_PER_M3, KPA, KW, L_PER_MIN, LITRE, M, ONE, PERCENT, RISE, RPM};
-use crate::quantity::{Density, Flow, Length, Pressure, RotationalSpeed, TemperatureRise};
+use crate::quantity::{Density, Flow, Length, Pressure, Ratio, RotationalSpeed, TemperatureRise};
 use crate::report::Unknown;
 use crate::spec::{Output, Source};
 
@@ -80,12 +83,8 @@ static ONSET_LINE: Line = Line {
     unit: RPM,
     source: HYDRAULICS,
 };
-static AT_CRANK_LINE: Line = Line {
-    equation: "n = n_pump · n_most / n_pump_most",
-    terms: &[("n_pump", RPM), ("n_most", RPM), ("n_pump_most", RPM)],
-    unit: RPM,
-    source: Source::Definition,
-};
+static AT_CRANK_LINE: Line =
+    Line { equation: "n = n_pump / i", terms: &[("n_pump", RPM), ("i", ONE)], unit: RPM, source: Source::Definition };
 static CLEAR_LINE: Line =
     Line { equation: "n_clear = n_most · ( 1 + r )", terms: &[("n_most", RPM), ("r", PERCENT)], unit: RPM, source: Source::Definition };
 
@@ -148,28 +147,37 @@ fn known<V>(property: Option<V>) -> Result<V, Unknown> {
     property.ok_or(Unknown::NoSolution("Coolant is known from 0 to 130 °C with up to 60 % glycol, air from −500 to 5000 m."))
 }
 
-/// Everything the onset hangs on, read once.
+/// Everything the onset hangs on besides the pressure over the coolant, read once.
 #[derive(Clone, Copy)]
 struct Circuit {
-    system: System,
     suction: Suction,
+    /// Of the coolant's surface above the pump.
+    height: Length,
     /// The coolant at work.
     work: Warmth,
 }
 
 impl Circuit {
+    fn standing_head(&self, pressure: Pressure, warm: Warmth) -> Length {
+        pump::npsh_available(pressure, warm.vapour, warm.density, self.height, Length::ZERO)
+    }
+
     /// Pump speed at which cavitation begins with this pressure over the coolant.
     fn onset(&self, pressure: Pressure, warm: Warmth) -> Result<RotationalSpeed, Unknown> {
-        let standing = self.system.standing_head(pressure, warm);
-        let onset = self.suction.onset(standing, warm.density);
+        let onset = self.suction.onset(self.standing_head(pressure, warm), warm.density);
         onset.ok_or(Unknown::NoSolution("Without suction head or losses the pump never cavitates."))
     }
 }
 
+fn air(case: &mut Case<'_>) -> Result<Pressure, Unknown> {
+    let altitude = case.of(ALTITUDE)?;
+    known(atmosphere::pressure(altitude))
+}
+
 fn system(case: &mut Case<'_>) -> Result<System, Unknown> {
-    let (altitude, glycol, filled) = (case.of(ALTITUDE)?, case.of(GLYCOL)?, case.of(FILL_TEMPERATURE)?);
+    let (air, glycol, filled) = (air(case)?, case.of(GLYCOL)?, case.of(FILL_TEMPERATURE)?);
     Ok(System {
-        air: known(atmosphere::pressure(altitude))?,
+        air,
         cap: case.of(CAP)?,
         coolant: case.of(COOLANT_VOLUME)?,
         gas: case.of(GAS_VOLUME)?,
@@ -210,8 +218,15 @@ pub(in super::super) const CAVITATION: Step = Step {
         RADIATOR_LOSS.id,
         CAP_PLACE.id,
         INLET_TEMPERATURE.id,
+        DUTY.id,
+        RATIO.id,
+        SIDE.id,
+        REFERENCE_PUMP_PULLEY.id,
+        REFERENCE_CRANK_PULLEY.id,
+        LINE_DIFFERENCE.id,
+        BACK_TO_CORD.id,
+        SLIP.id,
         PUMP_HIGH.id,
-        PUMP_HIGH_REFERENCE.id,
         HIGHEST_SPEED.id,
         CAVITATION_RESERVE.id,
     ],
@@ -232,17 +247,15 @@ pub(in super::super) const CAVITATION: Step = Step {
     ],
     run: |case| {
         let (system, work) = (system(case), work(case));
-        let pump = case.of(PUMP_HIGH);
-        let circuit = pump.and_then(|_| Ok(Circuit { system: system?, suction: suction(case)?, work: work? }));
         heads(case, system, work);
-        onsets(case, circuit);
+        onsets(case, system, work);
     },
 };
 
 fn heads(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<Warmth, Unknown>) {
     case.answer(AIR_PRESSURE, |case| {
-        let altitude = case.of(ALTITUDE)?;
-        Ok(case.say(&AIR_LINE, &[altitude.si()], known(atmosphere::pressure(altitude))?))
+        let (altitude, air) = (case.of(ALTITUDE)?, air(case)?);
+        Ok(case.say(&AIR_LINE, &[altitude.si()], air))
     });
     case.answer(SYSTEM_PRESSURE, |case| Ok(pressure(case, system?, work?)));
     case.answer(VAPOUR_PRESSURE, |case| vapour(case, work?));
@@ -286,56 +299,52 @@ fn standing(case: &mut Case<'_>, system: System, work: Warmth) -> Result<Length,
     Ok(case.say(&STANDING_LINE, &numbers, system.standing_head(pressure, work)))
 }
 
-fn onsets(case: &mut Case<'_>, circuit: Result<Circuit, Unknown>) {
+fn onsets(case: &mut Case<'_>, system: Result<System, Unknown>, work: Result<Warmth, Unknown>) {
+    let pump = first(case, Duty::Pump);
+    let fitted = pump.and_then(|pump| case.cell(RATIO, pump));
+    let circuit = fitted.and_then(|_| Ok(Circuit { suction: suction(case)?, height: case.of(HEADER_HEIGHT)?, work: work? }));
     case.answer(CLEAR_SPEED, |case| {
         let (most, reserve) = (case.of(HIGHEST_SPEED)?, case.of(CAVITATION_RESERVE)?);
         Ok(case.say(&CLEAR_LINE, &[most.si(), reserve.si()], most * (1.0 + reserve.si())))
     });
-    for (output, pulley) in [(ONSET, PUMP_HIGH), (ONSET_REFERENCE, PUMP_HIGH_REFERENCE)] {
+    for (output, reference) in [(ONSET, false), (ONSET_REFERENCE, true)] {
         case.answer(output, |case| {
             let circuit = circuit?;
-            let pressure = pressure(case, circuit.system, circuit.work);
-            onset(case, circuit, pressure, circuit.work, pulley)
+            let pressure = pressure(case, system?, circuit.work);
+            let ratio = if reference { reference_ratio(case, pump)? } else { fitted? };
+            onset(case, circuit, pressure, circuit.work, ratio)
         });
     }
     case.answer(ONSET_OPEN, |case| {
-        let circuit = circuit?;
-        onset(case, circuit, circuit.system.air, circuit.work, PUMP_HIGH)
+        let (circuit, air) = (circuit?, system.map(|system| system.air).or_else(|_| air(case))?);
+        onset(case, circuit, air, circuit.work, fitted?)
     });
-    let worst = circuit.and_then(|circuit| worst(case, circuit));
+    let worst = circuit.and_then(|circuit| worst(case, circuit, system?));
     case.answer(ONSET_WARM_UP, |case| {
         let (circuit, warm) = (circuit?, worst?);
-        let pressure = circuit.system.pressure(warm);
-        onset(case, circuit, pressure, warm, PUMP_HIGH)
+        onset(case, circuit, system?.pressure(warm), warm, fitted?)
     });
     case.answer(WARM_UP_WORST, |_| Ok(worst?.temperature));
 }
 
-/// Engine speed of the onset with the pulleys whose pump speed at the highest engine speed this is.
-fn onset(
-    case: &mut Case<'_>,
-    circuit: Circuit,
-    pressure: Pressure,
-    warm: Warmth,
-    pulley: Output<RotationalSpeed>,
-) -> Result<RotationalSpeed, Unknown> {
-    let (engine, turns) = (case.of(HIGHEST_SPEED)?, case.of(pulley)?);
+/// Engine speed of the onset with pulleys of this ratio.
+fn onset(case: &mut Case<'_>, circuit: Circuit, pressure: Pressure, warm: Warmth, ratio: Ratio) -> Result<RotationalSpeed, Unknown> {
     let suction = circuit.suction;
-    let standing = || circuit.system.standing_head(pressure, warm);
+    let standing = || circuit.standing_head(pressure, warm);
     let numbers = || [suction.rated.si(), standing().si(), suction.required.si(), suction.losses(warm.density).si()];
     let own = case.say_with(&ONSET_LINE, numbers, circuit.onset(pressure, warm)?);
-    Ok(case.say(&AT_CRANK_LINE, &[own.si(), engine.si(), turns.si()], engine * (own / turns)))
+    Ok(case.say(&AT_CRANK_LINE, &[own.si(), ratio.si()], own / ratio.si()))
 }
 
 /// The coolant at that temperature of the warm-up, of several between filling and work, where cavitation begins soonest.
-fn worst(case: &mut Case<'_>, circuit: Circuit) -> Result<Warmth, Unknown> {
+fn worst(case: &mut Case<'_>, circuit: Circuit, system: System) -> Result<Warmth, Unknown> {
     const STEPS: u8 = 8;
-    let (glycol, from, to) = (case.of(GLYCOL)?, circuit.system.filled, circuit.work);
-    let mut worst = (from, circuit.onset(circuit.system.pressure(from), from)?);
+    let (glycol, from, to) = (case.of(GLYCOL)?, system.filled, circuit.work);
+    let mut worst = (from, circuit.onset(system.pressure(from), from)?);
     for step in 1..=STEPS {
         let temperature = from.temperature + (to.temperature - from.temperature) * (f64::from(step) / f64::from(STEPS));
         let warm = if step == STEPS { to } else { known(Warmth::of(glycol, temperature))? };
-        let onset = circuit.onset(circuit.system.pressure(warm), warm)?;
+        let onset = circuit.onset(system.pressure(warm), warm)?;
         if onset < worst.1 {
             worst = (warm, onset);
         }

@@ -1,6 +1,7 @@
 //! How fast does every pulley turn?
 
 use super::first;
+use crate::calculators::car::engine::under_limiter;
 use crate::calculators::car::{CRUISE, HIGHEST_SPEED, IDLE};
 use crate::calculators::front_drive::belt_path::Side;
 use crate::calculators::front_drive::declared::{
@@ -68,8 +69,8 @@ fn turns(case: &mut Case<'_>, crank: Length, own: Length) -> Result<Ratio, Unkno
     Ok(case.say(&RATIO_LINE, &[crank.si(), own.si(), slip.si()], value))
 }
 
-fn ratio_of(case: &mut Case<'_>, row: usize, difference: Input<Length>) -> Result<Ratio, Unknown> {
-    let crank = first(case, Duty::Crank)?;
+fn ratio_of(case: &mut Case<'_>, crank: Result<usize, Unknown>, row: usize, difference: Input<Length>) -> Result<Ratio, Unknown> {
+    let crank = crank?;
     if row == crank {
         return Ok(ratio(1.0));
     }
@@ -81,15 +82,18 @@ fn speed(case: &mut Case<'_>, engine: RotationalSpeed, ratio: Ratio) -> Rotation
     case.say(&SPEED, &[engine.si(), ratio.si()], engine * ratio.si())
 }
 
+const CRUISES_ABOVE: &str = "The engine cruises above its highest speed: check both.";
+
 pub(in super::super) const RATIOS: Step = Step {
     name: "ratios of the pulleys",
     reads: &[DUTY.id, DIAMETER.id, SIDE.id, LINE_DIFFERENCE.id, BACK_TO_CORD.id, SLIP.id],
     writes: &[BELT_LINE.id, FITTED.id, RATIO.id],
     run: |case| {
+        let crank = first(case, Duty::Crank);
         for row in 0..case.rows(PULLEYS) {
             case.answer_row(BELT_LINE, row, |case| belt_line(case, row, LINE_DIFFERENCE));
             case.answer_row(FITTED, row, |case| case.cell(DIAMETER, row));
-            case.answer_row(RATIO, row, |case| ratio_of(case, row, LINE_DIFFERENCE));
+            case.answer_row(RATIO, row, |case| ratio_of(case, crank, row, LINE_DIFFERENCE));
         }
     },
 };
@@ -102,10 +106,8 @@ pub(in super::super) const ROWS: Step = Step {
         for row in 0..case.rows(PULLEYS) {
             for (output, engine) in [(IDLE_SPEED, IDLE), (CRUISE_SPEED, CRUISE)] {
                 case.answer_row(output, row, |case| {
-                    let (engine, ratio) = (case.of(engine)?, case.cell(RATIO, row)?);
-                    if engine > case.of(HIGHEST_SPEED)? {
-                        return Err(Unknown::NoSolution("The engine cruises above its highest speed: check both."));
-                    }
+                    let engine = under_limiter(case.of(engine), case.of(HIGHEST_SPEED), CRUISES_ABOVE)?;
+                    let ratio = case.cell(RATIO, row)?;
                     Ok(speed(case, engine, ratio))
                 });
             }
@@ -163,37 +165,36 @@ pub(in super::super) const ALTERNATOR: Step = Step {
         MOST_ALTERNATOR_PULLEY.id,
     ],
     run: |case| {
-        case.answer(ALTERNATOR_RATIO, |case| {
-            let row = first(case, Duty::Alternator)?;
-            case.cell(RATIO, row)
-        });
+        let (crank, alternator) = (first(case, Duty::Crank), first(case, Duty::Alternator));
+        case.answer(ALTERNATOR_RATIO, |case| case.cell(RATIO, alternator?));
         for (output, column) in [(ALTERNATOR_IDLE, IDLE_SPEED), (ALTERNATOR_CRUISE, CRUISE_SPEED), (ALTERNATOR_HIGH, HIGH_SPEED)] {
-            case.answer(output, |case| {
-                let row = first(case, Duty::Alternator)?;
-                case.cell(column, row)
-            });
+            case.answer(output, |case| case.cell(column, alternator?));
         }
         case.answer(ALTERNATOR_HIGH_MEASURED, |case| {
-            let (row, engine) = (first(case, Duty::Alternator)?, case.of(HIGHEST_SPEED)?);
-            let ratio = ratio_of(case, row, LINE_DIFFERENCE_MEASURED)?;
+            let (row, engine) = (alternator?, case.of(HIGHEST_SPEED)?);
+            let ratio = ratio_of(case, crank, row, LINE_DIFFERENCE_MEASURED)?;
             Ok(speed(case, engine, ratio))
         });
         case.answer(LEAST_ALTERNATOR_PULLEY, |case| {
             let (engine, limit, least) = (case.of(HIGHEST_SPEED)?, case.of(ALTERNATOR_LIMIT)?, case.of(LEAST_GROOVED)?);
-            let slow = diameter_for(case, engine, limit)?;
+            let slow = diameter_for(case, crank, engine, limit)?;
             Ok(case.say(&LARGER, &[slow.si(), least.si()], slow.max(least)))
         });
         case.answer(MOST_ALTERNATOR_PULLEY, |case| {
             let (engine, wanted) = (case.of(IDLE)?, case.of(IDLE_WANTED)?);
-            diameter_for(case, engine, wanted)
+            diameter_for(case, crank, engine, wanted)
         });
     },
 };
 
 /// Effective diameter of a grooved alternator pulley that turns at `wanted` at this engine speed.
-fn diameter_for(case: &mut Case<'_>, engine: RotationalSpeed, wanted: RotationalSpeed) -> Result<Length, Unknown> {
-    let crank = first(case, Duty::Crank)?;
-    let (crank, slip, difference) = (case.cell(BELT_LINE, crank)?, case.of(SLIP)?, case.of(LINE_DIFFERENCE)?);
+fn diameter_for(
+    case: &mut Case<'_>,
+    crank: Result<usize, Unknown>,
+    engine: RotationalSpeed,
+    wanted: RotationalSpeed,
+) -> Result<Length, Unknown> {
+    let (crank, slip, difference) = (case.cell(BELT_LINE, crank?)?, case.of(SLIP)?, case.of(LINE_DIFFERENCE)?);
     let line = speeds::diameter_for(wanted, engine, crank) * (1.0 - slip.si());
     let numbers = [crank.si(), engine.si(), wanted.si(), slip.si(), difference.si()];
     Ok(case.say(&DIAMETER_FOR, &numbers, line - difference * 2.0))
@@ -218,32 +219,28 @@ pub(in super::super) const PUMP: Step = Step {
     ],
     writes: &[PUMP_IDLE.id, PUMP_CRUISE.id, PUMP_HIGH.id, PUMP_IDLE_REFERENCE.id, PUMP_HIGH_REFERENCE.id, PUMP_SHARE.id],
     run: |case| {
+        let pump = first(case, Duty::Pump);
         for (output, column) in [(PUMP_IDLE, IDLE_SPEED), (PUMP_CRUISE, CRUISE_SPEED), (PUMP_HIGH, HIGH_SPEED)] {
-            case.answer(output, |case| {
-                let row = first(case, Duty::Pump)?;
-                case.cell(column, row)
-            });
+            case.answer(output, |case| case.cell(column, pump?));
         }
         case.answer(PUMP_IDLE_REFERENCE, |case| {
-            let (engine, ratio) = (case.of(IDLE)?, reference_ratio(case)?);
+            let (engine, ratio) = (case.of(IDLE)?, reference_ratio(case, pump)?);
             Ok(speed(case, engine, ratio))
         });
         case.answer(PUMP_HIGH_REFERENCE, |case| {
-            let (engine, ratio) = (case.of(HIGHEST_SPEED)?, reference_ratio(case)?);
+            let (engine, ratio) = (case.of(HIGHEST_SPEED)?, reference_ratio(case, pump)?);
             Ok(speed(case, engine, ratio))
         });
         case.answer(PUMP_SHARE, |case| {
-            let row = first(case, Duty::Pump)?;
-            let (own, reference) = (case.cell(RATIO, row)?, reference_ratio(case)?);
+            let (own, reference) = (case.cell(RATIO, pump?)?, reference_ratio(case, pump)?);
             Ok(case.say(&SHARE, &[own.si(), reference.si()], ratio(own / reference)))
         });
     },
 };
 
 /// Ratio of the pulleys the pump was made for, on the side of the belt it runs on here.
-fn reference_ratio(case: &mut Case<'_>) -> Result<Ratio, Unknown> {
-    let row = first(case, Duty::Pump)?;
-    let (side, pump, crank) = (case.cell(SIDE, row)?, case.of(REFERENCE_PUMP_PULLEY)?, case.of(REFERENCE_CRANK_PULLEY)?);
+pub(super) fn reference_ratio(case: &mut Case<'_>, pump: Result<usize, Unknown>) -> Result<Ratio, Unknown> {
+    let (side, pump, crank) = (case.cell(SIDE, pump?)?, case.of(REFERENCE_PUMP_PULLEY)?, case.of(REFERENCE_CRANK_PULLEY)?);
     let crank = on(case, crank, Side::Ribs, LINE_DIFFERENCE)?;
     let pump = on(case, pump, side, LINE_DIFFERENCE)?;
     turns(case, crank, pump)
