@@ -21,9 +21,9 @@ use super::Job;
 use crate::build::{Build, Origin};
 use crate::plan::{Actions, Plan};
 use crate::quantity::Mass;
-use crate::report::Report;
+use crate::report::{Report, is_past};
 use crate::shelf::{At, Currency, Kit, Shelf, kit};
-use crate::spec::{Place, Verdict};
+use crate::spec::{Place, Sense, Verdict};
 use core::ops::ControlFlow;
 use slots::Slots;
 
@@ -90,8 +90,8 @@ impl Must {
         match self {
             // What is no part of the car is not judged.
             Self::Stand(place, worst) => !report.concerns(place) || report.verdict(build, place) <= worst.min(Verdict::Near),
-            Self::AtMost(place, most) => report.value(place).is_ok_and(|value| value <= most),
-            Self::AtLeast(place, least) => report.value(place).is_ok_and(|value| value >= least),
+            Self::AtMost(place, most) => report.value(place).is_ok_and(|value| !is_past(value, Sense::AtMost, most)),
+            Self::AtLeast(place, least) => report.value(place).is_ok_and(|value| !is_past(value, Sense::AtLeast, least)),
         }
     }
 }

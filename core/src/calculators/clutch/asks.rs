@@ -22,14 +22,6 @@ pub(super) struct Asks {
 }
 
 impl Asks {
-    pub(super) fn pistons(self, case: &mut Case<'_>) -> Result<(), Unknown> {
-        if self.linkage {
-            return Ok(());
-        }
-        slave(case)?;
-        case.of(MASTER_BORE).map(|_| ())
-    }
-
     /// What the line's pressure hangs on besides the load.
     pub(super) fn pressure(self, case: &mut Case<'_>) -> Result<(), Unknown> {
         if self.linkage {
@@ -51,7 +43,7 @@ impl Asks {
             return Ok(());
         }
         self.pressure(case)?;
-        self.pistons(case)?;
+        case.of(MASTER_BORE)?;
         case.of(PEDAL_RATIO)?;
         case.of(BEARING_GAP)?;
         case.of(HOSE_LENGTH)?;
@@ -76,7 +68,7 @@ impl Asks {
             return Ok(());
         }
         self.pressure(case)?;
-        self.pistons(case)?;
+        case.of(MASTER_BORE)?;
         case.of(PEDAL_RATIO)?;
         case.of(PEDAL_EFFICIENCY)?;
         if springs_differ(case)? {

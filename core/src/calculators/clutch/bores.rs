@@ -6,6 +6,8 @@ use super::Refusal;
 use super::hydraulics::System;
 use super::load_curve::LoadCurve;
 use crate::quantity::{Force, Length, Pressure, circle, millimetres};
+use crate::report::is_past;
+use crate::spec::Sense;
 
 /// A bore the trade sells.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,15 +99,17 @@ pub fn judge(system: &System, curve: &LoadCurve, wanted: Wanted) -> Fitness {
     let push = system.push(curve, wanted.travel);
     let (effort, pressure) = (push.heaviest.force, push.hardest.pressure);
     let (pedal_at_release, bearing_at_stop) = (push.release.pedal, push.bearing_at_stop);
+    // As the figures' own verdicts have it.
+    let holds = |found: f64, most: f64| !is_past(found, Sense::AtMost, most);
     Fitness {
         effort,
         pedal_at_release,
         bearing_at_stop,
-        releases: pedal_at_release <= system.parts().pedal_travel,
-        over_travels: bearing_at_stop > wanted.most_travel,
-        light_enough: effort <= wanted.effort,
+        releases: holds(pedal_at_release.si(), system.parts().pedal_travel.si()),
+        over_travels: !holds(bearing_at_stop.si(), wanted.most_travel.si()),
+        light_enough: holds(effort.si(), wanted.effort.si()),
         pressure,
-        soft_enough: pressure <= wanted.pressure,
+        soft_enough: holds(pressure.si(), wanted.pressure.si()),
     }
 }
 

@@ -38,9 +38,6 @@ pub fn packed(link: &Link) -> String {
 fn body(link: &Link) -> String {
     let build = &link.build;
     let mut text = String::new();
-    if is_blank(build) {
-        item(&mut text, OF_THE_CAR, "gone");
-    }
     build_items(build, None, &mut text);
     if !link.shelf.is_empty() {
         item(&mut text, "shelf", &words::write(&link.shelf));
@@ -100,6 +97,10 @@ fn is_of_the_car(build: &Build, place: Place) -> bool {
 /// What was given for a build; of a held one what differs from the first, back to usual included.
 fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
     let layout = build.layout();
+    let blank = first.is_none() && is_blank(build);
+    if blank {
+        item(text, OF_THE_CAR, "gone");
+    }
     // Turned step by step into what a reader has before the cells.
     let mut before = first.cloned();
     for (calculator, it) in layout.calculators().iter().enumerate() {
@@ -123,7 +124,6 @@ fn build_items(build: &Build, first: Option<&Build>, text: &mut String) {
     for (at, part) in build.parts().iter().enumerate().filter(|_| !same_parts) {
         item(text, &format!("part.{}", at + 1), &format!("{}.{}.{}", part.shelf, part.slot, part.id));
     }
-    let blank = first.is_none() && is_blank(build);
     for place in layout.places(Role::Input) {
         cell_items(build, before.as_ref(), place, blank && is_of_the_car(build, place), text);
         let given = build.tolerance(place);

@@ -3,8 +3,8 @@
 use super::Varied;
 use super::heap::Heaps;
 use crate::order::Order;
-use crate::report::Report;
-use crate::spec::{Limit, Place, Sense};
+use crate::report::{Report, is_past};
+use crate::spec::{Limit, Place};
 use crate::tolerance::{Shape, Stack};
 
 /// Bins of each input's range. Too few hide how an output changes within one (a share 1/BINS² too low), too many fill
@@ -186,10 +186,7 @@ impl Tally {
         for limit in &mut self.limits {
             if let Ok(mark) = report.value(limit.mark) {
                 limit.all += 1;
-                limit.past += u32::from(match limit.limit.sense {
-                    Sense::AtLeast => value < mark,
-                    Sense::AtMost => value > mark,
-                });
+                limit.past += u32::from(is_past(value, limit.limit.sense, mark));
             }
         }
         let off = value - self.mean;
