@@ -111,7 +111,7 @@ async fn longer_words_are_not_cut_off_on_a_phone() -> Result<()> {
         session.until("!document.getElementById('demo')").await?;
         check("an empty car").await?;
         session.go("car").await?;
-        session.says("answer", "Unbekannt: „Drehmoment“ fehlt.").await
+        session.says("answer", "Unbekannt: „Motordrehzahl“ fehlt.").await
     })
     .await
 }

@@ -14,7 +14,7 @@ async fn requested(session: &Session) -> Result<Vec<String>> {
         if message["method"] == "Network.requestWillBeSent" {
             let url = message["params"]["request"]["url"].as_str().context("a request to nowhere")?;
             // The browser's own pages, and what stands in an address itself, go nowhere.
-            if !["chrome:", "data:", "blob:"].iter().any(|own| url.starts_with(own)) {
+            if !["chrome:", "chrome-untrusted:", "data:", "blob:"].iter().any(|own| url.starts_with(own)) {
                 urls.push(url.to_owned());
             }
         }
