@@ -73,22 +73,26 @@ pub enum LinkProblem {
         key: String,
     },
     /// No number where one belongs.
-    #[error("{label}: {why} Its usual value stands (“{key}”).")]
+    #[error("{label}: {why} {stands} (“{key}”).")]
     NotAQuantity {
         /// Its key.
         key: String,
         /// Its label.
         label: &'static str,
+        /// What stands in its place.
+        stands: Stands,
         /// What is wrong with it.
         why: EntryError,
     },
     /// Outside what physics allows.
-    #[error("{label}: {value} is outside {lowest} to {highest}. Its usual value stands (“{key}”).")]
+    #[error("{label}: {value} is outside {lowest} to {highest}. {stands} (“{key}”).")]
     OutOfRange {
         /// Its key.
         key: String,
         /// Its label.
         label: &'static str,
+        /// What stands in its place.
+        stands: Stands,
         /// As written.
         value: String,
         /// The range's end.
@@ -97,12 +101,14 @@ pub enum LinkProblem {
         highest: String,
     },
     /// No such way to choose.
-    #[error("{label}: “{value}” is none of {choices}. Its usual value stands (“{key}”).")]
+    #[error("{label}: “{value}” is none of {choices}. {stands} (“{key}”).")]
     NoSuchChoice {
         /// Its key.
         key: String,
         /// Its label.
         label: &'static str,
+        /// What stands in its place.
+        stands: Stands,
         /// As written.
         value: String,
         /// All there are.
@@ -189,6 +195,24 @@ pub enum LinkProblem {
         /// So many.
         count: usize,
     },
+}
+
+/// What stands where a value could not be taken.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Stands {
+    /// The usual value.
+    Usual,
+    /// Nothing: of this car it was not known before.
+    Nothing,
+}
+
+impl core::fmt::Display for Stands {
+    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        out.write_str(match self {
+            Self::Usual => "Its usual value stands",
+            Self::Nothing => "It stays not known",
+        })
+    }
 }
 
 fn did_you_mean(nearest: &Option<String>) -> String {

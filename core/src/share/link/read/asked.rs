@@ -6,6 +6,7 @@ use crate::build::Refusal;
 use crate::entry::{clean, read_quantity};
 use crate::share::LinkProblem;
 use crate::share::link::{Asked, Tool};
+use crate::share::problem::Stands;
 use crate::spec::{Kind, Place, Role};
 
 /// Every setting of a tool, places before the numbers that belong to them.
@@ -78,12 +79,12 @@ impl Reader {
         };
         let spec = layout.spec(place.id);
         let si = read_quantity(value, dimension, unit)
-            .map_err(|why| Box::new(LinkProblem::NotAQuantity { key: key.into(), label: spec.label, why }))?;
+            .map_err(|why| Box::new(LinkProblem::NotAQuantity { key: key.into(), label: spec.label, stands: Stands::Usual, why }))?;
         match self.link.build.check(place, si) {
             Err(Refusal::OutOfRange(ends)) if spec.role == Role::Input => {
-                Err(Box::new(out_of_range(key.into(), spec.label, si, unit, ends)))
+                Err(Box::new(out_of_range(key.into(), spec.label, Stands::Usual, si, unit, ends)))
             }
-            Err(Refusal::NotWhole) if spec.role == Role::Input => Err(Box::new(not_whole(key.into(), spec.label, si, unit))),
+            Err(Refusal::NotWhole) if spec.role == Role::Input => Err(Box::new(not_whole(key.into(), spec.label, Stands::Usual, si, unit))),
             // One zero, so that equal settings have equal bits.
             _ => Ok(if si == 0.0 { 0.0 } else { si }),
         }

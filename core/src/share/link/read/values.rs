@@ -1,10 +1,11 @@
 //! Values and tolerances of a link's cells.
 
 use super::{QUOTED, Reader};
-use crate::build::Refusal;
+use crate::build::{Origin, Refusal};
 use crate::entry::{EntryError, clean, read_quantity};
 use crate::quantity::{Dimension, Unit};
 use crate::share::LinkProblem;
+use crate::share::problem::Stands;
 use crate::show;
 use crate::spec::{Choice, Kind, Place, Role};
 use crate::tolerance::{Shape, Tolerance};
@@ -72,10 +73,10 @@ impl Reader {
         }
         match read_quantity(value, dimension, unit) {
             _ if value == "follow" => _ = self.link.build.set_half_width(place, None),
-            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
+            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, stands: Stands::Usual, why }),
             Ok(si) => {
                 if let Err(Refusal::OutOfRange(ends)) = self.link.build.set_half_width(place, Some(si)) {
-                    self.problems.add(out_of_range(key, label, si, unit, ends));
+                    self.problems.add(out_of_range(key, label, Stands::Usual, si, unit, ends));
                 }
             }
         }
@@ -97,21 +98,27 @@ impl Reader {
             self.problems.add(LinkProblem::NoSuchChoice {
                 key: clean(key, QUOTED),
                 label: self.link.build.layout().spec(place.id).label,
+                stands: Stands::Usual,
                 value: clean(value, QUOTED),
                 choices: "normal-2, normal-3, uniform, triangular".into(),
             });
         }
     }
 
+    /// What stands at a place whose value cannot be taken.
+    fn stands(&self, place: Place) -> Stands {
+        if self.link.build.origin(place) == Origin::Missing { Stands::Nothing } else { Stands::Usual }
+    }
+
     pub(super) fn quantity(&mut self, place: Place, part: Option<u16>, key: &str, value: &str, of: (&'static Dimension, &'static Unit)) {
         let (dimension, unit) = of;
         let label = self.link.build.layout().spec(place.id).label;
-        let key = clean(key, QUOTED);
+        let (key, stands) = (clean(key, QUOTED), self.stands(place));
         match read_quantity(value, dimension, unit) {
-            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, why }),
+            Err(why) => self.problems.add(LinkProblem::NotAQuantity { key, label, stands, why }),
             Ok(si) => match self.give(place, si, part) {
-                Err(Refusal::OutOfRange(ends)) => self.problems.add(out_of_range(key, label, si, unit, ends)),
-                Err(Refusal::NotWhole) => self.problems.add(not_whole(key, label, si, unit)),
+                Err(Refusal::OutOfRange(ends)) => self.problems.add(out_of_range(key, label, stands, si, unit, ends)),
+                Err(Refusal::NotWhole) => self.problems.add(not_whole(key, label, stands, si, unit)),
                 _ => {}
             },
         }
@@ -123,6 +130,7 @@ impl Reader {
             self.problems.add(LinkProblem::NoSuchChoice {
                 key: clean(key, QUOTED),
                 label: self.link.build.layout().spec(place.id).label,
+                stands: self.stands(place),
                 value: clean(value, QUOTED),
                 choices: choices.iter().map(|choice| choice.key).collect::<Vec<_>>().join(", "),
             });
@@ -130,12 +138,19 @@ impl Reader {
     }
 }
 
-pub(super) fn not_whole(key: String, label: &'static str, si: f64, unit: &'static Unit) -> LinkProblem {
-    LinkProblem::NotAQuantity { key, label, why: EntryError::NotWhole { text: show::input(si, unit).to_string() } }
+pub(super) fn not_whole(key: String, label: &'static str, stands: Stands, si: f64, unit: &'static Unit) -> LinkProblem {
+    LinkProblem::NotAQuantity { key, label, stands, why: EntryError::NotWhole { text: show::input(si, unit).to_string() } }
 }
 
-pub(super) fn out_of_range(key: String, label: &'static str, si: f64, unit: &'static Unit, [lowest, highest]: [f64; 2]) -> LinkProblem {
+pub(super) fn out_of_range(
+    key: String,
+    label: &'static str,
+    stands: Stands,
+    si: f64,
+    unit: &'static Unit,
+    [lowest, highest]: [f64; 2],
+) -> LinkProblem {
     let shown = |si| show::input(si, unit).to_string();
     let end = |number: f64| shown(unit.to_si(number));
-    LinkProblem::OutOfRange { key, label, value: shown(si), lowest: end(lowest), highest: end(highest) }
+    LinkProblem::OutOfRange { key, label, stands, value: shown(si), lowest: end(lowest), highest: end(highest) }
 }
