@@ -126,8 +126,8 @@ try {
   const [app] = await Promise.all([import('./{{app.js}}'), loadLanguage()]);
   await app.default({ module_or_path: new URL('./{{app_bg.wasm}}', import.meta.url) });
   for (const step of [app.open, app.workOut, app.show]) {
-    await new Promise((next) => setTimeout(next));
-    step();
+    do await new Promise((next) => setTimeout(next));
+    while (step());
   }
   document.querySelectorAll('.starting').forEach((words) => words.remove());
   navigator.serviceWorker?.controller?.postMessage({ kind: 'started', version: root.dataset.version });

@@ -308,6 +308,18 @@ impl Plan {
         self.run(build, report, Actions(u128::MAX));
     }
 
+    /// Works out everything in a new report of this build, from the action at `at` on and for as long as it goes on; gives
+    /// where it stopped if anything is left. For whoever may not be held up by all of it at once.
+    pub fn evaluate_on(&self, build: &Build, report: &mut Report, at: usize, goes_on: impl Fn() -> bool) -> Option<usize> {
+        for (at, action) in self.order.iter().enumerate().skip(at) {
+            act(build, report, *action);
+            if !goes_on() {
+                return Some(at + 1).filter(|&next| next < self.order.len());
+            }
+        }
+        None
+    }
+
     /// Works out again only what hangs on these inputs; all else must be up to date for the same rows.
     pub fn evaluate_after(&self, build: &Build, report: &mut Report, changed: &[Place]) {
         self.evaluate_towards(build, report, changed, Actions(u128::MAX));
@@ -358,12 +370,8 @@ impl Plan {
 
     fn run(&self, build: &Build, report: &mut Report, dirty: Actions) {
         for (bit, action) in self.order.iter().enumerate() {
-            if dirty.0 >> bit & 1 == 0 {
-                continue;
-            }
-            match action {
-                Action::Run(step) => (step.run)(&mut Case { layout: &report.layout, values: &mut report.values, trace: None }),
-                Action::Follow(id) => follow(build, report, *id),
+            if dirty.0 >> bit & 1 != 0 {
+                act(build, report, *action);
             }
         }
     }
@@ -410,6 +418,14 @@ impl Plan {
             Action::Run(step) => Some(*step),
             Action::Follow(_) => None,
         })
+    }
+}
+
+#[inline(never)]
+fn act(build: &Build, report: &mut Report, action: Action) {
+    match action {
+        Action::Run(step) => (step.run)(&mut Case { layout: &report.layout, values: &mut report.values, trace: None }),
+        Action::Follow(id) => follow(build, report, id),
     }
 }
 

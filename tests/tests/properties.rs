@@ -1,6 +1,7 @@
 //! Laws of the mechanism over every input of every calculator, whatever it is set to.
 
 use proptest::prelude::*;
+use std::cell::Cell;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Refusal};
 use trialfit_core::calculators::{ALL, wiring};
@@ -156,6 +157,20 @@ proptest! {
         }
         let mut report = evaluated(&before);
         PLAN.evaluate_since(&before, &build, &mut report);
+        prop_assert_eq!(bits(&report), bits(&evaluated(&build)));
+    }
+
+    #[test]
+    fn a_build_worked_out_in_slices_equals_one_worked_out_at_once(changes in changes(), long in 1..50_usize) {
+        let (build, _) = changed(&changes);
+        let mut report = Report::new(&build);
+        let (mut at, mut slices) = (Some(0), 0);
+        while let Some(from) = at {
+            let done = Cell::new(0);
+            at = PLAN.evaluate_on(&build, &mut report, from, || done.replace(done.get() + 1) + 1 < long);
+            slices += 1;
+        }
+        prop_assert!(slices > 1, "all of it in {} slices of {}", slices, long);
         prop_assert_eq!(bits(&report), bits(&evaluated(&build)));
     }
 

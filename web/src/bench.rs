@@ -1,6 +1,7 @@
 //! What lies on the bench: the car shown, what was worked out for it, and every way to change it.
 
 use crate::browser::{self, Browser};
+use crate::follow::slice;
 use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Keeper, Saved};
 use crate::language;
@@ -104,6 +105,8 @@ pub(crate) type Change = Box<dyn FnOnce(&mut Build)>;
 pub struct Bench {
     build: State<Build>,
     report: leptos::prelude::Memo<Report>,
+    /// The first report and where to go on with it, until it is asked for.
+    begun: StoredValue<Option<(Report, Option<usize>)>, LocalStorage>,
     demo: Memo<bool>,
     pub(crate) history: State<History<Moment>>,
     keeper: StoredValue<Keeper<Browser>, LocalStorage>,
@@ -171,15 +174,19 @@ impl Bench {
         let watch = keeper.text(keep::WATCH).as_deref().map(Watch::read).unwrap_or_default();
         notices.extend(language::lacking().map(Notice::NoLanguage));
         language::leave_words_of(held.iter().chain([&build]));
+        let begun = StoredValue::new_local(Some((Report::new(&build), Some(0))));
         let build = State::new(build);
         let worked_out = StoredValue::new_local(None::<Build>);
         let report = leptos::prelude::Memo::new_owning(move |old: Option<Report>| {
             build.with(|build| {
-                let mut report = old.unwrap_or_else(|| Report::new(build));
-                match worked_out.try_update_value(|before| before.replace(build.clone())).flatten() {
-                    Some(before) => plan().evaluate_since(&before, build, &mut report),
-                    None => plan().evaluate(build, &mut report),
-                }
+                let before = worked_out.try_update_value(|before| before.replace(build.clone())).flatten();
+                let Some((mut report, before)) = old.zip(before) else {
+                    let begun = begun.try_update_value(Option::take).flatten();
+                    let (mut report, at) = begun.unwrap_or_else(|| (Report::new(build), Some(0)));
+                    _ = at.and_then(|at| plan().evaluate_on(build, &mut report, at, || true));
+                    return (report, true);
+                };
+                plan().evaluate_since(&before, build, &mut report);
                 (report, true)
             })
         });
@@ -187,6 +194,7 @@ impl Bench {
         let bench = Self {
             build,
             report,
+            begun,
             demo: memo(move || build.with(|build| build.origin(car::NAME.id.into()) == Origin::Usual)),
             history: State::new(Moment::steps(keeper.steps())),
             keeper: StoredValue::new_local(keeper),
@@ -222,6 +230,18 @@ impl Bench {
     /// The bench of this page.
     pub fn get() -> Self {
         BENCH.get().expect("the page opens its bench first")
+    }
+
+    /// Works out another slice of the first report; tells whether more is left. Nothing changes the build before that.
+    pub fn work_out(self) -> bool {
+        let begun = self.build.with_untracked(|build| {
+            self.begun.try_update_value(|begun| {
+                let (report, at) = begun.as_mut()?;
+                *at = plan().evaluate_on(build, report, (*at)?, slice());
+                *at
+            })
+        });
+        begun.flatten().is_some()
     }
 
     /// The build shown.

@@ -107,10 +107,7 @@ impl Turns {
 
     /// After it.
     fn slice(&self) {
-        let clock = window().performance();
-        let now = || clock.as_ref().map_or(0.0, web_sys::Performance::now);
-        let start = now();
-        self.run(Turn::Late, || now() - start < SLICE);
+        self.run(Turn::Late, slice());
         if self.is_done() {
             self.slicing.set(false);
         } else {
@@ -136,6 +133,14 @@ impl Turns {
             is_done()
         }
     }
+}
+
+/// Whether there is time left of a slice that begins now.
+pub fn slice() -> impl Fn() -> bool {
+    let clock = window().performance();
+    let now = move || clock.as_ref().map_or(0.0, web_sys::Performance::now);
+    let start = now();
+    move || now() - start < SLICE
 }
 
 /// Makes something that follows in that turn, as does whatever it makes.

@@ -47,32 +47,54 @@ const QUIET: u32 = 700;
 thread_local! {
     /// What the page follows, it follows until it goes.
     static OWNER: Owner = Owner::new();
+    /// The parts of the page that are made.
+    static MADE: RefCell<Vec<Vec<El>>> = RefCell::default();
 }
 
-/// First of the loader's steps, each a task of its own so that a touch between them is heard: fetches what the device kept.
+/// First of the loader's steps, each of them tasks of their own so that a touch between them is heard: fetches what the
+/// device kept. Tells, as they all do, whether it is to be called again.
 #[wasm_bindgen]
-pub fn open() {
+pub fn open() -> bool {
     language::begin();
     OWNER.with(|owner| owner.with(Bench::open));
+    false
 }
 
 /// Then: works the car out.
 #[wasm_bindgen(js_name = workOut)]
-pub fn work_out() {
-    Bench::get().report().with_untracked(|_| ());
+pub fn work_out() -> bool {
+    Bench::get().work_out()
 }
 
-/// Last: shows the page and keeps it up.
+/// Last: makes the page, a part at a time, shows it and keeps it up.
 #[wasm_bindgen]
-pub fn show() {
-    let Some(body) = document().body() else { return };
-    for part in OWNER.with(|owner| owner.with(page)) {
-        _ = body.append_child(part.element());
-    }
+pub fn show() -> bool {
+    /// As they are made: what a link brings comes with the last, once all that it leads to is about to be there.
+    const PARTS: [fn() -> Vec<El>; 3] = [top, || vec![during(Turn::Late, bar)], middle];
+    MADE.with_borrow_mut(|made| {
+        made.push(OWNER.with(|owner| owner.with(PARTS[made.len()])));
+        let [top, bar, middle] = made.as_slice() else { return true };
+        if let Some(body) = document().body() {
+            for part in [top, middle, bar].into_iter().flatten() {
+                _ = body.append_child(part.element());
+            }
+        }
+        false
+    })
 }
 
-/// All of it.
-fn page() -> Vec<El> {
+/// Above what is looked at.
+fn top() -> Vec<El> {
+    let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
+        // The fragment is the calculator's; the skip link only moves the focus.
+        event.prevent_default();
+        focus_later("main".into());
+    });
+    vec![skip, strip(), visit_bar(), banners()]
+}
+
+/// What is looked at, and what keeps the page up.
+fn middle() -> Vec<El> {
     let bench = Bench::get();
     let cited = State::new(false);
     follow_address(bench, cited);
@@ -89,16 +111,10 @@ fn page() -> Vec<El> {
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
     });
     effect(move |_| document().set_title(&title.get()));
-    let skip = el("a").class("skip").set("href", "#main").text(words::SKIP).on("click", |event| {
-        // The fragment is the calculator's; the skip link only moves the focus.
-        event.prevent_default();
-        focus_later("main".into());
-    });
     let made = State::new(false);
     let main = el("main").id("main").set("tabindex", "-1").flag("aria-busy", move || !made.get());
     let main = main.maybe(move || Some(screen(bench.looking.get(), made)));
-    let [bar, live] = during(Turn::Late, || [bar(), live()]);
-    vec![skip, strip(), visit_bar(), banners(), main, bar, measure::window(), live, on_paper()]
+    vec![main, measure::window(), during(Turn::Late, live), on_paper()]
 }
 
 /// On paper only: the link, for whoever has the sheet and not the page.
