@@ -8,6 +8,8 @@ use trialfit_core::scene::{Point, Scene, Shape};
 pub(crate) struct Fit {
     /// Pixels to a millimetre.
     scale: f64,
+    /// The same upwards, more where rows of a list would else stand too near to one another.
+    rise: f64,
     zero: At,
 }
 
@@ -15,21 +17,22 @@ pub(crate) struct Fit {
 const MOST: f64 = 40.0;
 
 impl Fit {
-    /// As large as the frame allows, in its middle, with these margins left, top, right and bottom.
-    pub(crate) fn new(shown: Extent, frame: Frame, margins: [f64; 4]) -> Self {
+    /// As large as the frame allows, in its middle, with these margins left, top, right and bottom; stretched upwards to
+    /// the `least_rise` if there is room.
+    pub(crate) fn new(shown: Extent, frame: Frame, margins: [f64; 4], least_rise: f64) -> Self {
         let [left, top, right, bottom] = margins;
         let (width, height) = ((frame.width - left - right).max(1.0), (frame.height - top - bottom).max(1.0));
         let (across, up) = (shown.most.x - shown.least.x, shown.most.y - shown.least.y);
-        let scale = (width / across.max(1e-6)).min(height / up.max(1e-6)).min(MOST);
-        let zero = At::new(
-            left + (width - across * scale) / 2.0 - shown.least.x * scale,
-            top + (height + up * scale) / 2.0 + shown.least.y * scale,
-        );
-        Self { scale, zero }
+        let tallest = height / up.max(1e-6);
+        let scale = (width / across.max(1e-6)).min(tallest).min(MOST);
+        let rise = scale.max(least_rise.min(tallest));
+        let zero =
+            At::new(left + (width - across * scale) / 2.0 - shown.least.x * scale, top + (height + up * rise) / 2.0 + shown.least.y * rise);
+        Self { scale, rise, zero }
     }
 
     pub(crate) fn at(self, point: Point) -> At {
-        At::new(self.zero.x + point.x * self.scale, self.zero.y - point.y * self.scale)
+        At::new(self.zero.x + point.x * self.scale, self.zero.y - point.y * self.rise)
     }
 
     pub(crate) fn pixels(self, millimetres: f64) -> f64 {
@@ -38,7 +41,7 @@ impl Fit {
 
     /// A way on the screen in millimetres, y up.
     pub(crate) fn millimetres(self, way: At) -> Point {
-        Point { x: way.x / self.scale, y: -way.y / self.scale }
+        Point { x: way.x / self.scale, y: -way.y / self.rise }
     }
 }
 
@@ -119,11 +122,24 @@ mod tests {
     #[test]
     fn a_circle_fills_the_lesser_side_and_stands_in_the_middle() {
         let circle = Shape::Circle { centre: Point { x: 1000.0, y: -500.0 }, radius: 50.0, pen: Pen::Outline };
-        let fit = Fit::new(Extent::of(&scene(vec![circle])), FRAME, [20.0; 4]);
+        let fit = Fit::new(Extent::of(&scene(vec![circle])), FRAME, [20.0; 4], 0.0);
         assert!((fit.pixels(1.0) - 2.0).abs() < 0.01, "200 px of height for 100 mm: {}", fit.pixels(1.0));
         let centre = fit.at(Point { x: 1000.0, y: -500.0 });
         assert!((centre - At::new(170.0, 120.0)).length() < 1.0, "{centre:?}");
         assert!(fit.at(Point { x: 1000.0, y: -450.0 }).y < centre.y, "y is up");
+    }
+
+    #[test]
+    fn rows_are_spread_as_far_as_there_is_room() {
+        let wide = Extent { least: Point { x: 0.0, y: 0.0 }, most: Point { x: 300.0, y: 100.0 } };
+        let step = |least_rise| {
+            let fit = Fit::new(wide, FRAME, [20.0; 4], least_rise);
+            [fit.pixels(1.0), fit.at(Point { x: 0.0, y: 0.0 }).y - fit.at(Point { x: 0.0, y: 1.0 }).y]
+        };
+        let near = |found: [f64; 2], wanted: [f64; 2]| assert!(found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
+        near(step(0.5), [1.0, 1.0]);
+        near(step(1.5), [1.0, 1.5]);
+        near(step(9.0), [1.0, 2.0]);
     }
 
     #[test]
@@ -134,7 +150,7 @@ mod tests {
             hatched: false,
             pen: Pen::Thin,
         };
-        let fit = Fit::new(Extent::of(&scene(vec![line])), FRAME, [20.0; 4]);
+        let fit = Fit::new(Extent::of(&scene(vec![line])), FRAME, [20.0; 4], 0.0);
         assert_eq!(fit.millimetres(At::new(10.0, -5.0)), Point { x: 20.0, y: 10.0 });
     }
 
@@ -150,7 +166,7 @@ mod tests {
 
     #[test]
     fn nothing_to_show_is_no_disaster() {
-        let fit = Fit::new(Extent::of(&scene(Vec::new())), FRAME, [200.0; 4]);
+        let fit = Fit::new(Extent::of(&scene(Vec::new())), FRAME, [200.0; 4], 0.0);
         assert!(fit.at(Point { x: 0.0, y: 0.0 }).x.is_finite() && fit.pixels(1.0) > 0.0);
     }
 

@@ -94,7 +94,7 @@ mod tests {
         let points = vec![Point { x: 0.0, y: 0.0 }, Point { x: 600.0, y: 0.0 }];
         let shapes = vec![Shape::Path { points, closed: false, hatched: false, pen: Pen::Thin }];
         let scene = Scene { title: String::new(), description: String::new(), shapes, handles: Vec::new(), rows: None };
-        Fit::new(Extent::of(&scene), Frame { width: 340.0, height: 240.0, em: 13.0 }, [20.0; 4])
+        Fit::new(Extent::of(&scene), Frame { width: 340.0, height: 240.0, em: 13.0 }, [20.0; 4], 0.0)
     }
 
     fn hold(one_only: bool) -> Hold {

@@ -40,6 +40,9 @@ const PUNCH: f64 = 9.0;
 /// Height of a row of a list that can be read, in em: two lines of words and the drawing between them.
 const ROW: f64 = 3.2;
 
+/// Least distance of rows, in em, where there is room: nearer, words would be pushed to another row's line.
+const APART: f64 = 3.0;
+
 /// As many rows of a list as can be read in the frame; any other scene as it is.
 fn readable(scene: &Scene, frame: Frame) -> Cow<'_, Scene> {
     let Some(Rows { count, pitch }) = scene.rows else { return Cow::Borrowed(scene) };
@@ -91,8 +94,9 @@ fn fitted(scene: &Scene, frame: Frame, system: System) -> Fit {
     let extent = Extent::of(scene);
     let least = if scene.handles.is_empty() { MARGIN } else { HANDLE_MARGIN };
     let mut margins = [least; 4];
+    let rise = scene.rows.map_or(0.0, |rows| APART * frame.em / rows.pitch);
     for _ in 0..3 {
-        let fit = Fit::new(extent, frame, margins);
+        let fit = Fit::new(extent, frame, margins, rise);
         // Without regard to lines, only to each other: so the words stand where they would best.
         let mut room = Room::new(frame.width, frame.height);
         let (dimensions, labels) = annotate(scene, fit, system, frame.em, &mut room);
@@ -110,7 +114,7 @@ fn fitted(scene: &Scene, frame: Frame, system: System) -> Fit {
             margins[side] = (margins[side] + most[side]).min(cap[side]);
         }
     }
-    Fit::new(extent, frame, margins)
+    Fit::new(extent, frame, margins, rise)
 }
 
 /// Dimensions with their pens, then labels.
@@ -125,7 +129,8 @@ fn annotate(scene: &Scene, fit: Fit, system: System, em: f64, room: &mut Room) -
     let labels = scene.shapes.iter().filter_map(|shape| {
         let Shape::Label { at, anchor, label } = shape else { return None };
         let (at, text) = (fit.at(*at), say(label, system));
-        let ways = AROUND.iter().map(|&(x, y)| {
+        let around: &[_] = if scene.rows.is_some() { &IN_ROW } else { &AROUND };
+        let ways = around.iter().map(|&(x, y)| {
             let away = At::new(x * em, y * em);
             (5.0 * away.length() / em, Words::level(text.clone(), at + away, *anchor, em))
         });
@@ -133,7 +138,7 @@ fn annotate(scene: &Scene, fit: Fit, system: System, em: f64, room: &mut Room) -
         let beside = [(Anchor::Start, 0.8), (Anchor::End, -0.8)].into_iter().flat_map(|(anchor, away)| {
             [0.0, -0.8, 0.8].map(|y| (12.0 + f64::abs(y), Words::level(text.clone(), at + At::new(away * em, y * em), anchor, em)))
         });
-        room.place(ways.chain(beside))
+        room.place(ways.chain(beside.filter(|_| scene.rows.is_none())))
     });
     let labels = labels.collect();
     (dimensions, labels)
@@ -157,6 +162,9 @@ const AROUND: [(f64, f64); 15] = [
     (1.8, 0.0),
     (-1.8, 0.0),
 ];
+
+/// The same in a list, where words at another line would tell of another row.
+const IN_ROW: [(f64, f64); 5] = [(0.0, 0.0), (-0.4, 0.0), (0.4, 0.0), (-0.8, 0.0), (0.8, 0.0)];
 
 fn pen_class(pen: Pen) -> &'static str {
     match pen {
@@ -303,6 +311,33 @@ mod tests {
     }
 
     #[test]
+    fn words_of_a_list_stay_with_their_row() {
+        let line = |row: f64| -20.0 * (row + 0.5);
+        let rows = (0..4).map(f64::from);
+        let shapes = rows.flat_map(|row| {
+            let y = line(row);
+            let path = Shape::Path { points: vec![point(0.0, y), point(160.0, y)], closed: false, hatched: false, pen: Pen::Outline };
+            let words =
+                |off: f64, text: &'static str| Shape::Label { at: point(42.0, y + off), anchor: Anchor::Start, label: vec![text.into()] };
+            let load = Shape::Circle { centre: point(135.0, y), radius: 5.0, pen: Pen::Outline };
+            [path, words(4.5, "11 Oxygen sensor heater"), words(-4.5, "0.75 mm², 0.094 of 0.10 V"), load]
+        });
+        let list = Scene { shapes: shapes.collect(), handles: Vec::new(), rows: Some(Rows { count: 4, pitch: 20.0 }), ..scene() };
+        let frame = Frame { width: 272.0, height: 230.0, ..FRAME };
+        let fit = fitted(&list, frame, System::Metric);
+        let apart = fit.at(point(0.0, line(1.0))).y - fit.at(point(0.0, line(0.0))).y;
+        assert!((apart - APART * frame.em).abs() < 1e-6, "{apart}");
+        let mut room = Room::new(frame.width, frame.height);
+        list.shapes.iter().for_each(|shape| take_room(shape, fit, &mut room));
+        let (_, labels) = annotate(&list, fit, System::Metric, frame.em, &mut room);
+        assert_eq!(labels.len(), 8);
+        for (at, words) in labels.iter().enumerate() {
+            let off = words.at.y - fit.at(point(0.0, line((at / 2) as f64))).y;
+            assert!((off < 0.0) == (at % 2 == 0) && off.abs() < 0.5 * apart, "{words:?} stands {off} off its line");
+        }
+    }
+
+    #[test]
     fn figures_follow_the_readers_units() {
         let metric = lay_out(&scene(), FRAME, System::Metric, None).svg;
         let imperial = lay_out(&scene(), FRAME, System::Imperial, None).svg;
@@ -322,7 +357,7 @@ mod tests {
 
     #[test]
     fn more_than_half_a_turn_is_drawn_in_two_arcs_and_goes_the_right_way() {
-        let fit = Fit::new(Extent::of(&scene()), FRAME, [20.0; 4]);
+        let fit = Fit::new(Extent::of(&scene()), FRAME, [20.0; 4], 0.0);
         let long = arc(point(0.0, 0.0), 73.0, 0.0, 3.5, fit);
         assert_eq!(long.matches('A').count(), 2);
         assert!(long.contains(" 0 0 0 "), "counter-clockwise on the screen too: {long}");

@@ -36,6 +36,8 @@ const RIGHT: f64 = 160.0;
 /// Words from their line, and from the middle of a fuse, so that at a phone's scale they are nearer to it than to the next row.
 const OFF_LINE: f64 = 4.5;
 const OFF_BOX: f64 = 6.5;
+/// The words over all rows.
+const OVER: f64 = 3.5;
 
 /// Circuits, the one that stands worst first.
 ///
@@ -127,9 +129,9 @@ fn drawn(rows: &[Row], title: &str) -> Scene {
         shapes.push(words(Point { x: RIGHT / 2.0, y: 0.0 }, Anchor::Middle, vec!["No circuits yet".into()]));
         description.push_str("No circuits yet.");
     } else {
-        shapes.push(words(Point { x: FEED, y: 2.0 }, Anchor::Start, vec!["battery +".into()]));
+        shapes.push(words(Point { x: FEED, y: OVER }, Anchor::Start, vec!["battery +".into()]));
         // Where the drawing ends on the right, whatever the words are.
-        shapes.push(words(Point { x: RIGHT, y: 2.0 }, Anchor::End, vec!["battery −".into()]));
+        shapes.push(words(Point { x: RIGHT, y: OVER }, Anchor::End, vec!["battery −".into()]));
     }
     Scene { title: title.into(), description, shapes, handles: Vec::new(), rows: Some(Rows { count: rows.len(), pitch: PITCH }) }
 }
