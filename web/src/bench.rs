@@ -154,7 +154,7 @@ pub struct Bench {
 impl Bench {
     /// Fetches what the device kept, or the demo car.
     pub fn open() -> Self {
-        let (keeper, found) = Keeper::open(Browser);
+        let (mut keeper, found) = Keeper::open(Browser);
         let mut notices = Vec::new();
         let build = match found {
             Ok(None) => Build::default(),
@@ -414,6 +414,7 @@ impl Bench {
         if self.with_keeper(|keeper| keeper.is_gone()) && self.visit.with_untracked(Option::is_none) {
             self.tell(Notice::Gone);
         }
+        self.adopt_held(key);
         let found = self.with_keeper(|keeper| {
             let changed = keeper.concerns(key) && keeper.changed_elsewhere();
             changed.then(|| keeper.take(keeper.number()).ok().flatten()).flatten()
@@ -421,6 +422,8 @@ impl Bench {
         let Some(found) = found.filter(|found| found.problems.is_empty()) else { return };
         match self.visit.get_untracked() {
             Some(visit) => self.visit.set(Some(Visit { own: found.build, ..visit })),
+            // Kept again as it was, with what is held for it.
+            None if self.build.with_untracked(|build| *build == found.build) => {}
             None => {
                 let before = self.build.get_untracked();
                 self.history.update(|history| history.record(Gesture::Elsewhere, words::OTHER_TAB, before.into()));

@@ -114,6 +114,8 @@ pub struct Keeper<S> {
     revision: u64,
     /// The text last read or written there; anything else in its place is somebody else's.
     last: Option<String>,
+    /// The same of what is held for it.
+    held: Option<String>,
     /// What is on the bench was to be kept, and could not be.
     unsaved: bool,
 }
@@ -122,7 +124,7 @@ impl<S: Store> Keeper<S> {
     /// The build that was on the bench last, or any where that is gone; none on a first visit.
     pub fn open(store: S) -> (Self, Result<Option<Found>, Fault>) {
         let number = store.bench().unwrap_or(1);
-        let mut keeper = Self { store, number, revision: 0, last: None, unsaved: false };
+        let mut keeper = Self { store, number, revision: 0, last: None, held: None, unsaved: false };
         let mut found = keeper.take(number);
         if let (Ok(None), Some(&last)) = (&found, keeper.numbers(BUILD).last()) {
             found = keeper.take(last);
@@ -158,7 +160,7 @@ impl<S: Store> Keeper<S> {
     }
 
     /// What a version before held is held for the car on the bench.
-    fn take_over(&self) {
+    fn take_over(&mut self) {
         let Some(text) = self.text(HELD_ONCE) else { return };
         // Gone first, as it is where there is hardly any room.
         if self.discard(HELD_ONCE).is_ok() && self.keep_held(Some(&text)).is_err() {
@@ -167,13 +169,23 @@ impl<S: Store> Keeper<S> {
     }
 
     /// What is held as fitted for the car on the bench.
-    pub fn held(&self) -> Option<String> {
-        self.text(&self.held_key())
+    pub fn held(&mut self) -> Option<String> {
+        self.held = self.text(&self.held_key());
+        self.held.clone()
     }
 
     /// Holds that for it, or nothing.
-    pub fn keep_held(&self, text: Option<&str>) -> Result<(), Fault> {
-        text.map_or_else(|| self.discard(&self.held_key()), |text| self.set_making_room(&self.held_key(), text))
+    pub fn keep_held(&mut self, text: Option<&str>) -> Result<(), Fault> {
+        text.map_or_else(|| self.discard(&self.held_key()), |text| self.set_making_room(&self.held_key(), text))?;
+        self.held = text.map(str::to_owned);
+        Ok(())
+    }
+
+    /// Whether another tab holds something else for it since; `key_changed`, or nobody knows which. Then nothing there may
+    /// as well mean that all was cleared away.
+    pub fn held_elsewhere(&self, key_changed: Option<&str>) -> bool {
+        let there = self.text(&self.held_key());
+        there != self.held && key_changed.map_or(there.is_some(), |changed| changed == self.held_key())
     }
 
     fn held_key(&self) -> String {

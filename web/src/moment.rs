@@ -115,6 +115,8 @@ impl Bench {
     pub fn hold(self, builds: Vec<Build>) {
         match self.visit.get_untracked() {
             None => {
+                // What this tab has not heard of becomes a step of its own.
+                self.adopt_held(None);
                 let before = Moment { build: self.build().get_untracked(), held: Some(self.held.get_untracked()) };
                 self.history.update(|history| history.record(Gesture::Once, words::HOLDING, before));
                 self.keep_held(builds);
@@ -139,6 +141,17 @@ impl Bench {
     /// Holds what the device keeps as held for the car on the bench.
     pub(crate) fn hold_again(self) {
         self.held.set(held(self.with_keeper(|keeper| keeper.held())));
+    }
+
+    /// Holds what another tab holds for it since, if anything; undo here brings its own back.
+    pub(crate) fn adopt_held(self, key: Option<&str>) {
+        if self.visit.with_untracked(Option::is_some) || !self.with_keeper(|keeper| keeper.held_elsewhere(key)) {
+            return;
+        }
+        let before = Moment { build: self.build().get_untracked(), held: Some(self.held.get_untracked()) };
+        self.history.update(|history| history.record(Gesture::Once, words::OTHER_TAB, before));
+        self.hold_again();
+        self.tell(Notice::Adopted);
     }
 
     /// Holds these builds for the car on the bench; the device keeps them.

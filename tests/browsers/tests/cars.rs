@@ -223,6 +223,37 @@ async fn the_next_customer_starts_with_this_ones_car_filed() -> Result<()> {
     .await
 }
 
+#[tokio::test]
+async fn tabs_on_one_car_hold_the_same() -> Result<()> {
+    let holds = async |session: &Session, held: bool| session.until(&format!("{held} === !!document.getElementById('let-go')")).await;
+    with_app("#clutch", async |session, url| {
+        let driver = &session.driver;
+        session.type_in("clutch.slave-bore", "20.6375").await?;
+        session.go("overview").await?;
+        holds(session, false).await?;
+        let [first, second] = session.second_tab().await?;
+        session.start(&format!("{url}#overview")).await?;
+        tap(session, "hold").await?;
+        holds(session, true).await?;
+        driver.switch_to_window(first.clone()).await?;
+        holds(session, true).await.context("heard of")?;
+        session.says("adopted", "another tab").await?;
+        // Taken back here, it is there too; so is what is let go of there.
+        session.press("undo").await?;
+        holds(session, false).await.context("taken back")?;
+        driver.switch_to_window(second.clone()).await?;
+        holds(session, false).await.context("undone")?;
+        tap(session, "hold").await?;
+        holds(session, true).await?;
+        tap(session, "let-go").await?;
+        holds(session, false).await?;
+        driver.switch_to_window(first).await?;
+        holds(session, false).await.context("let go of")?;
+        session.until("!localStorage.getItem('trialfit.held.1')").await
+    })
+    .await
+}
+
 /// The next customer's car is not on trial against this one's, and that is found again as it was left.
 #[tokio::test]
 async fn what_is_fitted_stays_with_its_car() -> Result<()> {

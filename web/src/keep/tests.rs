@@ -371,6 +371,29 @@ fn what_is_held_belongs_to_its_car() {
 }
 
 #[test]
+fn what_another_tab_holds_is_told_from_what_is_cleared_away_or_refused() {
+    let device = Device::new();
+    let (mut one, _) = Keeper::open(device.clone());
+    one.save(&idling_at(900.0)).unwrap();
+    let (mut other, _) = Keeper::open(device.clone());
+    assert_eq!(other.held(), None);
+    one.keep_held(Some("one")).unwrap();
+    assert!(!one.held_elsewhere(None) && other.held_elsewhere(None) && other.held_elsewhere(Some("trialfit.held.1")));
+    assert!(!other.held_elsewhere(Some("trialfit.build.1")) && !other.held_elsewhere(Some("trialfit.held.2")));
+    assert_eq!(other.held().as_deref(), Some("one"));
+    assert!(!other.held_elsewhere(None), "heard of");
+    // Let go of there, it is here too; cleared away with all else it stays on the screen.
+    one.keep_held(None).unwrap();
+    assert!(other.held_elsewhere(Some("trialfit.held.1")) && !other.held_elsewhere(None));
+    // What could not be kept stands on the screen, whatever was kept before.
+    one.keep_held(Some("two")).unwrap();
+    let mut full = Keeper::open(device.with_room(2)).0;
+    assert_eq!(full.held().as_deref(), Some("two"));
+    assert_eq!(full.keep_held(Some("three and more")), Err(Fault::Full));
+    assert!(!full.held_elsewhere(None));
+}
+
+#[test]
 fn what_a_version_before_held_is_held_for_the_car_on_the_bench() {
     for bench in [1, 2] {
         let device = Device::new();
@@ -433,7 +456,7 @@ fn room_is_made_of_what_a_car_thrown_away_held_and_of_no_other() {
     keeper.throw_away(2).unwrap();
     keeper.file(idling_at(920.0)).unwrap();
     device.put("trialfit.held.3", "three");
-    let keeper = Keeper::open(device.with_room(560)).0;
+    let mut keeper = Keeper::open(device.with_room(560)).0;
     keeper.keep_held(Some(&long)).unwrap();
     assert_eq!((keeper.held(), device.has("trialfit.held.2"), keeper.thrown()), (Some(long), None, Vec::new()));
     assert_eq!(device.has("trialfit.held.3").as_deref(), Some("three"));
