@@ -421,6 +421,7 @@ impl Plan {
     }
 }
 
+/// Once in the module, which is loaded over slow lines, and not in each loop.
 #[inline(never)]
 fn act(build: &Build, report: &mut Report, action: Action) {
     match action {

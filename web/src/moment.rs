@@ -115,8 +115,8 @@ impl Bench {
     pub fn hold(self, builds: Vec<Build>) {
         match self.visit.get_untracked() {
             None => {
-                // What this tab has not heard of becomes a step of its own.
-                self.adopt_held(None);
+                // What this tab has not heard of yet becomes a step of its own.
+                self.adopt(None);
                 let before = Moment { build: self.build().get_untracked(), held: Some(self.held.get_untracked()) };
                 self.history.update(|history| history.record(Gesture::Once, words::HOLDING, before));
                 self.keep_held(builds);
@@ -134,6 +134,8 @@ impl Bench {
 
     /// Changes the build on trial: what stands is held as fitted beside it, unless something is.
     pub fn try_out(self, what: &'static str, change: impl FnOnce(&mut Build) + 'static) {
+        // What another tab holds, unheard of yet, is not written over.
+        self.adopt(None);
         let starts = self.held.with_untracked(Vec::is_empty);
         self.change(Gesture::Once, what, Box::new(change), starts.then(Vec::new));
     }

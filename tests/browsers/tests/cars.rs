@@ -1,6 +1,7 @@
 //! Several cars on one device: names, copies, files, a way back for what was thrown away; undo through loading again; tabs.
 
 use crate::desk;
+use crate::kept::DEAF;
 use crate::page::{quoted, with_app};
 use crate::session::Session;
 use crate::tools::CATCH;
@@ -232,6 +233,7 @@ async fn tabs_on_one_car_hold_the_same() -> Result<()> {
         session.go("overview").await?;
         holds(session, false).await?;
         let [first, second] = session.second_tab().await?;
+        session.before_load(DEAF).await?;
         session.start(&format!("{url}#overview")).await?;
         tap(session, "hold").await?;
         holds(session, true).await?;
@@ -247,9 +249,25 @@ async fn tabs_on_one_car_hold_the_same() -> Result<()> {
         holds(session, true).await?;
         tap(session, "let-go").await?;
         holds(session, false).await?;
-        driver.switch_to_window(first).await?;
+        driver.switch_to_window(first.clone()).await?;
         holds(session, false).await.context("let go of")?;
-        session.until("!localStorage.getItem('trialfit.held.1')").await
+        session.until("!localStorage.getItem('trialfit.held.1')").await?;
+        // A tab that did not hear writes over nothing: undo there gives what the other holds, then its own.
+        driver.switch_to_window(second.clone()).await?;
+        session.value("window.deaf = true").await?;
+        driver.switch_to_window(first.clone()).await?;
+        tap(session, "hold").await?;
+        tap(session, "hold-another").await?;
+        session.until("!!document.querySelector('#beside table')").await?;
+        driver.switch_to_window(second).await?;
+        holds(session, false).await.context("unheard of")?;
+        tap(session, "hold").await?;
+        session.says("adopted", "another tab").await?;
+        session.press("undo").await?;
+        session.until("!!document.querySelector('#beside table')").await.context("the other's")?;
+        session.press("undo").await?;
+        holds(session, false).await.context("its own")?;
+        Ok(driver.switch_to_window(first).await?)
     })
     .await
 }

@@ -19,7 +19,7 @@ const FULL: &str = "{ const set = Storage.prototype.setItem; \
 const BLOCKED: &str = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });";
 
 /// A tab that hears nothing of others, nor looks for itself, while `window.deaf` is set.
-const DEAF: &str = "for (const kind of ['storage', 'visibilitychange']) \
+pub(crate) const DEAF: &str = "for (const kind of ['storage', 'visibilitychange']) \
     addEventListener(kind, (event) => { if (window.deaf) event.stopImmediatePropagation(); }, true);";
 
 async fn answers(session: &Session, text: &str) -> Result<()> {
