@@ -293,7 +293,7 @@ fn tolerance(kind: Kind, given: Given) -> Vec<Piece> {
     match given.shape {
         None => {}
         Some(Shape::Normal { sigmas }) => pieces.push(format!(" (normal, {sigmas} sigma)").into()),
-        Some(Shape::Uniform) => pieces.push(" (anywhere between alike)".into()),
+        Some(Shape::Uniform) => pieces.push(" (equally likely anywhere between)".into()),
         Some(Shape::Triangular) => pieces.push(" (triangular)".into()),
     }
     pieces

@@ -235,6 +235,12 @@ impl About<'_> {
             let labels: Vec<String> = spec.rests_on.iter().map(|&id| lower_first(&self.label(id))).collect();
             lines.push(format!("A guess while nobody gave {}.", labels.join(", ")));
         }
+        if let Some((input, choice, on)) = spec.rests_on_while
+            && let Kind::Choice(choices) = self.layout.kind(input)
+        {
+            let (choice, on) = (choices.get(usize::from(choice)).map_or("", |choice| choice.label), lower_first(&self.label(on)));
+            lines.push(format!("A guess while nobody gave {on} and “{}” is “{choice}”.", self.label(input)));
+        }
         if spec.estimate {
             lines.push("An estimate by its method.".to_owned());
         }

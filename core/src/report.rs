@@ -253,14 +253,47 @@ impl Report {
                 worst = Standing { verdict: verdict.max(worst.verdict), limit: Some(limit), estimate: false };
             }
         }
-        let guessed =
-            |&id: &Id| self.layout.places_of(id).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
-        let chosen = |(input, choice): (Id, u8)| self.value(input.into()) == Ok(f64::from(choice));
-        let estimate = spec.estimate || spec.estimate_while.is_some_and(chosen) || spec.rests_on.iter().any(guessed);
+        let estimate = spec.estimate
+            || spec.estimate_while.is_some_and(|(input, choice)| self.is_chosen(input, choice))
+            || self.rests_on(place.id).any(|id| self.is_guess(build, id));
         if worst.verdict == Verdict::Within && estimate {
             worst = Standing { verdict: Verdict::Near, estimate: true, ..worst };
         }
         worst
+    }
+
+    fn is_chosen(&self, input: Id, choice: u8) -> bool {
+        self.value(input.into()) == Ok(f64::from(choice))
+    }
+
+    /// What an output cannot be *within* without.
+    fn rests_on(&self, output: Id) -> impl Iterator<Item = Id> {
+        let spec = self.layout.spec(output);
+        let more = spec.rests_on_while.filter(|&(input, choice, _)| self.is_chosen(input, choice)).map(|(.., on)| on);
+        spec.rests_on.iter().copied().chain(more)
+    }
+
+    /// Whether an input holds its default anywhere, or follows what rests on a guess in turn.
+    fn is_guess(&self, build: &Build, input: Id) -> bool {
+        self.layout.places_of(input).filter(|place| build.origin(*place) == Origin::Usual).any(|place| match build.following(place) {
+            None => true,
+            Some(from) => self.rests_on(from).any(|id| self.is_guess(build, id)),
+        })
+    }
+
+    /// The inputs that still hold a default of those an output rests on.
+    #[must_use]
+    pub fn guesses(&self, build: &Build, output: Id) -> Vec<Id> {
+        let mut found = Vec::new();
+        for input in self.rests_on(output) {
+            let mut places = self.layout.places_of(input).filter(|place| build.origin(*place) == Origin::Usual);
+            match places.find_map(|place| build.following(place)) {
+                Some(from) => found.extend(self.guesses(build, from)),
+                None if self.is_guess(build, input) => found.push(input),
+                None => {}
+            }
+        }
+        found
     }
 
     /// Why nobody can tell how a place stands: it has no value, or a limit of it has none. None where one can tell.

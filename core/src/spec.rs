@@ -62,14 +62,6 @@ pub enum Source {
     Definition,
 }
 
-impl Source {
-    /// True for a number nobody should trust until it was measured.
-    #[must_use]
-    pub const fn is_guess(self) -> bool {
-        matches!(self, Self::Judgement)
-    }
-}
-
 impl core::fmt::Display for Source {
     fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
@@ -243,6 +235,8 @@ pub struct Spec {
     pub verdicts: &'static [Verdict],
     /// An output that cannot be *within* while any of these still holds its default.
     pub rests_on: &'static [Id],
+    /// The same of one more input (the last) while this choice (an ordinal) stands in the first.
+    pub rests_on_while: Option<(Id, u8, Id)>,
     /// An output that is an estimate by its method, and so never *within*.
     pub estimate: bool,
     /// An output that is an estimate while this choice stands, and so not *within* then.
@@ -287,6 +281,7 @@ impl Spec {
             limits: [None, None],
             verdicts: &[],
             rests_on: &[],
+            rests_on_while: None,
             estimate: false,
             estimate_while: None,
             caution: "",
@@ -428,6 +423,13 @@ impl Spec {
         self
     }
 
+    /// The same of `on`, while `choice` (an ordinal) stands in the input.
+    #[must_use]
+    pub const fn rests_on_while(mut self, input: Id, choice: u8, on: Id) -> Self {
+        self.rests_on_while = Some((input, choice, on));
+        self
+    }
+
     /// An estimate by its method: never *within*.
     #[must_use]
     pub const fn estimate(mut self) -> Self {
@@ -486,7 +488,8 @@ impl Spec {
     /// What its verdict hangs on besides its own value.
     pub fn judged_by(&self) -> impl Iterator<Item = Id> + '_ {
         let marks = self.limits.iter().flatten().flat_map(|limit| [Some(limit.beyond), limit.near]).flatten();
-        marks.chain(self.estimate_while.map(|(input, _)| input)).chain(self.rests_on.iter().copied())
+        let chosen = self.rests_on_while.into_iter().flat_map(|(input, _, on)| [input, on]);
+        marks.chain(self.estimate_while.map(|(input, _)| input)).chain(chosen).chain(self.rests_on.iter().copied())
     }
 
     /// The default as the number a cell holds: SI for quantities.

@@ -7,7 +7,7 @@ choices! {
     Distribution {
         NormalTwo "normal-2" "normal, ± is two sigma"
         NormalThree "normal-3" "normal, ± is three sigma"
-        Uniform "uniform" "anywhere between alike"
+        Uniform "uniform" "equally likely anywhere between"
         Triangular "triangular" "triangular"
     }
 }

@@ -260,7 +260,7 @@ fn a_tolerance_is_an_input_too() {
     let found = compared(&before, &after);
     assert!(matches!(found.inputs.as_slice(), [one] if one.what == What::Cell(place)));
     assert!(
-        said(&found.inputs[0].line).ends_with("give or take as usual → 12 mm (anywhere between alike)."),
+        said(&found.inputs[0].line).ends_with("give or take as usual → 12 mm (equally likely anywhere between)."),
         "{}",
         said(&found.inputs[0].line)
     );

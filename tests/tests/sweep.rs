@@ -294,7 +294,7 @@ fn the_alternators_band_is_its_own_closed_form() {
     WHOLE.evaluate(&build, &mut report);
     let (least, most) =
         (report.of(front_drive::LEAST_ALTERNATOR_PULLEY).expect("known"), report.of(front_drive::MOST_ALTERNATOR_PULLEY).expect("known"));
-    let outputs = [front_drive::ALTERNATOR_HIGH.id.into(), front_drive::ALTERNATOR_IDLE.id.into()];
+    let outputs = [front_drive::ALTERNATOR_HIGH_MEASURED.id.into(), front_drive::ALTERNATOR_IDLE.id.into()];
     let range = [0.045, 0.080];
     let sweep = Sweep::new(&WHOLE, &build, front_drive::ALTERNATOR_PULLEY.id.into(), range, &outputs, 400).expect("a range");
     let found = done(&WHOLE, sweep, 50);

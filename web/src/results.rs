@@ -9,11 +9,11 @@ use crate::pictures::show_working;
 use crate::signal::memo;
 use crate::table::{columns, declared, row_name, rows_of};
 use crate::words;
-use trialfit_core::build::{Build, Origin};
+use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::report::Report;
 use trialfit_core::show;
-use trialfit_core::spec::{Id, Place, Role, RowId, Spec, TableId, Verdict};
+use trialfit_core::spec::{Id, Place, Role, RowId, TableId, Verdict};
 
 /// The outputs of a calculator: judged ones first, then what leads to them, then each table's.
 pub fn results(calculator: u8) -> El {
@@ -115,21 +115,12 @@ fn notes(place: Place, build: &Build, report: &Report) -> Vec<String> {
         let mark = |id: Id| shown(beside(id, place));
         notes.push(words::limit(limit.sense, mark(limit.beyond).as_ref(), limit.near.and_then(mark).as_ref()));
     }
-    let guessed = guesses(spec, build);
+    let guessed = report.guesses(build, place.id);
     if !guessed.is_empty() {
-        notes.push(words::rests_on(&guessed));
+        notes.push(words::rests_on(&guessed.into_iter().map(|id| spec_of(id.into()).label).collect::<Vec<_>>()));
     }
     if spec.estimate {
         notes.push(words::ESTIMATE.to_owned());
     }
     notes
-}
-
-/// Labels of the inputs it rests on that still hold a default.
-fn guesses(spec: &Spec, build: &Build) -> Vec<&'static str> {
-    let guessed = |&&id: &&Id| {
-        let mut places = build.layout().places_of(id);
-        places.any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none())
-    };
-    spec.rests_on.iter().filter(guessed).map(|&id| spec_of(id.into()).label).collect()
 }

@@ -1,6 +1,7 @@
 //! The build sheet: the whole car on one page of paper, for the folder, the bench and the customer.
 
 use crate::bench::{Bench, spec_of};
+use crate::browser::today;
 use crate::dom::{El, el};
 use crate::drawing::still;
 use crate::gauge;
@@ -10,7 +11,7 @@ use crate::parts::{shelves, total};
 use crate::send::{address_of, code};
 use crate::words;
 use leptos::prelude::{document, untrack};
-use trialfit_core::build::{Build, Origin};
+use trialfit_core::build::Build;
 use trialfit_core::calculators::ALL;
 use trialfit_core::report::{Report, lower_first};
 use trialfit_core::share::link::Link;
@@ -46,7 +47,7 @@ fn sheet(build: &Build, report: &Report) -> El {
     let system = untrack(|| bench.system());
     let sections = Section::all(build, report, system);
     let given = given(build, report, system);
-    let guesses = guesses(build);
+    let guesses = guesses(build, report);
     let watched: Vec<_> = sections.iter().map(watched).collect();
     let cautions = cautions(&sections);
     let said = |line: &Line| matches!(line, Line::Caution(words) if sections.iter().any(|section| section.cautions.contains(words)));
@@ -116,12 +117,6 @@ fn title() -> El {
         .child(el("dl").child(field(words::SHEET, words::APP)).child(field(words::DATE, &today())).child(field(words::VERSION, &version())))
 }
 
-/// The day where the reader is, as ISO 8601 writes it.
-fn today() -> String {
-    let now = js_sys::Date::new_0();
-    format!("{}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
-}
-
 fn listed(title: &str, items: impl Iterator<Item = El>) -> El {
     el("section").child(el("h2").text(title)).child(el("ul").children(items))
 }
@@ -160,14 +155,13 @@ fn kit(build: &Build) -> Option<El> {
 }
 
 /// Inputs that figures rest on and nobody measured, of each calculator as one paragraph.
-fn guesses(build: &Build) -> Vec<Vec<String>> {
+fn guesses(build: &Build, report: &Report) -> Vec<Vec<String>> {
     let layout = build.layout();
     let mut all = vec![Vec::<String>::new(); ALL.len()];
     for id in layout.ids().filter(|id| layout.spec(*id).role == Role::Output) {
-        for &on in layout.spec(id).rests_on {
-            let guessed = layout.places_of(on).any(|place| build.origin(place) == Origin::Usual && build.following(place).is_none());
+        for on in report.guesses(build, id) {
             let (of, label) = (&mut all[usize::from(on.calculator)], lower_first(spec_of(on.into()).label));
-            if guessed && !of.contains(&label) {
+            if !of.contains(&label) {
                 of.push(label);
             }
         }

@@ -235,7 +235,8 @@ impl<'a> Text<'a> {
                 let id = TableId { calculator: calculator as u8, table: table as u8 };
                 if self.build.rows(id) != self.usual.rows(id) {
                     let (now, usual) = (self.build.rows(id).len(), self.usual.rows(id).len());
-                    lines.push(Line::Item(format!("{}: {now} rows (usual {usual})", declared.label)));
+                    let rows = if now == 1 { "row" } else { "rows" };
+                    lines.push(Line::Item(format!("{}: {now} {rows} (usual {usual})", declared.label)));
                 }
             }
         }
@@ -266,7 +267,7 @@ impl<'a> Text<'a> {
             }
             match given.shape {
                 Some(Shape::Normal { sigmas }) => line.push_str(&format!(" (normal, ± is {sigmas} sigma)")),
-                Some(Shape::Uniform) => line.push_str(" (anywhere between alike)"),
+                Some(Shape::Uniform) => line.push_str(" (equally likely anywhere between)"),
                 Some(Shape::Triangular) => line.push_str(" (triangular)"),
                 None => {}
             }

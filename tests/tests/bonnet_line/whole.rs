@@ -446,12 +446,12 @@ fn sentences_say_what_stops_the_car_first() {
         (
             &[(HEIGHT.id, 0.055), (YOKES.id, 1.0)],
             Verdict::Beyond,
-            "Beyond: the driveline shakes with 2260 rad/s², 500 rad/s² at most. Put the yokes of the shaft in line.",
+            "Beyond: the driveline shakes with 2260 rad/s², at most 500 rad/s². Put the yokes of the shaft in line.",
         ),
         (
             &[(HEIGHT.id, 0.055), (JOINT_BENT.id, 0.05), (JOINT_STRAIGHT.id, 0.04), (SHAKE_MOST.id, 5000.0)],
             Verdict::Beyond,
-            "Beyond: front joint bends 2.2°, 2.3° at least, or its needles wear.",
+            "Beyond: front joint bends 2.2°, at least 2.3°, or its needles wear.",
         ),
     ];
     for (changes, verdict, start) in CASES {

@@ -139,13 +139,13 @@ impl Speaker<'_> {
             }
             (_, Lead::Joint(id)) => self.joint(verdict, if id == FRONT_JOINT.id { FRONT_JOINT } else { REAR_JOINT })?,
             (_, Lead::Shake) => {
-                let (start, mark) = if verdict == Verdict::Beyond { ("Beyond", SHAKE_MOST) } else { ("Only just", SHAKE_WANTED) };
+                let (start, mark, most) = limits(verdict, SHAKE_MOST, SHAKE_WANTED);
                 let [found, mark] = Piece::apart([report.of(SHAKE)?.si(), report.of(mark)?.si()], RAD_PER_S2, 3);
                 let decides = match report.of(YOKES)? {
-                    Yokes::InLine => " at most. Pinion angle decides.",
-                    Yokes::Crossed => " at most. Put the yokes of the shaft in line.",
+                    Yokes::InLine => ". Pinion angle decides.",
+                    Yokes::Crossed => ". Put the yokes of the shaft in line.",
                 };
-                vec![format!("{start}: the driveline shakes with ").into(), found, ", ".into(), mark, decides.into()]
+                vec![format!("{start}: the driveline shakes with ").into(), found, most.into(), mark, decides.into()]
             }
             (_, Lead::Whirl) => {
                 let [found, most] = Piece::apart([report.of(WHIRL)?.si(), report.of(WHIRL_MOST)?.si()], PERCENT, 3);
@@ -203,12 +203,13 @@ impl Speaker<'_> {
         let which = if output.id == FRONT_JOINT.id { "front" } else { "rear" };
         let bent = self.report.of(output)?;
         let mark = |input: Input<Angle>| self.report.of(input);
-        let (start, most, least) =
-            if verdict == Verdict::Beyond { ("Beyond", JOINT_MOST, JOINT_STRAIGHT) } else { ("Only just", JOINT_WANTED, JOINT_BENT) };
+        let (start, most, at_most) = limits(verdict, JOINT_MOST, JOINT_WANTED);
+        let (_, least, _) = limits(verdict, JOINT_STRAIGHT, JOINT_BENT);
         let (most, least) = (mark(most)?, mark(least)?);
-        let (limit, word) = if bent > most { (most, " at most. ") } else { (least, " at least, or its needles wear. ") };
+        let at_least = if verdict == Verdict::Beyond { ", at least " } else { ", better at least " };
+        let (limit, words, end) = if bent > most { (most, at_most, ". ") } else { (least, at_least, ", or its needles wear. ") };
         let [bent, limit] = Piece::apart([bent.si(), limit.si()], DEG, 2);
-        Ok(vec![format!("{start}: {which} joint bends ").into(), bent, ", ".into(), limit, word.into()])
+        Ok(vec![format!("{start}: {which} joint bends ").into(), bent, words.into(), limit, end.into()])
     }
 
     fn unknown(&self, lead: Lead) -> Words {
@@ -231,9 +232,14 @@ impl Speaker<'_> {
             Lead::Whirl => ("critical speed of the propshaft".into(), vec![WHIRL.id.into()]),
             Lead::Chance => ("chance of contact".into(), vec![CHANCE_ANY.id.into()]),
         };
-        let reason = ids.into_iter().find_map(|place| report.value(place).err());
-        // A limit that is not known says nothing of itself.
-        let reason = reason.map_or("Needs its limit.".into(), |why| why.reason(report.layout()));
+        // Its limit may be what is not known.
+        let reason = ids.into_iter().find_map(|place| report.undecided(self.build, place));
+        let reason = reason.map(|why| why.reason(report.layout())).unwrap_or_default();
         Ok(vec![format!("Unknown: {what}. {reason}").into()])
     }
+}
+
+/// How it is said, the mark that is passed, and what that asks.
+fn limits<T>(verdict: Verdict, most: T, better: T) -> (&'static str, T, &'static str) {
+    if verdict == Verdict::Beyond { ("Beyond", most, ", at most ") } else { ("Only just", better, ", better at most ") }
 }

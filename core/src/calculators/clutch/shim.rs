@@ -140,7 +140,7 @@ pub(super) const SHIM_STEP: Step = Step {
 // Without the stroke, which only some answers need.
 fn room(case: &mut Case<'_>) -> Result<Room, Unknown> {
     if case.of(RELEASE_BY)? == ReleaseBy::Fork {
-        return Err(Unknown::NoSolution("Only a concentric slave takes a shim."));
+        return Err(Unknown::NotHere("Only a concentric slave takes a shim."));
     }
     Ok(Room {
         bell_depth: case.of(BELL_DEPTH)?,

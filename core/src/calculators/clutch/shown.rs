@@ -49,7 +49,7 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
     }
     let mut pieces = match verdict {
         Verdict::Beyond => beyond(report, lead).unwrap_or_default(),
-        Verdict::Unknown => unknown(report, lead),
+        Verdict::Unknown => unknown(build, report, lead),
         Verdict::Near => near(build, report, lead).unwrap_or_default(),
         Verdict::Within => Vec::new(),
     };
@@ -206,7 +206,7 @@ fn near(build: &Build, report: &Report, lead: Id) -> Words {
     })
 }
 
-fn unknown(report: &Report, lead: Id) -> Vec<Piece> {
+fn unknown(build: &Build, report: &Report, lead: Id) -> Vec<Piece> {
     let label = report.layout().spec(lead).label;
     let what = match lead {
         id if id == PEDAL_LEFT.id => "pedal load and travel",
@@ -214,7 +214,7 @@ fn unknown(report: &Report, lead: Id) -> Vec<Piece> {
         id if id == SHIM_FIT.id => "the slave's shim",
         _ => label,
     };
-    let why = report.value(lead.into()).err();
+    let why = report.undecided(build, lead.into());
     let maker = match why {
         Some(Unknown::NotGiven(id)) if id == super::BEARING_LOAD.id || id == super::CLAMP_LOAD.id => " Ask the cover's maker.",
         _ => "",
@@ -322,7 +322,7 @@ pub(super) fn bore_pairs(_plan: &Plan, _build: &Build, mut report: &Report) -> R
     if !spots.iter().any(|spot| spot.present) {
         let (fitness, good) = both(&fitted);
         let at = (fitness.pedal_at_release.si(), fitness.effort.si());
-        spots.push(Spot { at, label: "as fitted, not a usual pair".into(), good, present: true, sets: Vec::new() });
+        spots.push(Spot { at, label: "as it is, not a usual pair".into(), good, present: true, sets: Vec::new() });
     }
     Ok(Chart {
         title: "Usual bores: effort against travel".into(),

@@ -2,8 +2,8 @@
 
 use super::material::{Material, figures};
 use super::{
-    BURST_FACTOR, BURST_SPEED, BURST_WANTED, FACTOR, FACTOR_NEAR, FACTOR_WANTED, INERTIA, LAUNCH_LEFT, LAUNCH_SPEED, MATERIAL, OVERSPEED,
-    OVERSPEED_OUTCOME, REV_GAIN, RING_JOINED, ROUGHER,
+    BURST_FACTOR, BURST_SPEED, BURST_WANTED, FACTOR, FACTOR_NEAR, FACTOR_WANTED, INERTIA, LAUNCH_LEFT, LAUNCH_SPEED, MATERIAL,
+    MISSED_SHIFT, OVERSPEED, OVERSPEED_OUTCOME, REV_GAIN, RING_JOINED, ROUGHER,
 };
 use crate::build::Build;
 use crate::calculators::car::REDLINE;
@@ -27,7 +27,7 @@ pub(super) fn sentence(build: &Build, report: &Report) -> Sentence {
         }),
         Verdict::Near => near(build, report, place).map(|lead| [lead, livelier(report)].concat()),
         Verdict::Beyond => beyond(report, place.id),
-        Verdict::Unknown => Ok([unknown(report, place), livelier(report)].concat()),
+        Verdict::Unknown => Ok([unknown(build, report, place), livelier(report)].concat()),
     };
     // What a verdict speaks of is known; were it not, the rest still is.
     let mut pieces = said.unwrap_or_else(|_| livelier(report));
@@ -83,7 +83,7 @@ fn near(build: &Build, report: &Report, place: Place) -> Said {
             vec!["Rim close: bursts at ".into(), Piece::figure(report.of(BURST_SPEED)?.si(), RPM), ". ".into()]
         }
         id if id == OVERSPEED_OUTCOME.id => {
-            vec!["A missed shift, ".into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", would stretch it. ".into()]
+            vec![overspeed(report)?.into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", would stretch it. ".into()]
         }
         id if id == LAUNCH_LEFT.id => vec![
             "Near a stall: a dump at ".into(),
@@ -95,6 +95,11 @@ fn near(build: &Build, report: &Report, place: Place) -> Said {
         id if id == RING_JOINED.id => vec!["A ring touches no other: check the sizes. ".into()],
         _ => vec!["Sizes and scales differ: check the sizes. ".into()],
     })
+}
+
+/// Which of the two the overspeed is.
+fn overspeed(report: &Report) -> Result<&'static str, Unknown> {
+    Ok(if report.of(OVERSPEED)? > report.of(MISSED_SHIFT)? { "The overspeed, " } else { "A missed shift, " })
 }
 
 fn beyond(report: &Report, id: Id) -> Said {
@@ -110,7 +115,8 @@ fn beyond(report: &Report, id: Id) -> Said {
             vec!["Beyond: do not run it. Bursts at ".into(), bursts, ", ".into(), wanted, " wanted.".into()]
         }
         id if id == OVERSPEED_OUTCOME.id => {
-            vec!["Beyond: do not run it. A missed shift, ".into(), Piece::figure(report.of(OVERSPEED)?.si(), RPM), ", cracks it.".into()]
+            let at = Piece::figure(report.of(OVERSPEED)?.si(), RPM);
+            vec!["Beyond: do not run it. ".into(), overspeed(report)?.into(), at, ", cracks it.".into()]
         }
         _ => vec![
             "Beyond: it stalls. A dump at ".into(),
@@ -123,16 +129,16 @@ fn beyond(report: &Report, id: Id) -> Said {
 }
 
 /// `Unknown: rim strength. Needs the material. ` with the reason as the report gives it.
-fn unknown(report: &Report, place: Place) -> Vec<Piece> {
+fn unknown(build: &Build, report: &Report, place: Place) -> Vec<Piece> {
     let what = match place.id {
         id if id == FACTOR.id || id == BURST_FACTOR.id || id == OVERSPEED_OUTCOME.id => "rim strength",
         id if id == LAUNCH_LEFT.id => "the launch",
         _ => "mass by the sizes",
     };
-    let reason = match report.value(place) {
-        Err(Unknown::NotGiven(id)) if id == MATERIAL.id => "Needs the material.".to_owned(),
-        Err(why) => why.reason(report.layout()),
-        Ok(_) => "Needs its limit.".to_owned(),
+    let reason = match report.undecided(build, place) {
+        Some(Unknown::NotGiven(id)) if id == MATERIAL.id => "Needs the material.".to_owned(),
+        Some(why) => why.reason(report.layout()),
+        None => String::new(),
     };
     vec![format!("Unknown: {what}. {reason} ").into()]
 }

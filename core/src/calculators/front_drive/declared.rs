@@ -73,6 +73,8 @@ choices! {
 
 /// What the pull of every pulley hangs on.
 const PULLS: &[Id] = &[LOW_CURRENT.id, RATED_CURRENT.id, ALTERNATOR_ROTOR.id, PUMP_POWER.id, PUMP_ROTOR.id];
+/// What the alternator makes hangs on its plate.
+const MADE: &[Id] = &[LOW_CURRENT.id, RATED_CURRENT.id];
 /// What the onset of cavitation hangs on, wherever the cap sits.
 const SUCTION: &[Id] = &[PUMP_NPSH.id, SUCTION_LOSS.id, GAS_VOLUME.id, HEADER_HEIGHT.id];
 
@@ -390,8 +392,8 @@ declare! {
     }
     output_column(PULLEYS) TENSION_IDLE: Force, "N", "tension-idle", "Span tension at idle", "In the span to the next pulley, charging." {}
     output_column(PULLEYS) TENSION_HIGH: Force, "N", "tension-high", "Span tension in a free rev", "In the span to the next pulley, in a free rev through the highest speed, the belt's own centrifugal pull included." {}
-    output_column(PULLEYS) GRIP_IDLE: Ratio, "", "grip-idle", "Grip at idle", "Tension ratio it can hold over the one it needs." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
-    output_column(PULLEYS) GRIP_HIGH: Ratio, "", "grip-high", "Grip in a free rev", "The same with every rotor spun up, just above idle or at the highest speed: the less of the two." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) }
+    output_column(PULLEYS) GRIP_IDLE: Ratio, "", "grip-idle", "Grip at idle", "Tension ratio it can hold over the one it needs." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) rests_on(PULLS) }
+    output_column(PULLEYS) GRIP_HIGH: Ratio, "", "grip-high", "Grip in a free rev", "The same with every rotor spun up, just above idle or at the highest speed: the less of the two." { at_least(LEAST_GRIP.id, Some(GRIP_NEAR.id)) rests_on(PULLS) }
     output_column(PULLEYS) BEARING_LOAD: Force, "N", "bearing-load", "Load on its bearing", "Largest push of the belt: standing, idling or revving." {}
 
     output CORD_LENGTH: Length, "mm", "cord-length", "Belt as drawn, along its cord", "Spans and arcs together." { digits(5) }
@@ -410,8 +412,8 @@ declare! {
 
     output CURVE_RISE: RotationalSpeed, "min⁻¹", "output-rise", "Rise of the output curve", "Speed over which the current comes within 37 % of its ceiling." {}
     output CURVE_CEILING: Current, "A", "output-ceiling", "Ceiling of the output curve", "Current it would reach at endless speed, cold." {}
-    output CURRENT_IDLE: Current, "A", "current-idle", "Current at idle", "What it gives, hot." { caution("Confirm with a clamp meter, hot, everything on.") }
-    output CURRENT_CRUISE: Current, "A", "current-cruise", "Current at cruise", "What it gives, hot." {}
+    output CURRENT_IDLE: Current, "A", "current-idle", "Current at idle", "What it gives, hot." { rests_on(MADE) caution("Confirm with a clamp meter, hot, everything on.") }
+    output CURRENT_CRUISE: Current, "A", "current-cruise", "Current at cruise", "What it gives, hot." { rests_on(MADE) }
     output BALANCE_IDLE: Current, "A", "balance-idle", "Left for the battery at idle", "Current made, hot, less current drawn." {
         at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) rests_on(&[LOW_CURRENT.id, RATED_CURRENT.id, LOAD_IDLE.id])
         caution("Confirm with a clamp meter, hot, everything on.")
@@ -461,7 +463,7 @@ declare! {
     output NPSH_REQUIRED: Length, "m", "npsh-required", "Suction head required", "At the highest engine speed." {}
     output CLEAR_SPEED: RotationalSpeed, "min⁻¹", "clear-speed", "Cavitation to stay above", "The highest engine speed and what one wants in hand." { digits(4) }
     output ONSET: RotationalSpeed, "min⁻¹", "cavitation-onset", "Cavitation begins", "Engine speed at which the pump begins to cavitate, at work." {
-        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) rests_on(SUCTION)
+        at_least(HIGHEST_SPEED.id, Some(CLEAR_SPEED.id)) rests_on(SUCTION) rests_on_while(CAP_PLACE.id, 1, RADIATOR_LOSS.id)
         caution("An estimate unless your pump was tested. Watch the temperature; never open a hot cap.")
     }
     output ONSET_REFERENCE: RotationalSpeed, "min⁻¹", "cavitation-onset-reference", "Cavitation begins, reference pulley", "The same with the reference pulleys." {
@@ -469,7 +471,7 @@ declare! {
     }
     output ONSET_OPEN: RotationalSpeed, "min⁻¹", "cavitation-onset-open", "Cavitation begins, cap leaking", "Engine speed with no pressure in the system, at work." {}
     output ONSET_WARM_UP: RotationalSpeed, "min⁻¹", "cavitation-onset-warm-up", "Cavitation begins, warming up", "Lowest engine speed on the way from cold to work, the system not yet at pressure." {
-        at_least(IDLE.id, Some(HIGHEST_SPEED.id)) rests_on(SUCTION)
+        at_least(IDLE.id, Some(HIGHEST_SPEED.id)) rests_on(SUCTION) rests_on_while(CAP_PLACE.id, 1, RADIATOR_LOSS.id)
         caution("Do not rev an engine that is not yet warm.")
     }
     output WARM_UP_WORST: Temperature, "°C", "warm-up-worst", "Worst while warming up at", "Coolant temperature at which the pump cavitates soonest." {}

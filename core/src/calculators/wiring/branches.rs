@@ -12,6 +12,9 @@ const NOT_LISTED: Unknown = Unknown::NoSolution("Its branch is not in the list o
 const TWICE: Unknown = Unknown::NoSolution("Two branches have this letter.");
 const RING: Unknown = Unknown::NoSolution("These branches leave from one another in a ring.");
 const EMPTY: Unknown = Unknown::NoSolution("No circuit runs through it.");
+const UNSIZED: Unknown = Unknown::NoSolution("A circuit that runs through it has no size yet.");
+/// Why a wire's heat is not known although its own row lacks nothing.
+pub(super) const UNSIZED_BESIDE: Unknown = Unknown::NoSolution("A circuit that shares its way has no size yet.");
 const NO_END: Unknown = Unknown::NoSolution("The wires of this branch heat themselves up without end.");
 
 /// One branch.
@@ -24,6 +27,8 @@ pub(super) struct Stretch {
     /// Bits of the branches from here to the fuse box, this one included.
     path: Result<u16, Unknown>,
     packing: Packing,
+    /// Wires that run through it and have no size yet.
+    unsized_wires: u32,
     /// Heat its currents would make at 20 °C, W/m.
     cold: f64,
     /// Insulation of its last wire: of its only one, if it has one.
@@ -66,6 +71,7 @@ impl Loom {
             hottest: Err(NOT_LISTED),
             path: Err(NOT_LISTED),
             packing: Packing::NONE,
+            unsized_wires: 0,
             cold: 0.0,
             lone: 0.0,
         };
@@ -112,11 +118,22 @@ impl Loom {
         }
     }
 
+    /// Lays wires of which size or load is not known: how thick and how warm it gets where they run is not known either. They
+    /// may run anywhere where no branch is given.
+    pub(super) fn lay_unsized(&mut self, branch: Result<Branch, Unknown>, count: u32) {
+        let path = branch.map_or(Ok(Path(u16::MAX)), |branch| self.path(branch));
+        for at in path.into_iter().flatten() {
+            self.stretches[at].unsized_wires += count;
+        }
+    }
+
     /// Lets every branch with wires settle.
     pub(super) fn settle(self, conductivity: Result<ThermalConductivity, Unknown>) -> SettledLoom {
         let mut bundles = [Err(EMPTY); BRANCHES_AT_MOST];
         for (stretch, bundle) in self.stretches.iter().zip(&mut bundles) {
-            if stretch.packing.wires > 0 {
+            if stretch.unsized_wires > 0 {
+                *bundle = Err(UNSIZED);
+            } else if stretch.packing.wires > 0 {
                 let (cold, lone) = (HeatPerLength::from_si(stretch.cold), ThermalResistance::from_si(stretch.lone));
                 *bundle = stretch.air.and_then(|air| Bundle::settle(stretch.packing, cold, lone, air, conductivity?).ok_or(NO_END));
             }
@@ -129,25 +146,31 @@ impl SettledLoom {
     /// Bundles from this branch to the fuse box.
     #[inline]
     pub(super) fn path(&self, branch: Branch) -> Result<impl Iterator<Item = Result<&Bundle, Unknown>> + Clone + use<'_>, Unknown> {
-        Ok(self.loom.path(branch)?.map(|at| self.bundles[at].as_ref().map_err(|why| *why)))
+        let beside = |why: &Unknown| if *why == UNSIZED { UNSIZED_BESIDE } else { *why };
+        Ok(self.loom.path(branch)?.map(move |at| self.bundles[at].as_ref().map_err(beside)))
     }
 
-    /// Wires of a branch that is in the list and leads to the fuse box.
-    pub(super) fn packing(&self, branch: Branch) -> Result<Packing, Unknown> {
+    /// So many wires run through a branch that is in the list and leads to the fuse box.
+    pub(super) fn wires(&self, branch: Branch) -> Result<u32, Unknown> {
         let stretch = &self.loom.stretches[branch as usize];
-        stretch.path.map(|_| stretch.packing)
+        stretch.path.map(|_| stretch.packing.wires + stretch.unsized_wires)
+    }
+
+    /// How thick it is. A wire has a diameter, an empty branch has none.
+    pub(super) fn across(&self, branch: Branch) -> Result<Length, Unknown> {
+        let stretch = &self.loom.stretches[branch as usize];
+        match (self.wires(branch)?, stretch.unsized_wires) {
+            (0, _) => Err(EMPTY),
+            (_, 0) => Ok(stretch.packing.diameter()),
+            _ => Err(UNSIZED),
+        }
     }
 
     /// The branch's own bundle.
     pub(super) fn bundle(&self, branch: Branch) -> Result<&Bundle, Unknown> {
-        self.packing(branch)?;
+        self.wires(branch)?;
         self.bundles[branch as usize].as_ref().map_err(|why| *why)
     }
-}
-
-/// A wire has a diameter, an empty branch has none.
-pub(super) fn across(packing: Packing) -> Result<Length, Unknown> {
-    if packing.wires == 0 { Err(EMPTY) } else { Ok(packing.diameter()) }
 }
 
 /// Follows a branch to the fuse box through those it leaves from.

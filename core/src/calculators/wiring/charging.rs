@@ -66,7 +66,8 @@ fn demand(case: &mut Case<'_>) -> Result<Demand, Unknown> {
         others: output * others,
         length: case.of(CHARGE_CABLE)?,
         insulation: case.of(HEAVY_INSULATION)?.stands(),
-        fuse: Some(Fuse::new(case.of(CHARGE_FUSE)?)),
+        // How much is lost does not hang on it.
+        fuse: None,
     })
 }
 
@@ -94,11 +95,12 @@ fn run_sizes(case: &mut Case<'_>) {
     case.answer(CHARGE_LASTING, |case| Ok(case.of(HEAVY_INSULATION)?.stands().lasting));
     case.answer(CHARGE_SMALLEST, |case| {
         let (demand, range, least) = (demand(case)?, case.of(SIZE_RANGE)?, case.of(LEAST_SIZE)?);
+        let fuse = Fuse::new(case.of(CHARGE_FUSE)?);
         let range = sizes(range);
         let air = case.of(BAY_AIR)?;
         let (first, _) = demand.smallest_alone(range, least, air)?;
         let mut wires = range[first..].iter().map(|&at| &conductors::SIZES[usize::from(at)]);
-        let wire = wires.find(|wire| guarded(&demand, wire, air)).ok_or(NOTHING_PASSES)?;
+        let wire = wires.find(|wire| guarded(&demand, fuse, wire, air)).ok_or(NOTHING_PASSES)?;
         Ok(demand.say(case, wire))
     });
 }
@@ -119,9 +121,9 @@ fn settle(demand: &Demand, wire: &Conductor, air: Temperature) -> Option<(Way, T
     Some((way, way.cylinder.settle(cold, inner)?.copper))
 }
 
-/// Whether a fuse guards this size.
-fn guarded(demand: &Demand, wire: &Conductor, air: Temperature) -> bool {
-    let Some((fuse, (way, temperature))) = demand.fuse.zip(settle(demand, wire, air)) else { return false };
+/// Whether the fuse guards this size.
+fn guarded(demand: &Demand, fuse: Fuse, wire: &Conductor, air: Temperature) -> bool {
+    let Some((way, temperature)) = settle(demand, wire, air) else { return false };
     Tried { wire, insulation: demand.insulation, way, running: temperature.si() }.guard(fuse) == Guard::Guards
 }
 
@@ -176,9 +178,8 @@ fn run_charging(case: &mut Case<'_>) {
         let numbers = [demand.peak.si(), wire.resistance.si(), temperature.si(), demand.length.si(), others.si()];
         Ok(case.say(&CHARGE_LOSS, &numbers, lost))
     });
-    case.answer(CHARGE_GUARD, |_| {
-        let Settled { demand, wire, way, temperature } = settled?;
-        let fuse = demand.fuse.ok_or(NO_FUSE_SOLD)?;
+    case.answer(CHARGE_GUARD, |case| {
+        let (Settled { demand, wire, way, temperature }, fuse) = (settled?, Fuse::new(case.of(CHARGE_FUSE)?));
         if fuse.rating.si() < demand.rms.si() * OVER_OUTPUT * (1.0 - 1e-12) {
             return Ok(Guard::TooSmall);
         }

@@ -1,6 +1,6 @@
 //! Does the size in force pass, and how warm is each branch of the loom with everything as it is?
 
-use super::branches::{Loom, SettledLoom, across};
+use super::branches::{Loom, SettledLoom};
 use super::bundle::Way;
 use super::choices::{Check, Guard, Protection};
 use super::drop::{BETTER_SHARE, fault_current, loop_drop};
@@ -149,15 +149,18 @@ impl Placed {
     }
 }
 
-/// The loom with every circuit at its size in force, settled; a row of which something is not known is left out, and says
-/// so itself.
+/// The loom with every circuit at its size in force, settled; where one of which size or load is not known runs, nobody
+/// knows how warm it gets.
 pub(super) fn loom(cells: &mut impl Reads, conductivity: Result<ThermalConductivity, Unknown>) -> SettledLoom {
     let mut loom = Loom::read(cells);
     for row in 0..cells.count(CIRCUITS) {
         let (size, rms, branch) = (cells.read(SIZE, row), cells.read(RMS, row), cells.read(BRANCH, row));
-        if let (Ok(Some(wire)), Ok(rms), Ok(branch)) = (size.map(Conductor::of), rms, branch) {
-            let cold = rms.si() * rms.si() * wire.resistance.si();
-            loom.lay(branch, &wire, cold, cells.read(RETURN, row).map_or(1, wires_of));
+        let count = cells.read(RETURN, row).map(wires_of);
+        match (size.map(Conductor::of), rms, branch, count) {
+            (Ok(Some(wire)), Ok(rms), Ok(branch), Ok(count)) => {
+                loom.lay(branch, &wire, rms.si() * rms.si() * wire.resistance.si(), count);
+            }
+            _ => loom.lay_unsized(branch, count.unwrap_or(1)),
         }
     }
     loom.settle(conductivity)
@@ -277,11 +280,11 @@ fn with_load_and_short(guard: Guard, fuse: Fuse, load: Current, short: Current, 
 
 fn branch(case: &mut Case<'_>, row: usize, loom: &SettledLoom, cover: Result<Length, Unknown>) {
     let letter = case.cell(BRANCH_LETTER, row);
-    let packing = letter.and_then(|letter| loom.packing(letter));
+    let wires = letter.and_then(|letter| loom.wires(letter)).map(f64::from);
     let bundle = letter.and_then(|letter| loom.bundle(letter));
-    case.answer_row(WIRES, row, |_| Ok(ratio(f64::from(packing?.wires))));
-    let across = packing.and_then(across);
-    case.answer_row(BUNDLE_DIAMETER, row, |case| Ok(case.say(&ACROSS, &[f64::from(packing?.wires)], across?)));
+    case.answer_row(WIRES, row, |_| Ok(ratio(wires?)));
+    let across = letter.and_then(|letter| loom.across(letter));
+    case.answer_row(BUNDLE_DIAMETER, row, |case| Ok(case.say(&ACROSS, &[wires?], across?)));
     case.answer_row(SLEEVE, row, |case| Ok(case.say(&SLEEVE_LINE, &[across?.si()], across? * 1.1)));
     case.answer_row(GROMMET, row, |case| Ok(case.say(&GROMMET_LINE, &[across?.si(), cover?.si()], across? + cover? * 2.0)));
     case.answer_row(BRANCH_HEAT, row, |_| Ok(bundle?.heat));

@@ -394,7 +394,7 @@ declare! {
     output_column(CIRCUITS) GAUGE: Gauge, "", "gauge", "AWG not thinner", "The even American gauge whose copper is not less." {}
     output_column(CIRCUITS) CUT_LENGTH: Length, "m", "cut-length", "Cut to", "Wire out, with the allowance for service." {}
 
-    output_column(BRANCHES) WIRES: Ratio, "", "wires", "Wires", "Own returns included; circuits whose load is not given are not counted." {}
+    output_column(BRANCHES) WIRES: Ratio, "", "wires", "Wires", "Own returns included." {}
     output_column(BRANCHES) BUNDLE_DIAMETER: Length, "mm", "bundle-diameter", "Bundle", "Without tape or sleeve; wires cross and lie loosely." {}
     output_column(BRANCHES) SLEEVE: Length, "mm", "sleeve", "Sleeve's bore at least", "A tenth over the bundle." {}
     output_column(BRANCHES) GROMMET: Length, "mm", "grommet", "Grommet's bore at least", "Bundle with its tape or sleeve." {}
@@ -407,10 +407,10 @@ declare! {
     output LOAD_AT_IDLE: Current, "A", "load-at-idle", "Load at idle", "Average of every circuit, and all else." {}
     output LOAD_AT_CRUISE: Current, "A", "load-at-cruise", "Load at cruise", "Average of every circuit, and all else." {}
     output BALANCE_AT_IDLE: Current, "A", "balance-at-idle", "Over at idle", "What the alternator makes over the load; below nothing the battery pays." {
-        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) caution("Confirm with a clamp meter, hot, everything on.")
+        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) rests_on(&[MADE_AT_IDLE.id]) caution("Confirm with a clamp meter, hot, everything on.")
     }
     output BALANCE_AT_CRUISE: Current, "A", "balance-at-cruise", "Over at cruise", "What the alternator makes over the load; below nothing the battery pays." {
-        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) caution("Confirm with a clamp meter, hot, everything on.")
+        at_least(LEAST_BALANCE.id, Some(CHARGE_ALLOWANCE.id)) rests_on(&[MADE_AT_CRUISE.id]) caution("Confirm with a clamp meter, hot, everything on.")
     }
     output DRAIN_AT_IDLE: Time, "h", "drain-at-idle", "Battery lasts at idle", "Until its usable share is gone." {}
     output DRAIN_AT_CRUISE: Time, "h", "drain-at-cruise", "Battery lasts at cruise", "Until its usable share is gone." {}
@@ -426,7 +426,7 @@ declare! {
         at_most(POSITIVE_ALLOWED.id, Some(POSITIVE_NEAR.id)) caution("Unfused: sleeve it, clamp it, keep it off edges and the exhaust.")
     }
     output RETURN_DROP: Voltage, "V", "crank-return-drop", "Starter's return loses", "While cranking: strap, body, earth cable and their joints, as hot as the bay." {
-        at_most(RETURN_ALLOWED.id, Some(RETURN_NEAR.id)) caution("Without a strap the starter returns through a throttle cable or a fuel pipe.")
+        at_most(RETURN_ALLOWED.id, Some(RETURN_NEAR.id)) caution("Without a strap, current returns through a throttle cable or a fuel pipe: it burns or leaks.")
     }
     output STARTER_VOLTAGE: Voltage, "V", "starter-voltage", "Left at the starter", "While it turns." {
         at_least(STARTER_LEAST.id, Some(STARTER_NEAR.id)) caution("Disconnect the battery before you touch these cables: a spanner across them welds.")
@@ -435,10 +435,10 @@ declare! {
         at_least(CONTROL_LEAST.id, Some(CONTROL_NEAR.id))
     }
     output STRAY_CURRENT: Current, "A", "stray-current", "Through cables and pipes", "What passes the strap by, while the heaviest current flows through it." {
-        at_most(STRAY_ALLOWED.id, Some(STRAY_NEAR.id)) caution("Without a strap the starter returns through a throttle cable or a fuel pipe: it burns or leaks.")
+        at_most(STRAY_ALLOWED.id, Some(STRAY_NEAR.id)) caution("Without a strap, current returns through a throttle cable or a fuel pipe: it burns or leaks.")
     }
     output STRAP_DROP: Voltage, "V", "strap-drop", "Strap loses running", "At the alternator's full output." {
-        at_most(STRAP_ALLOWED.id, Some(STRAP_NEAR.id)) caution("Without a strap the starter returns through a throttle cable or a fuel pipe.")
+        at_most(STRAP_ALLOWED.id, Some(STRAP_NEAR.id)) caution("Without a strap, current returns through a throttle cable or a fuel pipe: it burns or leaks.")
     }
     output SENSOR_ERROR: Voltage, "V", "sensor-error", "Sensors are off by", "What the strap loses lies between sensor and control unit." {
         at_most(ERROR_ALLOWED.id, Some(ERROR_NEAR.id))

@@ -168,7 +168,18 @@ fn run_coils(case: &mut Case<'_>) {
 
 pub(super) const LOADS: Step = Step {
     name: "what each circuit draws",
-    reads: &[CURRENT.id, PATTERN.id, DUTY_AT_IDLE.id, DUTY_AT_CRUISE.id, DUTY_AT_MOST.id, FUSE_SHARE.id, FUSE_BOX_AIR.id, LEAST_FUSE.id],
+    reads: &[
+        CURRENT.id,
+        LOAD_BY.id,
+        CURRENT_OF_POWER.id,
+        PATTERN.id,
+        DUTY_AT_IDLE.id,
+        DUTY_AT_CRUISE.id,
+        DUTY_AT_MOST.id,
+        FUSE_SHARE.id,
+        FUSE_BOX_AIR.id,
+        LEAST_FUSE.id,
+    ],
     writes: &[RMS.id, PEAK.id, AVERAGE_AT_IDLE.id, AVERAGE_AT_CRUISE.id, SUGGESTED_FUSE.id],
     run: run_loads,
 };
@@ -179,7 +190,12 @@ fn run_loads(case: &mut Case<'_>) {
     let carried = share.and_then(|share| Ok(fuse_share(share, box_air?)));
     let least = case.of(LEAST_FUSE);
     for row in 0..case.rows(CIRCUITS) {
-        let (current, pattern) = (case.cell(CURRENT, row), case.cell(PATTERN, row));
+        // A current typed before its power was asked for is not what it draws.
+        let current = match case.cell(LOAD_BY, row) {
+            Ok(LoadBy::Power) => case.cell(CURRENT_OF_POWER, row),
+            _ => case.cell(CURRENT, row),
+        };
+        let pattern = case.cell(PATTERN, row);
         let on = |case: &mut Case<'_>, duty: Column<Ratio>| {
             let duty = case.cell(duty, row)?;
             // Only ramps, of several coils together, fill more than the whole time.

@@ -1,5 +1,6 @@
 //! The wiring's answer in words: the worst circuit, or whatever else is worse.
 
+use super::branches::UNSIZED_BESIDE;
 use super::choices::{Check, Guard};
 use super::{
     ALLOWED, BALANCE_AT_CRUISE, BALANCE_AT_IDLE, CHECK, CIRCUITS, DRAIN_AT_CRUISE, DRAIN_AT_IDLE, DROP, GUARD, LASTING, NAME, SIZE,
@@ -35,7 +36,8 @@ fn share(report: &Report, at: usize) -> f64 {
 /// Circuits, worst first: by verdict, then by the share of the allowed voltage they lose, then in their order.
 pub(super) fn by_need(build: &Build, report: &Report) -> Vec<usize> {
     let mut rows: Vec<usize> = (0..build.rows(CIRCUITS).len()).collect();
-    let need = |at: usize| (verdict(build, report, at), share(report, at));
+    // Of those of which nobody can tell, one that lacks something itself.
+    let need = |at: usize| ((verdict(build, report, at), report.cell(CHECK, at) != Err(UNSIZED_BESIDE)), share(report, at));
     rows.order_by(|&left, &right| {
         let ((one, much), (other, less)) = (need(left), need(right));
         other.cmp(&one).then(less.total_cmp(&much))
@@ -67,7 +69,7 @@ fn circuit(build: &Build, report: &Report, at: usize, all: usize, failing: usize
     match report.cell(CHECK, at) {
         Err(why) => {
             let needs = match why {
-                Unknown::NotGiven(id) => format!("{name} needs its {}.", lower_first(report.layout().spec(id).label)),
+                Unknown::NotGiven(id) => format!("{name} needs “{}”.", report.layout().spec(id).label),
                 _ => format!("{name}: {}", lower_first(&why.reason(report.layout()))),
             };
             vec![format!("Unknown: {failing} of {all}. {needs}").into()]
@@ -131,12 +133,16 @@ fn other(build: &Build, report: &Report, place: Place, circuits: usize, of_circu
     let standing = report.standing(build, place);
     let label = lower_first(spec.label);
     let mut pieces: Vec<Piece> = Vec::new();
-    match (report.value(place), spec.kind) {
+    // Its limit may be what is not known.
+    match (report.undecided(build, place).map_or_else(|| report.value(place), Err), spec.kind) {
         (Err(why), _) => pieces.push(format!("Unknown: {label}. {}", why.reason(layout)).into()),
         (Ok(value), Kind::Choice(choices)) => {
             let found = choices.get(value as usize).map_or("", |choice| choice.label);
             let word = if standing.verdict == Verdict::Beyond { "Beyond" } else { "Only just" };
             pieces.push(format!("{word}: {label}: {found}.").into());
+        }
+        (Ok(value), Kind::Quantity { unit, .. }) if standing.estimate => {
+            pieces.extend([format!("By estimate: {label} ").into(), Piece::Figure { value, unit, digits: spec.digits }, ".".into()]);
         }
         (Ok(value), Kind::Quantity { unit, .. }) => {
             let beyond = standing.verdict == Verdict::Beyond;

@@ -196,14 +196,15 @@ const CIRCUITS_AT_MOST: usize = 200;
 struct Sized {
     demand: Demand,
     branch: Branch,
-    /// Wires it lays in its branch.
-    wires: u32,
     /// Place of its size in the range.
     at: usize,
     governs: Governs,
 }
 
 type Round = Result<Sized, Unknown>;
+
+/// Where a row runs, and how many wires it lays there.
+type Laid = (Result<Branch, Unknown>, u32);
 
 pub(super) const SIZES_THAT_PASS: Step = Step {
     name: "the smallest size of each circuit",
@@ -238,9 +239,11 @@ fn size<const MOST: usize>(case: &mut Case<'_>) {
     let (range, least) = (case.of(SIZE_RANGE).map(sizes), case.of(LEAST_SIZE));
     let empty = Loom::read(case);
     let mut rounds: [Round; MOST] = [Err(Unknown::NotComputed); MOST];
+    let mut laid: [Laid; MOST] = [(Err(Unknown::NotComputed), 1); MOST];
     let rows = case.rows(CIRCUITS).min(MOST);
-    for (row, round) in rounds[..rows].iter_mut().enumerate() {
-        *round = alone(case, row, &empty, range, least);
+    for (row, (round, laid)) in rounds[..rows].iter_mut().zip(&mut laid).enumerate() {
+        *laid = (case.cell(BRANCH, row), case.cell(RETURN, row).map_or(1, wires_of));
+        *round = alone(case, row, &empty, range, least, laid.0);
         case.answer_row(SMALLEST_ALONE, row, |case| {
             let Sized { demand, at, .. } = (*round)?;
             Ok(demand.say(case, &SIZES[usize::from(range?[at])]))
@@ -248,7 +251,7 @@ fn size<const MOST: usize>(case: &mut Case<'_>) {
     }
     if let Ok(range) = range {
         let conductivity = case.of(CONDUCTIVITY);
-        while together(&mut rounds[..rows], &empty, range, conductivity) {}
+        while together(&mut rounds[..rows], &laid[..rows], &empty, range, conductivity) {}
     }
     for (row, round) in rounds[..rows].iter().enumerate() {
         case.answer_row(SMALLEST, row, |case| {
@@ -259,18 +262,31 @@ fn size<const MOST: usize>(case: &mut Case<'_>) {
     }
 }
 
-fn alone(case: &mut Case<'_>, row: usize, loom: &Loom, range: Result<&'static [u8], Unknown>, least: Result<Area, Unknown>) -> Round {
-    let (demand, branch) = (demand_of(case, row)?, case.cell(BRANCH, row)?);
+fn alone(
+    case: &mut Case<'_>,
+    row: usize,
+    loom: &Loom,
+    range: Result<&'static [u8], Unknown>,
+    least: Result<Area, Unknown>,
+    branch: Result<Branch, Unknown>,
+) -> Round {
+    let (demand, branch) = (demand_of(case, row)?, branch?);
     let (at, governs) = demand.smallest_alone(range?, least?, loom.hottest_air(branch)?)?;
-    Ok(Sized { demand, branch, wires: case.cell(RETURN, row).map_or(1, wires_of), at, governs })
+    Ok(Sized { demand, branch, at, governs })
 }
 
-/// Lays all rows at their sizes and makes those thicker that do not pass there; true when any was.
-fn together(rounds: &mut [Round], empty: &Loom, range: &[u8], conductivity: Result<ThermalConductivity, Unknown>) -> bool {
+/// Lays all rows at their sizes and makes those thicker that do not pass there; true when any was. Beside one without a size
+/// nobody knows.
+fn together(rounds: &mut [Round], laid: &[Laid], empty: &Loom, range: &[u8], conductivity: Result<ThermalConductivity, Unknown>) -> bool {
     let mut loom = empty.clone();
-    for Sized { demand, branch, wires, at, .. } in rounds.iter().flatten() {
-        let wire = &SIZES[usize::from(range[*at])];
-        loom.lay(*branch, wire, demand.cold(wire), *wires);
+    for (round, laid) in rounds.iter().zip(laid) {
+        match round {
+            Ok(Sized { demand, branch, at, .. }) => {
+                let wire = &SIZES[usize::from(range[*at])];
+                loom.lay(*branch, wire, demand.cold(wire), laid.1);
+            }
+            Err(_) => loom.lay_unsized(laid.0, laid.1),
+        }
     }
     let loom = loom.settle(conductivity);
     let mut thicker = false;

@@ -119,7 +119,9 @@ fn fragment(text: &str) -> Result<String, Unreadable> {
     // A few such letters only, lest many of them cost as much as many times many.
     let begins = |rest: &str| rest.chars().take(BEFORE_HEAD).take_while(|&letter| outside(letter)).map(char::len_utf8).sum::<usize>();
     let fragments = || text.match_indices('#').map(|(at, _)| &text[at + 1..]).map(|rest| &rest[begins(rest)..]);
-    let found = match fragments().find(|found| has_head(found)).or_else(|| fragments().next_back()) {
+    // A note may have a `#` or an address in it.
+    let bare = Some(text.trim_start_matches(outside)).filter(|bare| has_head(bare));
+    let found = match bare.or_else(|| fragments().find(|found| has_head(found))).or_else(|| fragments().next_back()) {
         Some(fragment) => fragment,
         None if text.contains("://") => return Err(Unreadable::NoFragment),
         None => text.trim_start_matches(outside),

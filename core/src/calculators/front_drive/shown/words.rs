@@ -59,7 +59,11 @@ pub(in super::super) fn sentence(build: &Build, report: &Report) -> Sentence {
             Err(Unknown::NotGiven(_)) if asked => continue,
             Err(why) => {
                 asked = true;
-                pieces.push(format!("Unknown: {} ", lower_first(&why.reason(report.layout()))).into());
+                let said: Piece = format!("Unknown: {} ", lower_first(&why.reason(report.layout()))).into();
+                if pieces.contains(&said) {
+                    continue;
+                }
+                pieces.push(said);
             }
         }
         statements += 1;

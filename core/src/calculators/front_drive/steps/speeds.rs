@@ -177,12 +177,17 @@ pub(in super::super) const ALTERNATOR: Step = Step {
         });
         case.answer(LEAST_ALTERNATOR_PULLEY, |case| {
             let (engine, limit, least) = (case.of(HIGHEST_SPEED)?, case.of(ALTERNATOR_LIMIT)?, case.of(LEAST_GROOVED)?);
-            let slow = diameter_for(case, crank, engine, limit)?;
+            // Belts show a smaller line difference than the nominal one, and then the alternator turns faster.
+            let (nominal, measured) = (
+                diameter_for(case, crank, engine, limit, LINE_DIFFERENCE)?,
+                diameter_for(case, crank, engine, limit, LINE_DIFFERENCE_MEASURED)?,
+            );
+            let slow = nominal.max(measured);
             Ok(case.say(&LARGER, &[slow.si(), least.si()], slow.max(least)))
         });
         case.answer(MOST_ALTERNATOR_PULLEY, |case| {
             let (engine, wanted) = (case.of(IDLE)?, case.of(IDLE_WANTED)?);
-            diameter_for(case, crank, engine, wanted)
+            diameter_for(case, crank, engine, wanted, LINE_DIFFERENCE)
         });
     },
 };
@@ -193,8 +198,9 @@ fn diameter_for(
     crank: Result<usize, Unknown>,
     engine: RotationalSpeed,
     wanted: RotationalSpeed,
+    difference: Input<Length>,
 ) -> Result<Length, Unknown> {
-    let (crank, slip, difference) = (case.cell(BELT_LINE, crank?)?, case.of(SLIP)?, case.of(LINE_DIFFERENCE)?);
+    let (crank, slip, difference) = (belt_line(case, crank?, difference)?, case.of(SLIP)?, case.of(difference)?);
     let line = speeds::diameter_for(wanted, engine, crank) * (1.0 - slip.si());
     let numbers = [crank.si(), engine.si(), wanted.si(), slip.si(), difference.si()];
     Ok(case.say(&DIAMETER_FOR, &numbers, line - difference * 2.0))
