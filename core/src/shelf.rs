@@ -228,6 +228,19 @@ impl Shelf {
     }
 }
 
+/// Puts an input back: to what the part fitted last sets there, of those that are on these shelves; else to its default, or
+/// to following.
+pub fn put_back(shelves: &[Shelf], build: &mut Build, place: Place) {
+    build.put_back(place);
+    for at in 0..build.parts().len() {
+        let part = find(shelves, &build.parts()[at]).and_then(|at| at.of(shelves));
+        if let Some((_, value)) = part.and_then(|part| part.sets.iter().find(|(set, _)| *set == place)) {
+            // What the part could not set before stays as it is usual.
+            _ = build.set_from_part(place, *value, at as u16);
+        }
+    }
+}
+
 /// The part of these shelves that is fitted, if it is still on one.
 #[must_use]
 pub fn find(shelves: &[Shelf], fitted: &Fitted) -> Option<At> {

@@ -60,6 +60,28 @@ fn values_are_read_as_fields_read_them() {
 }
 
 #[test]
+fn what_is_typed_over_a_parts_value_gives_way_to_it_again() {
+    let shelf = sound(r#"{"id":"s78","name":"Slave 7/8","slot":"slave","sets":{"clutch.slave-bore":"7/8 in"}}"#);
+    let (bore, ratio): (Place, Place) = (clutch::SLAVE_BORE.id.into(), clutch::FORK_RATIO.id.into());
+    let mut build = Build::default();
+    choose(&shelf, &mut build, "s78");
+    for place in [bore, ratio] {
+        build.set(place, 0.02).or_else(|_| build.set(place, 2.0)).expect("in range");
+    }
+    let fitted = core::slice::from_ref(&shelf);
+    let mut without = build.clone();
+    shelf::put_back(fitted, &mut build, bore);
+    shelf::put_back(fitted, &mut build, ratio);
+    assert_eq!((build.origin(bore), build.own_value(bore)), (Origin::Part(0), Some(inches(0.875).si())));
+    assert_eq!(build.origin(ratio), Origin::Usual);
+    // Taken away, it leaves what is usual.
+    build.remove_part(0);
+    assert_eq!(build, Build::default());
+    shelf::put_back(&[], &mut without, bore);
+    assert_eq!(without.origin(bore), Origin::Usual, "its shelf is not at hand");
+}
+
+#[test]
 fn a_price_is_read_with_its_marks_wherever_they_are_plain() {
     for (amount, price) in [
         (r#""1,234.50""#, "1234.50 EUR"),
@@ -68,6 +90,7 @@ fn a_price_is_read_with_its_marks_wherever_they_are_plain() {
         (r#""1,234,567""#, "1234567.00 EUR"),
         (r#""1234.567""#, "1234.567 EUR"),
         (r#""0.125""#, "0.125 EUR"),
+        (r#""999999.999""#, "999999.999 EUR"),
         // A number of JSON has one mark alone.
         ("1.234", "1.234 EUR"),
         ("0", "0.00 EUR"),
@@ -117,6 +140,10 @@ fn what_is_wrong_is_said_by_part_and_the_rest_loads() {
         (
             r#""price":{"amount":3.00001,"currency":"EUR"}"#,
             "P: “3.00001” is no price: a number of at most three decimals, such as 48.50. It has none now.",
+        ),
+        (
+            r#""price":{"amount":1234.56789,"currency":"EUR"}"#,
+            "P: “1234.56789” is no price: a number of at most three decimals, such as 48.50. It has none now.",
         ),
         (
             r#""price":{"amount":"1,234","currency":"USD"}"#,

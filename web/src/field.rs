@@ -13,6 +13,7 @@ use crate::figure;
 use crate::history::Gesture;
 use crate::measure;
 use crate::page::focus_later;
+use crate::parts::shelves;
 use crate::signal::{State, memo};
 use crate::words;
 use entry::Entry;
@@ -22,7 +23,8 @@ use options::options;
 use slider::slider;
 use text::text_input;
 use tolerance::tolerance;
-use trialfit_core::build::Origin;
+use trialfit_core::build::{Build, Origin};
+use trialfit_core::shelf;
 use trialfit_core::show::{self, Shown};
 use trialfit_core::spec::{Id, Kind, Place};
 
@@ -139,12 +141,16 @@ fn put_back_button(place: Place) -> El {
     button("quiet put-back", &format!("{}.put-back", Bench::get().key(place)))
         .set("aria-label", &words::act_of(words::PUT_BACK, spec_of(place).label))
         .text(words::PUT_BACK)
-        .on_press(move || put_back(place))
+        .on_press(move || {
+            let fits = Bench::get().build().with_untracked(|build| !build.parts().is_empty());
+            let shelves = if fits { shelves() } else { Vec::new() };
+            put_back(place, move |build| shelf::put_back(&shelves, build, place));
+        })
 }
 
-fn put_back(place: Place) {
+fn put_back(place: Place, how: impl FnOnce(&mut Build) + 'static) {
     let bench = Bench::get();
-    bench.edit(Gesture::Once, spec_of(place).label, move |build| build.put_back(place));
+    bench.edit(Gesture::Once, spec_of(place).label, how);
     // The button that was pressed is gone; the field is what it spoke of.
     focus_later(bench.key(place));
 }
@@ -159,7 +165,7 @@ fn more_about(place: Place, entry: Option<Entry>) -> El {
         let usual = (!is_text(place) && bench.origin(place) != Origin::Usual).then(|| usual_value(place)).flatten()?;
         let what = if spec.of_the_car { words::LIKE_THE_DEMO } else { words::DONT_KNOW };
         let words = words::back_to(what, Some(&usual));
-        Some(button("quiet", &id("dont-know")).text(&words).on_press(move || put_back(place)))
+        Some(button("quiet", &id("dont-know")).text(&words).on_press(move || put_back(place, move |build| build.put_back(place))))
     };
     let not_given = move || {
         (!is_text(place) && bench.origin(place) != Origin::Missing).then(|| {

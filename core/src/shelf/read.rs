@@ -403,7 +403,8 @@ fn thousandths(amount: &Figure) -> Result<Option<u64>, EntryError> {
         Figure::Text(text) => read_quantity(text, Ratio::DIMENSION, &Ratio::DIMENSION.units[0])?,
     };
     let thousandths = (number * 1000.0).round();
-    let exact = (number * 1000.0 - thousandths).abs() <= 1e-6 * thousandths.max(1e-3);
+    // Off by the rounding of the number and of the product, and no more.
+    let exact = (number * 1000.0 - thousandths).abs() <= 2.0 * f64::EPSILON * thousandths;
     Ok((exact && (0.0..1e12).contains(&thousandths)).then_some(thousandths as u64))
 }
 
