@@ -32,10 +32,11 @@ async function keepForOffline() {
     else delete root.dataset.update;
   });
   registration = await workers.register('./sw.js', { updateViaCache: 'none' });
+  const installs = () => registration.installing?.addEventListener('statechange', updateIsWaiting);
   updateIsWaiting();
-  registration.addEventListener('updatefound', () => {
-    registration.installing?.addEventListener('statechange', updateIsWaiting);
-  });
+  // One may have begun before anybody could hear of it.
+  installs();
+  registration.addEventListener('updatefound', installs);
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') registration.update().catch(() => {});
   });

@@ -33,7 +33,7 @@ async function keep() {
   const response = await get(PAGE, 'no-cache');
   // A host in the middle of publishing may still give, or already give, the page of another version.
   if (!(await response.clone().text()).includes(VERSION)) throw new Error('the page is of another version');
-  await cache.put(PAGE, response);
+  await cache.put(PAGE, asItself(response));
 }
 
 async function keepFile(cache, name) {
@@ -64,6 +64,12 @@ async function languagesRead() {
     }
   }
   return read;
+}
+
+// Browsers refuse what was redirected as the answer to a navigation.
+function asItself(response) {
+  const { headers, redirected, status, statusText } = response;
+  return redirected ? new Response(response.body, { headers, status, statusText }) : response;
 }
 
 async function get(url, cache) {

@@ -275,7 +275,7 @@ impl Plan {
             writes(action).into_iter().for_each(|id| pending[flat(id)] = false);
             order.push(action);
         }
-        debug_assert!(order.len() <= 128, "one bit for each action");
+        assert!(order.len() <= 128, "one bit for each action");
         let mut plan = Self { downstream: vec![Actions::default(); next], upstream: vec![Actions::default(); next], bases, order };
         // Backwards: what hangs on an action's writes is already known when its reads are visited.
         for (bit, &action) in plan.order.iter().enumerate().rev() {

@@ -100,7 +100,7 @@ fn ask_for(screen: Screen, unknown: bool) -> Option<El> {
     let before = match bench.history.with(History::undoes).as_deref() {
         _ if !unknown => "",
         Some(words::CLEARING) => words::DEMO_IS_BACK,
-        None if bench.with_keeper(|keeper| keeper.list().len()) > 1 => words::OTHERS_ARE,
+        None if bench.with_keeper(|keeper| keeper.count()) > 1 => words::OTHERS_ARE,
         _ => "",
     };
     let asked = if unknown { words::ENTER_FIRST } else { words::STILL_MISSING };

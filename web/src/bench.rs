@@ -396,7 +396,7 @@ impl Bench {
     /// Another tab changed the same car since: this one's goes on as a copy, and both stay.
     fn keep_copy(self) {
         let mut copy = self.build.get_untracked();
-        let name = words::copy_of(&keep::name(&copy));
+        let name = language::says(&words::copy_of(&keep::name(&copy))).into_owned();
         _ = copy.set_text(car::NAME.id.into(), &name);
         match self.with_keeper(|keeper| keeper.save_anew(&copy)) {
             Ok(_) => {
@@ -415,19 +415,15 @@ impl Bench {
             self.tell(Notice::Gone);
         }
         self.adopt_held(key);
-        let found = self.with_keeper(|keeper| {
-            let changed = keeper.concerns(key) && keeper.changed_elsewhere();
-            changed.then(|| keeper.take(keeper.number()).ok().flatten()).flatten()
-        });
-        let Some(found) = found.filter(|found| found.problems.is_empty()) else { return };
+        let Some(theirs) = self.with_keeper(|keeper| keeper.concerns(key).then(|| keeper.adopt()).flatten()) else { return };
         match self.visit.get_untracked() {
-            Some(visit) => self.visit.set(Some(Visit { own: found.build, ..visit })),
+            Some(visit) => self.visit.set(Some(Visit { own: theirs, ..visit })),
             // Kept again as it was, with what is held for it.
-            None if self.build.with_untracked(|build| *build == found.build) => {}
+            None if self.build.with_untracked(|build| *build == theirs) => {}
             None => {
                 let before = self.build.get_untracked();
                 self.history.update(|history| history.record(Gesture::Elsewhere, words::OTHER_TAB, before.into()));
-                self.show(found.build);
+                self.show(theirs);
                 self.tell(Notice::Adopted);
             }
         }

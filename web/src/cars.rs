@@ -8,10 +8,10 @@ use crate::history::{Gesture, History};
 use crate::keep::{self, Fault, Imported, Keeper, Listed};
 use crate::language;
 use crate::moment::Moment;
-use crate::page::{bring, focus_later};
+use crate::page::{bring, called, focus_later};
 use crate::signal::State;
 use crate::{browser, save, words};
-use leptos::prelude::document;
+use leptos::prelude::{document, untrack};
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car::NAME;
 use trialfit_core::order::Order;
@@ -179,7 +179,7 @@ impl List {
         self.act(|keeper| {
             let build = if keeper.number() == number { Some(own(bench)) } else { keeper.read(number) };
             let Some(mut build) = build else { return Ok(()) };
-            _ = build.set_text(NAME.id.into(), &words::copy_of(&self.called(number)));
+            _ = build.set_text(NAME.id.into(), &language::says(&words::copy_of(&self.called(number))));
             keeper.file(build).map(drop)
         });
     }
@@ -281,8 +281,7 @@ fn text_of(number: u32) -> Option<String> {
 fn file_with_time(bench: Bench) {
     let build = bench.build().get_untracked();
     if build != Build::default() {
-        let name = if bench.is_demo() { words::DEMO_NAME.to_owned() } else { keep::name(&build) };
-        let name = words::filed(&name, &browser::now());
+        let name = words::filed(&untrack(called), &browser::now());
         bench.edit(Gesture::Once, words::NAMING, move |build| _ = build.set_text(NAME.id.into(), &name));
     }
 }

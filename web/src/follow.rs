@@ -137,10 +137,15 @@ impl Turns {
 
 /// Whether there is time left of a slice that begins now.
 pub fn slice() -> impl Fn() -> bool {
+    slice_of(SLICE)
+}
+
+/// The same, of a slice of so many milliseconds; by a clock that nobody sets.
+pub fn slice_of(most: f64) -> impl Fn() -> bool {
     let clock = window().performance();
     let now = move || clock.as_ref().map_or(0.0, web_sys::Performance::now);
     let start = now();
-    move || now() - start < SLICE
+    move || now() - start < most
 }
 
 /// Makes something that follows in that turn, as does whatever it makes.

@@ -2,8 +2,8 @@
 //!
 //! Nothing is ever written over what this page has not read: a build that another tab changed meanwhile stays, and this
 //! page's goes under a new number. Text that could not be read whole is put aside before anything replaces it. Where room
-//! runs out, what undo knows gives way to builds, and so do cars thrown away. What is held as fitted is kept by car, and
-//! stays while that can be put back.
+//! runs out, what undo knows gives way to builds, and so do cars thrown away. What is held as fitted and what is ticked are
+//! kept by car, and stay while that can be put back.
 
 use trialfit_core::build::Build;
 use trialfit_core::calculators::car;
@@ -16,6 +16,7 @@ const DAMAGED: &str = "trialfit.damaged.";
 const STEPS: &str = "trialfit.steps.";
 const THROWN: &str = "trialfit.thrown.";
 const HELD: &str = "trialfit.held.";
+const DONE: &str = "trialfit.done.";
 
 /// Where versions before kept what is held, whatever car was on the bench.
 const HELD_ONCE: &str = "trialfit.held";
@@ -192,6 +193,16 @@ impl<S: Store> Keeper<S> {
         format!("{HELD}{}", self.number)
     }
 
+    /// What was ticked of the car on the bench; nothing where nobody knows.
+    pub fn done(&self) -> String {
+        self.text(&format!("{DONE}{}", self.number)).unwrap_or_default()
+    }
+
+    /// Keeps that.
+    pub fn keep_done(&self, text: &str) -> Result<(), Fault> {
+        self.set_making_room(&format!("{DONE}{}", self.number), text)
+    }
+
     /// Copies text that could not be read whole to where nothing writes. Where there is no room for a copy, the text
     /// stays where it is and the build goes elsewhere.
     fn put_aside(&mut self, text: &str) {
@@ -241,6 +252,7 @@ impl<S: Store> Keeper<S> {
         if what == THROWN && number != self.number && self.store.get(&key(number))?.is_none() {
             self.store.remove(&format!("{STEPS}{number}"))?;
             self.store.remove(&format!("{HELD}{number}"))?;
+            self.store.remove(&format!("{DONE}{number}"))?;
         }
         Ok(())
     }
@@ -248,24 +260,22 @@ impl<S: Store> Keeper<S> {
     /// Keeps a build under a number of its own; the bench stays as it is.
     pub fn file(&self, mut build: Build) -> Result<u32, Fault> {
         self.tell_apart(&mut build);
+        self.file_as_named(&build)
+    }
+
+    fn file_as_named(&self, build: &Build) -> Result<u32, Fault> {
         let number = self.beside();
-        self.set_making_room(&key(number), &written(&build, 1))?;
+        self.set_making_room(&key(number), &written(build, 1))?;
         Ok(number)
     }
 
     /// Numbers the name of a build to come where one that is kept is called the same.
     pub fn tell_apart(&self, build: &mut Build) {
-        let (called, kept) = (name(build), self.list());
-        // The end of a long name gives way to the number.
-        let start: String = called.chars().take(stored::NAME - 5).collect();
-        let (mut free, mut at) = (called.clone(), 1);
-        while !free.is_empty() && kept.iter().any(|car| car.name == free) {
-            at += 1;
-            free = format!("{start} {at}");
-        }
-        if at > 1 {
-            _ = build.set_text(car::NAME.id.into(), &free);
-        }
+        tell_apart(build, &self.names());
+    }
+
+    fn names(&self) -> Vec<String> {
+        self.list().into_iter().map(|car| car.name).collect()
     }
 
     /// The build of this number, if its text is whole.
@@ -315,9 +325,16 @@ impl<S: Store> Keeper<S> {
         saved
     }
 
-    /// Whether another tab has put something in place of the build on the bench, and all of this one's is kept.
-    pub fn changed_elsewhere(&self) -> bool {
-        !self.unsaved && self.store.get(&key(self.number)).is_ok_and(|there| there.is_some() && there != self.last)
+    /// The build that another tab has put in place of the one on the bench, once all of this one's is kept. What a later
+    /// version wrote, or what is damaged, is none to show: it stays unread, and this page's build goes elsewhere when it is
+    /// kept next.
+    pub fn adopt(&mut self) -> Option<Build> {
+        let there = self.text(&key(self.number)).filter(|there| !self.unsaved && Some(there) != self.last.as_ref())?;
+        let (stored, problems) = stored::read(&there).ok()?;
+        problems.is_empty().then(|| {
+            (self.revision, self.last) = (stored.revision, Some(there));
+            stored.link.build
+        })
     }
 
     /// Whether another tab has thrown away the build on the bench.
@@ -333,6 +350,11 @@ impl<S: Store> Keeper<S> {
     /// Whether the build on the bench was kept for the first time.
     pub fn is_first(&self) -> bool {
         self.revision == 1
+    }
+
+    /// So many builds are kept.
+    pub fn count(&self) -> usize {
+        self.numbers(BUILD).len()
     }
 
     /// Every build kept, in the order of their numbers.
@@ -387,6 +409,7 @@ impl<S: Store> Keeper<S> {
     /// Files every build of a text that was saved as a file, each under a number of its own: nothing is written over.
     pub fn import(&self, text: &str) -> Imported {
         let mut imported = Imported::default();
+        let mut names = self.names();
         let mut blocks = stored::split(text);
         for (at, block) in blocks.by_ref().take(MOST_IN_A_FILE).enumerate() {
             let (read, problems) = match stored::read(block) {
@@ -402,7 +425,9 @@ impl<S: Store> Keeper<S> {
             if name(&build).is_empty() && !read.name.is_empty() {
                 _ = build.set_text(car::NAME.id.into(), &read.name);
             }
-            match self.file(build) {
+            tell_apart(&mut build, &names);
+            names.push(name(&build));
+            match self.file_as_named(&build) {
                 Ok(_) => imported.count += 1,
                 Err(fault) => {
                     imported.stopped = Some(fault);
@@ -462,8 +487,23 @@ impl<S: Store> Keeper<S> {
     /// A number nothing has under this prefix, nor had and may have again.
     fn free(&self, prefix: &str) -> u32 {
         let mut taken = self.numbers(prefix);
-        taken.extend([THROWN, HELD].into_iter().flat_map(|other| self.numbers(other)));
+        taken.extend([THROWN, HELD, DONE].into_iter().flat_map(|other| self.numbers(other)));
         taken.into_iter().max().map_or(1, |last| last.saturating_add(1))
+    }
+}
+
+/// Numbers the name of a build where another is called the same.
+fn tell_apart(build: &mut Build, names: &[String]) {
+    let called = name(build);
+    // The end of a long name gives way to the number.
+    let start: String = called.chars().take(stored::NAME - 5).collect();
+    let (mut free, mut at) = (called.clone(), 1);
+    while !free.is_empty() && names.contains(&free) {
+        at += 1;
+        free = format!("{start} {at}");
+    }
+    if at > 1 {
+        _ = build.set_text(car::NAME.id.into(), &free);
     }
 }
 

@@ -7,13 +7,16 @@ use crate::dialog::close;
 use crate::dom::{El, button, el, folded, item, value_in};
 use crate::field::options::{chip, named_chip};
 use crate::language;
+use crate::route::{self, Route};
 use crate::settings::Theme;
 use crate::sheet;
 use crate::signal::{State, memo};
 use crate::words;
 use gloo_events::EventListener;
 use leptos::prelude::*;
+use trialfit_core::calculators::ALL;
 use trialfit_core::overview::OVERVIEW;
+use trialfit_core::share::link;
 use trialfit_core::show::{Sort, System, Way};
 use web_sys::CustomEvent;
 
@@ -87,6 +90,7 @@ fn units_one_by_one() -> El {
 
 /// For a home-screen app, which no link opens.
 fn paste() -> El {
+    let wrong = State::new(String::new());
     let field = el("input")
         .class("words")
         .id("paste")
@@ -94,17 +98,25 @@ fn paste() -> El {
         .set("autocomplete", "off")
         .set("spellcheck", "false")
         .set("aria-describedby", "paste-note")
-        .on("change", |event| {
+        .on("change", move |event| {
             let text = value_in(&event);
-            let fragment = text.trim().rsplit_once('#').map_or(text.trim(), |(_, fragment)| fragment);
-            if !fragment.is_empty() {
-                _ = window().location().set_hash(fragment);
-            }
+            let leads = |text: &&str| route::read(text, ALL) != Route::Unknown;
+            // Among other words, or in a post with other addresses.
+            let found = text.match_indices('#').map(|(at, _)| &text[at + 1..]).chain([text.trim()]).find(leads);
+            wrong.set(match (found, link::read(&text)) {
+                (Some(fragment), _) => {
+                    _ = window().location().set_hash(fragment.trim());
+                    String::new()
+                }
+                (None, Err(why)) if !text.trim().is_empty() => words::no_link(&why.to_string()),
+                _ => String::new(),
+            });
         });
     el("section")
         .child(el("h3").child(el("label").set("for", "paste").text(words::PASTE)))
         .child(el("p").class("note").id("paste-note").text(words::PASTE_HELP))
         .child(field)
+        .child(el("p").class("problem").id("paste-problem").set("role", "status").says(move || wrong.get()))
 }
 
 /// From the loader: the browser can install the page; and to it: let it ask.

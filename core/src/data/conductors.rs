@@ -11,9 +11,6 @@ use core::f64::consts::{LN_2, PI};
 /// Resistances of the sizes and the letters of insulation.
 pub const SOURCE: Source = Source::FromMemory("ISO 6722-1:2011");
 
-/// Resistance against temperature.
-pub const COPPER_SOURCE: Source = Source::FromMemory("IEC 60028");
-
 /// Rise of copper's resistance with each kelvin over 20 °C, as a share of that at 20 °C (IEC 60028, from memory).
 pub(crate) const PER_KELVIN: f64 = 0.003_93;
 

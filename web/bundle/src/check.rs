@@ -243,8 +243,10 @@ fn worker_files(worker: &Answer, version: &str, folder: &str, found: &mut Findin
         format!("the service worker is redirected to {}, which browsers refuse. Serve it beside the page.", worker.url)
     });
     let text = worker.text();
-    let list = between(&text, "const FILES = [", "]").unwrap_or_default();
-    let files: Vec<String> = list.split(',').map(|name| name.trim().trim_matches('"').to_owned()).filter(|name| !name.is_empty()).collect();
+    let list = |start| between(&text, start, "]").unwrap_or_default().split(',');
+    // Languages are kept once somebody reads the page in them, and have to be there until then.
+    let names = list("const FILES = [").chain(list("const LANGUAGES = ["));
+    let files: Vec<String> = names.map(|name| name.trim().trim_matches('"').to_owned()).filter(|name| !name.is_empty()).collect();
     found.note(!files.is_empty(), format!("it keeps {} files for use offline", files.len()), || {
         "the service worker does not say what it keeps. Publish it as it was built.".into()
     });

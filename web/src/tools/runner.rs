@@ -1,6 +1,7 @@
 //! Work in pieces between which the page paints and listens.
 
 use crate::bench::plan;
+use crate::follow::slice_of;
 use crate::signal::State;
 use leptos::prelude::*;
 use std::cell::{Cell, RefCell};
@@ -128,9 +129,9 @@ fn go_on(mut piece: Piece, turn: Rc<Cell<u32>>, mine: u32, share: State<Option<f
         if turn.get() != mine {
             return;
         }
-        let began = js_sys::Date::now();
+        let goes_on = slice_of(PIECE);
         let mut done = piece(AT_ONCE);
-        while done.is_some() && js_sys::Date::now() - began < PIECE {
+        while done.is_some() && goes_on() {
             done = piece(AT_ONCE);
         }
         share.set(done);
