@@ -19,6 +19,7 @@ pub mod method;
 pub mod order;
 pub mod overview;
 pub mod plan;
+pub mod proofs;
 pub mod quantity;
 pub mod report;
 pub mod scene;

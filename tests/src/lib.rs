@@ -51,6 +51,7 @@ pub const fn bare(specs: &'static [Spec], tables: &'static [Table], steps: &'sta
         charts: &[],
         listing: None,
         diagrams: None,
+        proofs: &[],
         cautions: &[],
         letters: &[],
         leaves_out: &[],
@@ -59,10 +60,12 @@ pub const fn bare(specs: &'static [Spec], tables: &'static [Table], steps: &'sta
 
 /// Fails, naming the source, unless `got` is within `tolerance` (same unit, absolute) of what the source prints.
 ///
-/// A tolerance wider than 5 % of the expected value is refused: a wrong answer could pass it.
+/// A tolerance wider than 5 % of the expected value, or a millionth where that is nothing, is refused: a wrong answer could
+/// pass it.
 #[track_caller]
 pub fn agrees(got: f64, expected: f64, tolerance: f64, source: &str) {
-    assert!(tolerance <= 0.05 * expected.abs() || expected == 0.0, "the tolerance {tolerance} is too wide for {expected} ({source})");
+    let narrow = if expected == 0.0 { tolerance <= 1e-6 } else { tolerance <= 0.05 * expected.abs() };
+    assert!(narrow, "the tolerance {tolerance} is too wide for {expected} ({source})");
     assert!((got - expected).abs() <= tolerance, "got {got}, expected {expected} ± {tolerance} by {source}");
 }
 

@@ -30,10 +30,10 @@ fn spoken(build: &Build, report: &Report) -> (Verdict, String) {
     (sentence.verdict, words.collect::<String>().replace(['\u{a0}', '\u{202f}'], " "))
 }
 
-/// Common practice, no source: 228/150 mm, 240 N·m. 5.0 kN at 0.27 is not enough, 5.5 kN at 0.30 is.
+/// 228/150 mm, 240 N·m. That 5.0 kN at 0.27 is not enough and 5.5 kN at 0.30 is: common practice, no source.
 #[test]
 fn a_stock_cover_has_too_little_in_hand() {
-    let source = "common practice, no source";
+    let source = "uniform wear, by hand";
     let torque = newton_metres(240.0).si();
     let (build, report) = with(&[(TORQUE_TO_HOLD.id, torque), (CLAMP_LOAD.id, 5000.0), (FRICTION.id, 0.27)]);
     agrees(report.of(CAPACITY).expect("given").in_newton_metres(), 255.0, 0.5, source);

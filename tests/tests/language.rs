@@ -23,7 +23,7 @@ use trialfit_core::show::System;
 use trialfit_core::spec::{Kind, Place, Role, Verdict};
 use trialfit_core::tools::Job;
 use trialfit_core::tools::sweep::{Map, Sweep};
-use trialfit_core::{changed, listing, overview, shelf, show};
+use trialfit_core::{changed, listing, overview, proofs, shelf, show};
 use trialfit_tests::{PLAN, evaluated};
 
 fn root() -> &'static Path {
@@ -122,6 +122,8 @@ impl Harvest {
                 }
             }
         }
+        self.at = "proofs";
+        self.texts(proofs::Stage::ALL.map(proofs::Stage::words));
         self.at = "units";
         self.texts(DIMENSIONS.iter().flat_map(|dimension| dimension.units).map(|unit| unit.spoken));
         self.texts([Verdict::Within, Verdict::Near, Verdict::Unknown, Verdict::Beyond].map(Verdict::word));
@@ -203,6 +205,10 @@ impl Harvest {
         }
         for link in overview::links(&PLAN, build, &report) {
             self.pieces(&link.line.pieces);
+        }
+        self.at = "proofs";
+        for due in proofs::proofs(build, &report) {
+            self.pieces(&due.pieces);
         }
     }
 

@@ -37,6 +37,7 @@ pub mod parts;
 mod picture;
 pub mod pictures;
 pub mod plot;
+pub mod proofs;
 pub mod published;
 pub mod results;
 pub mod route;

@@ -9,6 +9,7 @@ use crate::follow::{Turn, during};
 use crate::gauge;
 use crate::page::focus_later;
 use crate::parts::parts;
+use crate::proofs::proofs;
 use crate::route::Screen;
 use crate::signal::{Memo, memo};
 use crate::words;
@@ -60,7 +61,7 @@ pub fn overview() -> El {
     let trial = Trial::now();
     let column = during(Turn::Late, || el("div").class("column").child(at_a_glance(trial))).child(side);
     let sheet = el("div").class("sheet").child(title).child(column);
-    during(Turn::Late, || sheet.later(parts).later(move || beside(trial)).later(feeds))
+    during(Turn::Late, || sheet.later(parts).later(move || beside(trial)).later(proofs).later(feeds))
 }
 
 /// Undo and redo in words: here no choice is at hand beside which they could stand.

@@ -168,13 +168,15 @@ pub fn called() -> String {
     let bench = Bench::get();
     let called = bench.build().with(name);
     match called.as_str() {
+        "" if bench.visit.with(Option::is_some) => language::says(words::FROM_A_LINK_NAME).into_owned(),
         "" if bench.is_demo() => language::says(words::DEMO_NAME).into_owned(),
         "" => language::says(words::NO_NAME).into_owned(),
         _ => called,
     }
 }
 
-fn car_name() -> El {
+/// The same, kept to itself whatever its direction of writing. Tracked.
+pub fn car_name() -> El {
     el("bdi").says_own(called)
 }
 
@@ -396,9 +398,10 @@ fn undo_by_keys(bench: Bench) {
         if in_text || event.alt_key() || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
-        match event.key().as_str() {
-            "z" => bench.undo(),
-            "Z" | "y" => bench.redo(),
+        // Capitals may be locked.
+        match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
+            ("z", false) => bench.undo(),
+            ("z", true) | ("y", _) => bench.redo(),
             _ => return,
         }
         event.prevent_default();

@@ -18,6 +18,10 @@ pub const OVERVIEW: &str = "Overview";
 pub const MENU_OVERVIEW: &str = "Overview: parts, kit list, on trial";
 pub const OVERVIEW_QUESTION: &str = "How does the whole of it stand?";
 pub const SIDE_BY_SIDE: &str = "Side by side";
+pub const PROOFS: &str = "To prove on the car";
+pub const PROOFS_HELP: &str =
+    "The figures are this car's; a tick holds until a change moves them. Common practice: what the makers ask comes first.";
+pub const PRINT_PROOFS: &str = "Print this list";
 pub const FEEDS: &str = "What feeds what";
 pub const BESIDE: &str = "Fitted and on trial";
 pub const BESIDE_HELP: &str = "A chosen part goes on trial beside what is fitted. Without parts: take it as fitted, then turn any number.";
@@ -194,7 +198,7 @@ pub const USUAL_OFF: &str = "as usual here";
 pub const AS_USUAL: &str = "spread as usual";
 pub const NORMAL_TWO: &str = "normal, ± is two sigma";
 pub const NORMAL_THREE: &str = "normal, ± is three sigma";
-pub const UNIFORM: &str = "anywhere between alike";
+pub const UNIFORM: &str = "equally likely anywhere between";
 pub const TRIANGULAR: &str = "triangular";
 
 pub const NO_POINT: &str = "None of them.";
@@ -339,7 +343,7 @@ pub fn filed(name: &str, now: &str) -> String {
     let is_time = |text: &str| text.len() == now.len() && text.chars().all(|it| it.is_ascii_digit() || "-: ".contains(it));
     let name = name.rsplit_once(", ").filter(|(_, time)| is_time(time)).map_or(name, |(name, _)| name);
     let kept: String = name.chars().take(40).collect();
-    format!("{}, {now}", if kept.is_empty() { NO_NAME } else { &kept })
+    format!("{kept}, {now}")
 }
 
 /// A name as every system takes it for a file.
@@ -410,6 +414,15 @@ pub fn differs_in(count: usize) -> String {
 /// Takes what is ticked.
 pub fn take_some(ticked: usize, all: usize) -> String {
     format!("Take {ticked} of {all} into mine")
+}
+
+pub fn proofs_done(done: usize, all: usize) -> String {
+    format!("{done} of {all} ticked")
+}
+
+/// What was ticked when its figures were these.
+pub fn proved_at(figures: &str) -> String {
+    format!("Ticked at {figures}; the figures are others now.")
 }
 
 /// Why the build is not kept.

@@ -15,6 +15,7 @@ mod motion;
 pub mod mounts;
 mod opening;
 mod placed;
+mod proofs;
 pub mod propshaft;
 mod remedies;
 mod room;
@@ -54,6 +55,7 @@ pub static BONNET_LINE: Calculator = Calculator {
     charts: &[charts::room, charts::joints],
     listing: None,
     diagrams: None,
+    proofs: proofs::PROOFS,
     cautions: &[CLAY, "Nobody under an engine that hangs or a car on a jack alone; no hand between engine and bonnet."],
     letters: &[
         ("x", "Along the car, from joint to joint"),

@@ -5,6 +5,7 @@
 
 pub mod engine;
 pub mod gearing;
+mod proofs;
 mod shown;
 
 use super::Calculator;
@@ -147,6 +148,7 @@ pub static CAR: Calculator = Calculator {
     charts: &[shown::torque_and_power, shown::gear_speeds],
     listing: None,
     diagrams: None,
+    proofs: proofs::PROOFS,
     cautions: &[],
     letters: &[],
     leaves_out: &[

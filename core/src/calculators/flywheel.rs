@@ -12,6 +12,7 @@ pub mod launch;
 pub mod material;
 mod plots;
 mod plots_idle;
+mod proofs;
 pub mod rattle;
 pub mod revs;
 pub mod sections;
@@ -62,6 +63,7 @@ pub static FLYWHEEL: Calculator = Calculator {
     charts: &[plots::free_revs, plots::throttle_shut, plots::in_gear, plots::launch, plots_idle::speed, plots_idle::moment],
     listing: None,
     diagrams: None,
+    proofs: proofs::PROOFS,
     cautions: &[NO_TEST, PROOF, CAST],
     letters: &[
         ("J_1", "Inertia of the engine's side"),
@@ -87,6 +89,7 @@ pub static FLYWHEEL: Calculator = Calculator {
         "Friction with the throttle shut is a fit of engines up to 2 litres; real ones lie between three quarters of it and a tenth over, by guess.",
         "In gear: the gearbox's own inertia, tyre slip, wind and slopes. In a shift: the car slowing down.",
         "Launch: losses of the driveline and tyre slip. Feet do something between a dump and a slip.",
+        "Idle: any but a four-stroke four in line, which fires twice a turn.",
         "Idle: strokes that burn unlike, which roughen it well beyond this figure.",
         "Strength: a ring of one thickness. Steps, keyways, heat checks, casting flaws and the cover's pull on its bolts are not in it.",
         "Swing: light strings and small twists. 10° to either side puts 0.4 % on the result, 30° some 3 %.",

@@ -11,6 +11,7 @@ use crate::build::Build;
 use crate::chart::Chart;
 use crate::listing::Listing;
 use crate::plan::{Plan, Step};
+use crate::proofs::Proof;
 use crate::report::{Report, Unknown};
 use crate::scene::Scene;
 use crate::sentence::Sentence;
@@ -52,6 +53,8 @@ pub struct Calculator {
     pub listing: Option<List>,
     /// All that the list holds in drawings for paper, if it draws it.
     pub diagrams: Option<fn(&Build, &Report) -> Vec<Scene>>,
+    /// What to do and prove on the car itself.
+    pub proofs: &'static [Proof],
     /// Stand on its screen whatever its figures say, since the work can hurt someone either way.
     pub cautions: &'static [&'static str],
     /// Letters of its equations that stand for no declared value, and what they are: `("A_m", "Area of the master cylinder")`.

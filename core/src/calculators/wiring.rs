@@ -13,6 +13,7 @@ pub mod drop;
 pub mod heat;
 pub mod load;
 pub mod loom;
+mod proofs;
 pub mod protection;
 mod reads;
 mod ready;
@@ -58,6 +59,7 @@ pub static WIRING: Calculator = Calculator {
     charts: &[charts::drop_by_size, charts::temperature_by_size, charts::temperature_when_fuse_opens],
     listing: Some(loom::listing),
     diagrams: Some(scene::full),
+    proofs: proofs::PROOFS,
     cautions: &[
         "Battery disconnected before you touch a cable. Fuse every feed at its source; what cannot have a fuse wants a sleeve, clamps, and no edge or exhaust near it.",
         "A poor joint burns: crimp it, insulate it, pull at it, and keep an extinguisher in the car.",

@@ -20,6 +20,7 @@ mod measure;
 mod network;
 mod page;
 mod pictures;
+mod proofs;
 mod refused;
 mod rows;
 mod session;

@@ -3,6 +3,7 @@
 use crate::engine::Engine;
 use crate::session::{DESK, Session, dist, in_browser};
 use anyhow::{Context, Result, ensure};
+use lopdf::Document;
 use serde_json::json;
 use thirtyfour::{By, Key, WebElement, WindowHandle};
 use trialfit_bundle::server::Server;
@@ -39,6 +40,11 @@ pub(crate) async fn with_app_at(size: Size, fragment: &str, test: impl AsyncFnOn
         session.nothing_wrong().await
     })
     .await
+}
+
+/// Without spaces.
+pub(crate) fn bare(text: &str) -> String {
+    text.split_whitespace().collect()
 }
 
 /// Text as a string of the page's language.
@@ -164,6 +170,20 @@ impl Session {
     /// What this origin keeps under `key`.
     pub(crate) async fn kept_text(&self, key: &str) -> Result<Option<String>> {
         Ok(self.value(&format!("localStorage.getItem({})", quoted(key))).await?.as_str().map(str::to_owned))
+    }
+
+    /// What would come out on paper of so many inches: its pages, and all the words on them without spaces.
+    pub(crate) async fn printed(&self, width: f64, height: f64) -> Result<(usize, String)> {
+        let paper = json!({ "paperWidth": width, "paperHeight": height, "preferCSSPageSize": false });
+        let page = self.ask("Page.printToPDF", paper).await?;
+        let data = page["data"].as_str().context("no data")?;
+        let bytes = self.value(&format!("[...atob({})].map((it) => it.charCodeAt(0))", quoted(data))).await?;
+        let bytes: Vec<u8> = serde_json::from_value(bytes)?;
+        let document = Document::load_mem(&bytes)?;
+        let pages: Vec<u32> = document.get_pages().into_keys().collect();
+        // Words are cut and spaced as the lines fall, and some letters set as one.
+        let text = bare(&document.extract_text(&pages)?).replace('ﬁ', "fi").replace('ﬂ', "fl").replace('ﬀ', "ff");
+        Ok((pages.len(), text))
     }
 
     /// Opens a second tab and goes to it, before anything is loaded there; gives both.

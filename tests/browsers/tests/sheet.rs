@@ -1,10 +1,8 @@
 //! The build sheet, as it comes out of the printer.
 
-use crate::page::{quoted, with_app};
+use crate::page::{bare, with_app};
 use crate::session::Session;
 use anyhow::{Context, Result, ensure};
-use lopdf::Document;
-use serde_json::json;
 use trialfit_core::calculators::ALL;
 use trialfit_core::share::link::{self, Link};
 
@@ -20,20 +18,7 @@ async fn printed(session: &Session, width: f64, height: f64) -> Result<(usize, S
     let code = "document.querySelector('#build-sheet .qr')";
     session.until(&format!("parseFloat({code}.getAttribute('width')) >= 0.4 * {code}.viewBox.baseVal.width")).await?;
     session.press("close-menu").await?;
-    let paper = json!({ "paperWidth": width, "paperHeight": height, "preferCSSPageSize": false });
-    let page = session.ask("Page.printToPDF", paper).await?;
-    let data = page["data"].as_str().context("no data")?;
-    let bytes = session.value(&format!("[...atob({})].map((it) => it.charCodeAt(0))", quoted(data))).await?;
-    let bytes: Vec<u8> = serde_json::from_value(bytes)?;
-    let document = Document::load_mem(&bytes)?;
-    let pages: Vec<u32> = document.get_pages().into_keys().collect();
-    // Words are cut and spaced as the lines fall, and some letters set as one.
-    let text = bare(&document.extract_text(&pages)?).replace('ﬁ', "fi").replace('ﬂ', "fl").replace('ﬀ', "ff");
-    Ok((pages.len(), text))
-}
-
-fn bare(text: &str) -> String {
-    text.split_whitespace().collect()
+    session.printed(width, height).await
 }
 
 #[tokio::test]

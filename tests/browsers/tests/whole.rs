@@ -269,7 +269,13 @@ async fn a_part_is_chosen_from_a_shelf_typed_over_and_taken_away() -> Result<()>
         // Typed over, the number is one's own again, and the kit list says so.
         session.type_in(BORE, "22").await?;
         session.go("overview").await?;
-        session.until("document.querySelector('.kit').textContent.includes('is yours')").await
+        session.until("document.querySelector('.kit').textContent.includes('is yours')").await?;
+        // Put back, it is the part's.
+        session.go(BORE).await?;
+        session.press(&format!("{BORE}.put-back")).await?;
+        session.until(&format!("document.getElementById('{BORE}').value === '25.4'")).await?;
+        ensure!(session.note(BORE).await?.contains("from Slave cylinder 1 in"), "{}", session.note(BORE).await?);
+        Ok(())
     })
     .await
 }

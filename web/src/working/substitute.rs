@@ -1,6 +1,7 @@
 //! An equation with its numbers put in.
 
 use crate::language;
+use trialfit_core::method::sides;
 use trialfit_core::plan::Said;
 use trialfit_core::quantity::Unit;
 use trialfit_core::show::{Shown, System, answer, figure};
@@ -79,14 +80,6 @@ pub(crate) fn equation(said: &Said) -> Vec<Bit> {
     };
     bits.extend(walk(right, said.line.terms, |which, _, _| name(said.line.terms[which].0)));
     bits
-}
-
-/// What stands left of the first sign of equality, and the rest from that sign on.
-fn sides(equation: &str) -> (Option<&str>, &str) {
-    match equation.find(['=', '≈']) {
-        Some(at) => (Some(equation[..at].trim()), &equation[at..]),
-        None => (None, equation),
-    }
 }
 
 /// The right side with every letter replaced by its number, or nothing where there is no letter to replace.

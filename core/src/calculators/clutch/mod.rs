@@ -14,6 +14,7 @@ pub mod hydraulics;
 pub mod launch;
 pub mod load_curve;
 mod pedal;
+mod proofs;
 pub mod release;
 pub mod shim;
 mod shown;
@@ -84,6 +85,7 @@ pub static CLUTCH: Calculator = Calculator {
     charts: &[shown::force_through_stroke, shown::bore_pairs, shown::spring_load],
     listing: None,
     diagrams: None,
+    proofs: proofs::PROOFS,
     cautions: &[
         "Before the first drive, prove that it frees: in gear, engine running, driven wheels off the ground.",
         "Stands under the car, never a jack alone; nobody under a gearbox that hangs.",

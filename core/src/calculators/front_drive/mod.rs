@@ -11,6 +11,7 @@ pub mod clearance;
 mod declared;
 pub mod designation;
 pub mod grip;
+mod proofs;
 pub mod pump;
 mod shown;
 mod sketches;
@@ -37,6 +38,7 @@ pub static FRONT_DRIVE: Calculator = Calculator {
     charts: &[shown::alternator_band, shown::warm_up],
     listing: None,
     diagrams: None,
+    proofs: proofs::PROOFS,
     cautions: &[
         "Engine off, key out, hair and sleeves clear before a hand goes near the belt. An electric fan starts by itself.",
         "Let it cool before you open the cap: coolant under pressure scalds.",
