@@ -142,6 +142,16 @@ fn a_link_quoted_over_several_lines_is_whole() {
 }
 
 #[test]
+fn a_link_alone_may_have_marks_and_addresses_in_its_note() {
+    for note in ["see https:%2F%2Fexample.org", "bore #2 of us", "https:%2F%2Fexample.org%2F#x"] {
+        let text = format!("1.1/clutch.slave-bore=25mm/note={note}/end");
+        let Opened { link, .. } = link::read(&text).unwrap_or_else(|why| panic!("{text}: {why}"));
+        assert_eq!(link.build.own_value(calculators::clutch::SLAVE_BORE.id.into()), Some(0.025), "{text}");
+        assert!(!link.note.is_empty());
+    }
+}
+
+#[test]
 fn a_flood_of_marks_is_read_in_one_go() {
     for mark in ["#", "#1", "#1.1", "#(", "%23"] {
         let flood = mark.repeat(1_000_000 / mark.len());

@@ -105,8 +105,9 @@ fn ask_for(screen: Screen, unknown: bool) -> Option<El> {
     };
     let asked = if unknown { words::ENTER_FIRST } else { words::STILL_MISSING };
     (unknown || !links.is_empty()).then(|| {
-        let asked = el("p").class("needs").child(el("span").text(asked)).children(links);
-        el("div").child(asked).child(el("p").class("note").text(before))
+        // Where numbers do not fit together, none is missing.
+        let asked = (!links.is_empty()).then(|| el("p").class("needs").child(el("span").text(asked)).children(links));
+        el("div").children(asked).child(el("p").class("note").text(before))
     })
 }
 

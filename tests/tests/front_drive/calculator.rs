@@ -488,6 +488,13 @@ fn guesses_hold_grip_and_onset_back() {
     for id in [ONSET.id, ONSET_WARM_UP.id, LEAST_GRIP_FOUND.id, TENSION_SET.id] {
         assert_eq!(verdict(&build, id, None), Verdict::Within);
     }
+    // What the radiator loses counts where the cap sits on its hot side.
+    let hot = |more: &str| {
+        linked(&format!("1.1{rest}{more}/front-drive.cap-place=hot-tank/front-drive.pump-npsh=2/front-drive.suction-loss=5/end"))
+    };
+    let (guessed, given) = (hot(""), hot("/front-drive.radiator-loss=25"));
+    assert!(evaluated(&guessed).standing(&guessed, ONSET.id.into()).estimate);
+    assert_eq!(verdict(&given, ONSET.id, None), Verdict::Within);
 }
 
 #[test]

@@ -375,7 +375,8 @@ fn the_looms_branches_are_told_apart() {
 #[test]
 fn a_circuit_without_a_size_leaves_its_way_unknown() {
     let wires = evaluated(&Build::default()).cell(WIRES, 0);
-    let unknown: [(&dyn Fn(&mut Build), &str); 3] = [
+    type Case<'a> = (&'a dyn Fn(&mut Build), &'a str);
+    let unknown: [Case<'_>; 3] = [
         (&|build| build.forget(cell(CURRENT.id, 2)), "Unknown: 14 of 14. Radiator fan needs “Current while on”."),
         (&|build| build.forget(cell(LENGTH.id, 2)), "Unknown: 14 of 14. Radiator fan needs “Wire out”."),
         (
