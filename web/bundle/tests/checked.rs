@@ -115,6 +115,7 @@ fn kind(name: &str) -> Result<&'static str> {
         Some("wasm") => "application/wasm",
         Some("webmanifest") => "application/manifest+json",
         Some("svg") => "image/svg+xml",
+        Some("txt") => "text/plain",
         Some("png") => "image/png",
         Some("json") => "application/json",
         _ => bail!("{name}"),
