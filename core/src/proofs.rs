@@ -104,10 +104,6 @@ fn due(build: &Build, report: &Report, calculator: u8, proof: &Proof) -> Due {
         (Err(_), _) => "?".into(),
     };
     let figures: Vec<Piece> = proof.figures.iter().map(|&id| figure(id)).collect();
-    let text = |piece: &Piece| match piece {
-        Piece::Words(words) => words.to_string(),
-        Piece::Figure { value, unit, digits } => show::figure(*value, unit, *digits, System::Metric).to_string(),
-    };
     let stands = |id: Id| match report.value(id.into()) {
         Err(_) => Verdict::Unknown,
         Ok(_) if layout.spec(id).is_judged() => report.verdict(build, id.into()),
@@ -124,7 +120,7 @@ fn due(build: &Build, report: &Report, calculator: u8, proof: &Proof) -> Due {
         calculator,
         key: format!("{}.{}", layout.calculators()[usize::from(calculator)].key, proof.key),
         stage: proof.stage,
-        figures: figures.iter().map(text).collect::<Vec<_>>().join(", "),
+        figures: figures.iter().map(|it| show::piece(it, System::Metric)).collect::<Vec<_>>().join(", "),
         pieces: filled(proof.words, figures),
         answer: proof.figures.iter().copied().find(is_output),
         verdict: proof.figures.iter().map(|&id| stands(id)).max().unwrap_or(Verdict::Within),

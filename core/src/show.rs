@@ -9,7 +9,7 @@ mod label;
 mod system;
 
 pub(crate) use cell::digits_of;
-pub use cell::{at, brief, cell, figure, sentence};
+pub use cell::{at, brief, cell, figure, piece, sentence};
 pub use label::{label, row_name};
 pub use system::{Sort, System, Way};
 

@@ -7,7 +7,6 @@ use trialfit_core::plan::Plan;
 use trialfit_core::quantity::*;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::scene::Shape;
-use trialfit_core::sentence::Piece;
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::{Id, Kind, Role, Verdict};
 use trialfit_tests::{agrees, evaluated, laws};
@@ -23,11 +22,7 @@ fn with(changes: &[(Id, f64)]) -> (Build, Report) {
 
 fn spoken(build: &Build, report: &Report) -> (Verdict, String) {
     let sentence = (CLUTCH.sentence)(build, report);
-    let words = sentence.pieces.iter().map(|piece| match piece {
-        Piece::Words(words) => words.to_string(),
-        Piece::Figure { value, unit, digits } => show::figure(*value, unit, *digits, System::Metric).to_string(),
-    });
-    (sentence.verdict, words.collect::<String>().replace(['\u{a0}', '\u{202f}'], " "))
+    (sentence.verdict, show::sentence(&sentence, System::Metric).replace(['\u{a0}', '\u{202f}'], " "))
 }
 
 /// 228/150 mm, 240 N·m. That 5.0 kN at 0.27 is not enough and 5.5 kN at 0.30 is: common practice, no source.

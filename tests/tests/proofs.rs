@@ -22,11 +22,7 @@ fn due(build: &Build) -> Vec<Due> {
 
 /// As a voice would read it.
 fn words(due: &Due) -> String {
-    let one = |piece: &Piece| match piece {
-        Piece::Words(words) => words.to_string(),
-        Piece::Figure { value, unit, digits } => show::figure(*value, unit, *digits, System::Metric).to_string(),
-    };
-    due.pieces.iter().map(one).collect::<String>().replace('\u{A0}', " ")
+    due.pieces.iter().map(|it| show::piece(it, System::Metric)).collect::<String>().replace('\u{A0}', " ")
 }
 
 #[track_caller]

@@ -97,7 +97,7 @@ fn paste() -> El {
         .set("type", "text")
         .set("autocomplete", "off")
         .set("spellcheck", "false")
-        .set("aria-describedby", "paste-note")
+        .set("aria-describedby", "paste-note paste-problem")
         .on("change", move |event| {
             let text = value_in(&event);
             let leads = |text: &&str| route::read(text, ALL) != Route::Unknown;

@@ -69,16 +69,19 @@ pub fn brief(value: f64, unit: &'static Unit, digits: u8, system: System) -> Sho
     if system.shows_gauges(unit) { gauge::of(value).unwrap_or(shown) } else { shown }
 }
 
+/// A piece of a sentence in plain text.
+#[must_use]
+pub fn piece(piece: &Piece, system: System) -> String {
+    match piece {
+        Piece::Words(words) => words.to_string(),
+        Piece::Figure { value, unit, digits } => figure(*value, unit, *digits, system).to_string(),
+    }
+}
+
 /// A sentence in plain text.
 #[must_use]
 pub fn sentence(sentence: &Sentence, system: System) -> String {
-    let mut text = String::new();
-    for piece in &sentence.pieces {
-        match piece {
-            Piece::Words(words) => text.push_str(words),
-            Piece::Figure { value, unit, digits } => text.push_str(&figure(*value, unit, *digits, system).to_string()),
-        }
-    }
+    let mut text: String = sentence.pieces.iter().map(|it| piece(it, system)).collect();
     text.truncate(text.trim_end().len());
     text
 }

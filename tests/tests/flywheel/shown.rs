@@ -48,6 +48,12 @@ fn the_worst_verdict_leads_the_sentence() {
         Verdict::Near,
         "A missed shift, 11 200 min⁻¹, would stretch it. Revs 22 % quicker, idles 1.3× as uneven.",
     );
+    // 1.7 times the redline is more than any missed shift of the demo's gears.
+    check(
+        &with(&[("flywheel.material", 0.0), ("flywheel.hole-factor", 3.0), ("flywheel.overspeed-margin", 1.7)]),
+        Verdict::Near,
+        "The overspeed, 11 600 min⁻¹, would stretch it. Revs 22 % quicker, idles 1.3× as uneven.",
+    );
     check(&with(&[("flywheel.strength", 150e6)]), Verdict::Beyond, "Beyond: do not run it. Rim factor 1.3 at 6800 min⁻¹, 2.0 wanted.");
     check(
         &with(&[("flywheel.material", 3.0), ("flywheel.factor-wanted", 1.0)]),

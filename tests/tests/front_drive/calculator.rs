@@ -471,6 +471,13 @@ fn outputs_do_not_contradict_each_other() {
     assert!(matches!(evaluated(&linked("1.1/front-drive.pulleys.3.duty=crank/end")).of(BELT_SPEED), Err(Unknown::NoSolution(_))));
 }
 
+/// One contradiction is said once, whatever hangs on it.
+#[test]
+fn a_reason_is_said_once() {
+    let said = sentence(&linked("1.1/car.idle=2500/car.redline=1000/end")).1;
+    assert_eq!(said.matches("idles above its highest speed").count(), 1, "{said}");
+}
+
 /// Nothing is within that rests on a guess (practice C: "never within on a guess").
 #[test]
 fn guesses_hold_grip_and_onset_back() {

@@ -9,6 +9,7 @@ use crate::proofs::Stage::{Drive, Fitting, Running, Start};
 use crate::proofs::{Proof, prove};
 
 pub(super) const PROOFS: &[Proof] = &[
+    prove(Fitting, "battery-off", "The battery is off before a cable is touched, and nothing metal lies on it.", &[]),
     prove(Fitting, "crimps", "Each crimp was pulled at; each cable is clear of edges and exhaust, with a grommet in each hole.", &[]),
     prove(Fitting, "fuses", "Each feed has its fuse at its source, of the rating in the loom list.", &[]),
     prove(Fitting, "charge-fuse", "{} fuse for the charge cable, at the battery’s end.", &[CHARGE_FUSE.id]),
