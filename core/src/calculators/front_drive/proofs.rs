@@ -25,7 +25,7 @@ pub(super) const PROOFS: &[Proof] = &[
         &[LONGEST_TONE.id],
     ),
     prove(Start, "coolant", "Coolant filled and bled with the heater open; the {} cap is on.", &[CAP.id]),
-    prove(Running, "warm-up", "Under {} until it is warm: a cold system holds no pressure for the pump.", &[ONSET_WARM_UP.id]),
+    prove(Running, "warm-up", "Warmed up gently: a cold system holds no pressure, and its pump cavitates from {}.", &[ONSET_WARM_UP.id]),
     prove(
         Running,
         "charge",
