@@ -9,7 +9,7 @@ use crate::calculators::{self, Calculator};
 use crate::layout::Layout;
 use crate::spec::{Cell, Follow, Id, Kind, Place, Role, RowId, Spec, TableId};
 use crate::tolerance::Given;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use std::sync::Arc;
 
 /// Who gave the value that stands in an input.
@@ -53,15 +53,15 @@ pub struct Build {
     pub(crate) cells: Vec<f64>,
     pub(crate) origins: Vec<Origin>,
     /// Shared by builds that differ in numbers alone: there are as many as rows have names.
-    texts: Arc<BTreeMap<Place, Box<str>>>,
-    tolerances: BTreeMap<Place, Given>,
+    texts: Arc<LiteMap<Place, Box<str>>>,
+    tolerances: LiteMap<Place, Given>,
     /// The tolerances by slot, for evaluation; empty while there are none.
     pub(crate) given: Arc<Vec<Given>>,
     /// What stands under the value of a part, lowest first, restored when the part goes. Never an empty list.
-    under: BTreeMap<Place, Vec<(f64, Origin)>>,
+    under: LiteMap<Place, Vec<(f64, Origin)>>,
     parts: Vec<Fitted>,
     /// Highest row name ever given, per table.
-    last_names: BTreeMap<TableId, RowId>,
+    last_names: LiteMap<TableId, RowId>,
 }
 
 impl PartialEq for Build {
@@ -98,11 +98,11 @@ impl Build {
             origins: vec![Origin::Usual; layout.len()],
             layout,
             texts: Arc::default(),
-            tolerances: BTreeMap::new(),
+            tolerances: LiteMap::new(),
             given: Arc::default(),
-            under: BTreeMap::new(),
+            under: LiteMap::new(),
             parts: Vec::new(),
-            last_names: BTreeMap::new(),
+            last_names: LiteMap::new(),
         };
         for place in build.layout.clone().places(Role::Input) {
             build.put_usual(place);

@@ -6,7 +6,7 @@
 
 use crate::order::Order;
 use crate::quantity::DIMENSIONS;
-use std::collections::{BTreeMap, BTreeSet};
+use litemap::LiteMap;
 
 /// Between the key and its translation, and between forms of a translation that hang on a number.
 pub const TAB: char = '\t';
@@ -40,13 +40,13 @@ pub struct Language<'a> {
     /// Those with the most letters of their own first.
     patterns: Vec<Pattern<'a>>,
     /// Numbers of patterns by their first letters, by their last ones, and of those that have few of either.
-    starts: BTreeMap<&'a [u8], Vec<usize>>,
-    ends: BTreeMap<&'a [u8], Vec<usize>>,
+    starts: LiteMap<&'a [u8], Vec<usize>>,
+    ends: LiteMap<&'a [u8], Vec<usize>>,
     loose: Vec<usize>,
-    own: BTreeSet<String>,
+    own: Vec<String>,
     /// Parts that may still be looked at for the text in hand.
     left: u32,
-    remembered: BTreeMap<Box<str>, Found>,
+    remembered: LiteMap<Box<str>, Found>,
 }
 
 /// A key with slots: what stands before, between and after them.
@@ -108,7 +108,9 @@ impl<'a> Language<'a> {
     }
 
     /// Words that somebody gave: they stay as they are wherever a text names them.
-    pub fn set_own(&mut self, own: BTreeSet<String>) {
+    pub fn set_own(&mut self, mut own: Vec<String>) {
+        own.order_by(String::cmp);
+        own.dedup();
         if self.own != own {
             self.own = own;
             self.remembered.clear();
@@ -170,7 +172,7 @@ impl<'a> Language<'a> {
     }
 
     fn look(&mut self, text: &str, depth: u8) -> Found {
-        if depth > 0 && self.own.contains(text) {
+        if depth > 0 && self.own.iter().any(|own| own == text) {
             return known(text);
         }
         if let Some(says) = self.whole(text) {
@@ -429,7 +431,7 @@ fn sentence_end(text: &str) -> Option<usize> {
 }
 
 /// Where a text may be two: the end of one and the start of the other, the likeliest first.
-fn cuts(text: &str, own: &BTreeSet<String>) -> Vec<(usize, usize)> {
+fn cuts(text: &str, own: &[String]) -> Vec<(usize, usize)> {
     let mut cuts = Vec::new();
     // A name of the reader's, whatever stands in it.
     let is_apart = |rest: &str| rest.starts_with([' ', ',', ':', ';', '.', ')', '”', '\u{A0}']);
@@ -545,7 +547,7 @@ mod tests {
     #[test]
     fn words_of_the_readers_own_stay() {
         let mut language = Language::read(SAMPLE);
-        language.set_own(["Crank", "Lamp, left: 2"].map(str::to_owned).into());
+        language.set_own(["Crank", "Lamp, left: 2"].map(str::to_owned).to_vec());
         assert_eq!(language.translate("Pulleys, Crank: diameter").text, "Riemenscheiben, Crank: Durchmesser");
         assert_eq!(language.translate("Lamp, left: 2: diameter").text, "Lamp, left: 2: Durchmesser");
         assert_eq!(language.translate("Crank").text, "Kurbelwelle", "alone it is a text of the program");

@@ -14,8 +14,8 @@ use crate::visit::Visit;
 use crate::words;
 use gloo_timers::callback::Timeout;
 use leptos::prelude::*;
+use litemap::LiteMap;
 use std::cell::Cell;
-use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use trialfit_core::build::{Build, Origin};
 use trialfit_core::calculators::{ALL, Calculator, car};
@@ -113,7 +113,7 @@ pub struct Bench {
     /// The build has changed since the device kept it.
     pub(crate) to_keep: State<bool>,
     /// Texts of fields that hold more than their value shows.
-    pub typed: State<BTreeMap<Place, Typed>>,
+    pub typed: State<LiteMap<Place, Typed>>,
     /// A number field has the focus: a phone's keypad is probably open.
     pub typing: State<bool>,
     /// The answer itself is scrolled out of sight.
@@ -439,7 +439,7 @@ impl Bench {
     pub fn replace(self, build: Build, steps: History<Moment>) {
         self.keep_if_due();
         self.history.set(steps);
-        self.typed.update(BTreeMap::clear);
+        self.typed.update(LiteMap::clear);
         self.show(build);
     }
 
@@ -449,7 +449,7 @@ impl Bench {
         let change = self.pending.try_update_value(Option::take).flatten();
         match change {
             Some(change) if does => self.edit(Gesture::Once, words::CHANGE, change),
-            _ => self.typed.update(BTreeMap::clear),
+            _ => self.typed.update(LiteMap::clear),
         }
     }
 

@@ -9,7 +9,7 @@
 
 use crate::follow::{effect, follow};
 use crate::language;
-use crate::signal::{State, memo};
+use crate::signal::{Gives, State, memo};
 use leptos::prelude::{Owner, document, untrack};
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
@@ -21,6 +21,17 @@ pub struct El(Element);
 
 /// Makes one element of a list when it is new there.
 pub type Make = Box<dyn FnOnce() -> El>;
+
+/// What is done when an event comes, for the reason of [`Gives`].
+trait Hears {
+    fn hear(&self, event: Event);
+}
+
+impl<F: Fn(Event)> Hears for F {
+    fn hear(&self, event: Event) {
+        self(event);
+    }
+}
 
 /// An element of HTML.
 pub fn el(tag: &str) -> El {
@@ -84,10 +95,10 @@ impl El {
 
     /// An attribute that follows; none takes it away.
     pub fn bind(self, name: &'static str, value: impl Fn() -> Option<String> + 'static) -> Self {
-        fn boxed(element: Element, name: &'static str, value: Box<dyn Fn() -> Option<String>>) {
+        fn boxed(element: Element, name: &'static str, value: Box<dyn Gives<Option<String>>>) {
             follow(move || {
                 let said = |value: String| if is_said(name) { language::says(&value).into_owned() } else { value };
-                let (old, new) = (element.get_attribute(name), value().map(said));
+                let (old, new) = (element.get_attribute(name), value.give().map(said));
                 if old != new {
                     _ = match new {
                         Some(new) => element.set_attribute(name, &new),
@@ -107,10 +118,10 @@ impl El {
 
     /// One name of its class that comes and goes.
     pub fn class_when(self, name: &'static str, is: impl Fn() -> bool + 'static) -> Self {
-        fn boxed(element: Element, name: &'static str, is: Box<dyn Fn() -> bool>) {
+        fn boxed(element: Element, name: &'static str, is: Box<dyn Gives<bool>>) {
             follow(move || {
                 let list = element.class_list();
-                _ = if is() { list.add_1(name) } else { list.remove_1(name) };
+                _ = if is.give() { list.add_1(name) } else { list.remove_1(name) };
             });
         }
         boxed(self.0.clone(), name, Box::new(is));
@@ -126,10 +137,10 @@ impl El {
 
     /// A property that follows, such as `value` or `checked`; it is written only where it differs, so that a caret stays.
     pub fn prop(self, name: &'static str, value: impl Fn() -> JsValue + 'static) -> Self {
-        fn boxed(element: Element, name: &'static str, value: Box<dyn Fn() -> JsValue>) {
+        fn boxed(element: Element, name: &'static str, value: Box<dyn Gives<JsValue>>) {
             let name = JsValue::from_str(name);
             follow(move || {
-                let new = value();
+                let new = value.give();
                 if js_sys::Reflect::get(&element, &name).is_ok_and(|old| old != new) {
                     _ = js_sys::Reflect::set(&element, &name, &new);
                 }
@@ -153,9 +164,9 @@ impl El {
 
     /// Does something when told of an event.
     pub fn on(self, event: &'static str, act: impl Fn(Event) + 'static) -> Self {
-        fn boxed(element: &Element, event: &'static str, act: Box<dyn Fn(Event)>) {
+        fn boxed(element: &Element, event: &'static str, act: Box<dyn Hears>) {
             // It goes with the element, not with its owner: a field that is taken away under the focus is still left.
-            let act = Closure::<dyn Fn(Event)>::wrap(act).into_js_value();
+            let act = Closure::<dyn Fn(Event)>::new(move |event| act.hear(event)).into_js_value();
             _ = element.add_event_listener_with_callback(event, act.unchecked_ref());
         }
         boxed(&self.0, event, Box::new(act));
@@ -186,11 +197,11 @@ impl El {
 
     /// Adds words that follow, as they stand.
     pub fn says_own(self, words: impl Fn() -> String + 'static) -> Self {
-        fn boxed(element: &Element, words: Box<dyn Fn() -> String>) {
+        fn boxed(element: &Element, words: Box<dyn Gives<String>>) {
             let node = document().create_text_node("");
             _ = element.append_child(&node);
             follow(move || {
-                let words = words();
+                let words = words.give();
                 if node.data() != words {
                     node.set_data(&words);
                 }
@@ -232,11 +243,11 @@ impl El {
 
     /// Adds elements made anew whenever something read in making them has changed.
     pub fn many(self, make: impl Fn() -> Vec<El> + 'static) -> Self {
-        fn boxed(element: &Element, make: Box<dyn Fn() -> Vec<El>>) {
+        fn boxed(element: &Element, make: Box<dyn Gives<Vec<El>>>) {
             let end = mark(element);
             let shown = RefCell::new(Vec::<El>::new());
             follow(move || {
-                let new = make();
+                let new = make.give();
                 for old in shown.replace(new) {
                     old.0.remove();
                 }
@@ -262,14 +273,14 @@ impl El {
 
     /// Adds the elements of a list that follows. One whose key stays stays itself, wherever it moves.
     pub fn each(self, items: impl Fn() -> Vec<(String, Make)> + 'static) -> Self {
-        fn boxed(element: &Element, items: Box<dyn Fn() -> Vec<(String, Make)>>) {
+        fn boxed(element: &Element, items: Box<dyn Gives<Vec<(String, Make)>>>) {
             let end = mark(element);
             let shown = RefCell::new(Vec::<(String, El, Owner)>::new());
             let owner = Owner::current().unwrap_or_default();
             follow(move || {
                 let mut old = shown.take();
                 let mut new = Vec::new();
-                for (key, make) in items() {
+                for (key, make) in items.give() {
                     let kept = old.iter().position(|(other, ..)| *other == key).map(|at| old.swap_remove(at));
                     new.push(kept.unwrap_or_else(|| {
                         let owner = owner.child();

@@ -4,6 +4,7 @@
 //! before that frame, the rest after it, in slices short enough that the next key never waits. leptos would do all of it at
 //! once, so its values and owners are used here, and its effects are not.
 
+use crate::signal::Gives;
 use leptos::prelude::{Owner, StoredValue, window};
 use leptos::reactive::graph::{AnySource, AnySubscriber, ReactiveNode, Source, Subscriber, WithObserver};
 use send_wrapper::SendWrapper;
@@ -184,7 +185,7 @@ struct Follower {
 }
 
 struct Inner {
-    act: Box<dyn Fn()>,
+    act: Box<dyn Gives<()>>,
     turn: Turn,
     owner: Owner,
     sources: RefCell<Vec<AnySource>>,
@@ -194,7 +195,7 @@ struct Inner {
 }
 
 impl Follower {
-    fn new(act: Box<dyn Fn()>) -> Arc<Self> {
+    fn new(act: Box<dyn Gives<()>>) -> Arc<Self> {
         let inner = Inner {
             act,
             turn: TURNS.with(|turns| turns.turn.get()),
@@ -226,7 +227,7 @@ impl Follower {
             return;
         }
         let before = self.inner.sources.take();
-        during(self.inner.turn, || self.inner.owner.with_cleanup(|| subscriber.with_observer(&self.inner.act)));
+        during(self.inner.turn, || self.inner.owner.with_cleanup(|| subscriber.with_observer(|| self.inner.act.give())));
         // What it reads again it never left: leaving a list and joining it again takes as long as the list is.
         let now = self.inner.sources.borrow();
         before.into_iter().filter(|source| !now.contains(source)).for_each(|source| {

@@ -5,7 +5,6 @@ use crate::bench::Bench;
 use crate::keep::LANGUAGE;
 use std::borrow::Cow;
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 use trialfit_core::build::Build;
 use trialfit_core::language::{FIGURE, Language};
 use wasm_bindgen::JsValue;
@@ -106,8 +105,7 @@ pub fn equation(text: &'static str) -> &'static str {
 /// From here on the words that somebody gave these builds stay as they are.
 pub fn leave_words_of<'a>(builds: impl IntoIterator<Item = &'a Build>) {
     if !is_source() {
-        let mut own = BTreeSet::new();
-        own.extend(builds.into_iter().flat_map(Build::own_words));
+        let own = builds.into_iter().flat_map(Build::own_words).collect();
         with(|language| language.set_own(own));
     }
 }

@@ -10,7 +10,7 @@ use crate::signal::State;
 use crate::tools::combine::combine;
 use crate::words;
 use leptos::prelude::untrack;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use trialfit_core::build::{Build, Fitted};
 use trialfit_core::quantity::Mass;
 use trialfit_core::quantity::unit::KG;
@@ -33,7 +33,7 @@ const DEMO_AT: &str = "demo-shelf.json";
 struct Open {
     shelves: State<Vec<Shelf>>,
     /// The file of each, as it was opened: the device may have had no room for it.
-    files: State<BTreeMap<String, String>>,
+    files: State<LiteMap<String, String>>,
     /// What is wrong with what was opened last.
     problems: State<Vec<String>>,
 }

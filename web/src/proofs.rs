@@ -11,17 +11,21 @@ use crate::listing::print;
 use crate::page::{car_name, version};
 use crate::signal::{Memo, State, memo};
 use crate::words;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 use trialfit_core::calculators::ALL;
 use trialfit_core::proofs::{Due, Stage, proofs as due_of};
 use trialfit_core::spec::{Place, Verdict};
 
 /// What is ticked, by its key: the figures it was ticked at.
-type Ticks = BTreeMap<String, String>;
+type Ticks = LiteMap<String, String>;
 
 /// As the device keeps it: a line each, key and figures with a tab between.
 fn read(text: &str) -> Ticks {
-    text.lines().filter_map(|line| line.split_once('\t')).map(|(key, figures)| (key.to_owned(), figures.to_owned())).collect()
+    let mut ticks = Ticks::new();
+    for (key, figures) in text.lines().filter_map(|line| line.split_once('\t')) {
+        ticks.insert(key.to_owned(), figures.to_owned());
+    }
+    ticks
 }
 
 fn write(ticks: &Ticks) -> String {

@@ -146,7 +146,30 @@ impl Found {
 }
 
 /// Makes an answer, given the last one.
-type Work = dyn Fn(Option<&Found>) -> Found + Send + Sync;
+trait Works: Send + Sync {
+    fn work(&self, last: Option<&Found>) -> Found;
+}
+
+struct Work<T, F>(F, PhantomData<fn() -> T>);
+
+impl<T: PartialEq + Send + Sync + 'static, F: Fn(Option<&T>) -> T + Send + Sync> Works for Work<T, F> {
+    fn work(&self, last: Option<&Found>) -> Found {
+        Found(Arc::new(self.0(last.map(Found::get))))
+    }
+}
+
+/// What gives a value whenever it is asked. Closures stand behind this and not behind `dyn Fn`, with which each would bring
+/// two more functions along: to be called once, and to be called as if it changed something.
+pub trait Gives<T> {
+    /// The value.
+    fn give(&self) -> T;
+}
+
+impl<T, F: Fn() -> T> Gives<T> for F {
+    fn give(&self) -> T {
+        self()
+    }
+}
 
 /// A value worked out of others when one of them has changed; whoever follows it is told when it differs. A handle.
 pub struct Memo<T> {
@@ -175,10 +198,10 @@ pub fn memo<T: PartialEq + Send + Sync + 'static>(work: impl Fn() -> T + Send + 
 
 /// The same, from the last one too.
 pub fn memo_from<T: PartialEq + Send + Sync + 'static>(work: impl Fn(Option<&T>) -> T + Send + Sync + 'static) -> Memo<T> {
-    fn boxed(work: Box<Work>) -> leptos::prelude::Memo<Found> {
-        leptos::prelude::Memo::new(work)
+    fn boxed(work: Box<dyn Works>) -> leptos::prelude::Memo<Found> {
+        leptos::prelude::Memo::new(move |last| work.work(last))
     }
-    Memo { memo: boxed(Box::new(move |last| Found(Arc::new(work(last.map(Found::get)))))), of: PhantomData }
+    Memo { memo: boxed(Box::new(Work(work, PhantomData))), of: PhantomData }
 }
 
 impl<T: 'static> Memo<T> {

@@ -10,8 +10,8 @@ use crate::layout::Layout;
 use crate::quantity::{Mass, Ratio};
 use crate::show;
 use crate::spec::{Kind, Place, Role};
+use litemap::LiteMap;
 use serde_json::value::RawValue;
-use std::collections::BTreeMap;
 
 /// The version of the form.
 pub const VERSION: u32 = 1;
@@ -240,7 +240,7 @@ impl Reader {
         if sets.len() > MOST_INSIDE {
             self.problems.add(label, Fault::TooMany(MOST_INSIDE));
         }
-        let mut read: BTreeMap<Place, f64> = BTreeMap::new();
+        let mut read: LiteMap<Place, f64> = LiteMap::new();
         let mut unset = None;
         for (key, figure) in sets.into_iter().take(MOST_INSIDE) {
             let set = match figure {

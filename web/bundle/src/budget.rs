@@ -6,7 +6,7 @@ use std::fmt;
 ///
 /// The aim is 270 kB with five calculators, some five seconds on a poor mobile connection (about 50 kB/s), once. See "Size"
 /// in DEVELOPERS.md for where the rest lies and what was tried.
-pub const FIRST_VISIT: usize = 700_000;
+pub const FIRST_VISIT: usize = 690_000;
 
 /// Name, size, and size as sent.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -5,7 +5,7 @@ use crate::build::{Build, Origin, Refusal};
 use crate::order::Order;
 use crate::shelf::{At, Bits, Currency, Part, Rules, Shelf, find};
 use crate::spec::Place;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 /// A slot to search.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,7 +49,7 @@ pub(super) struct Slots {
     /// The inputs that any part of a slot sets.
     touches: Vec<Vec<Place>>,
     /// What stands at each of these without a part of the slots searched.
-    base: BTreeMap<Place, (f64, Origin)>,
+    base: LiteMap<Place, (f64, Origin)>,
     rules: Rules,
     /// Per depth: what is fitted, those that stay included; one more than slots.
     fitted: Vec<Bits>,
@@ -109,8 +109,10 @@ impl Slots {
         }
         let touches: Vec<Vec<Place>> = ways.iter().map(|its| places(its)).collect();
         let stands = |place: &Place| (build.own_value(*place).unwrap_or(f64::NAN), build.origin(*place));
-        let mut base = BTreeMap::new();
-        base.extend(touches.iter().flatten().map(|place| (*place, stands(place))));
+        let mut base = LiteMap::new();
+        for place in touches.iter().flatten() {
+            base.insert(*place, stands(place));
+        }
         let chosen = vec![0; ways.len()];
         let demanding = (0..players.len()).filter(|&part| !rules.demands[part].is_empty()).collect();
         let at_odds = stay.iter().any(|&part| rules.forbids[part].meets(&fitted[0]));

@@ -6,7 +6,8 @@ use crate::entry::clean;
 use crate::share::LinkProblem;
 use crate::share::link::MOST_HELD;
 use crate::spec::{Kind, Place, Role};
-use std::collections::{BTreeMap, BTreeSet};
+use litemap::LiteMap;
+use std::collections::BTreeSet;
 
 /// Whether a held build begins here, of this version or of a later one.
 pub(super) fn is_mark(item: &str) -> bool {
@@ -35,13 +36,15 @@ impl Reader {
     }
 
     /// The parts that the build has already, by the counts under which a link speaks of them; without them when they go.
-    pub(super) fn inherited(&mut self, gone: bool) -> BTreeMap<String, u16> {
+    pub(super) fn inherited(&mut self, gone: bool) -> LiteMap<String, u16> {
         let build = &mut self.link.build;
         while self.first.is_some() && gone && !build.parts().is_empty() {
             build.remove_part(0);
         }
-        let mut parts = BTreeMap::new();
-        parts.extend((0..build.parts().len() as u16).map(|at| ((at + 1).to_string(), at)));
+        let mut parts = LiteMap::new();
+        for at in 0..build.parts().len() as u16 {
+            parts.insert((at + 1).to_string(), at);
+        }
         parts
     }
 

@@ -7,7 +7,7 @@ use crate::share::link::is_beside;
 use crate::share::{LinkProblem, words};
 use crate::shelf;
 use crate::spec::Place;
-use std::collections::BTreeMap;
+use litemap::LiteMap;
 
 impl Reader {
     pub(super) fn give(&mut self, place: Place, value: f64, part: Option<u16>) -> Result<(), Refusal> {
@@ -18,7 +18,7 @@ impl Reader {
     }
 
     /// A part fitted; `parts` is what stands under each count.
-    pub(super) fn part(&mut self, parts: &mut BTreeMap<String, u16>, key: &str, count: &str, value: &str) {
+    pub(super) fn part(&mut self, parts: &mut LiteMap<String, u16>, key: &str, count: &str, value: &str) {
         let mut ids = value.split('.');
         let three = [ids.next(), ids.next(), ids.next()];
         let fitted = match (three, ids.next()) {
@@ -36,7 +36,7 @@ impl Reader {
     }
 
     /// What a part sets; without the part, its value all the same.
-    pub(super) fn set_by_part(&mut self, parts: &BTreeMap<String, u16>, stem: &str, key: &str, count: &str, value: &str) {
+    pub(super) fn set_by_part(&mut self, parts: &LiteMap<String, u16>, stem: &str, key: &str, count: &str, value: &str) {
         let part = parts.get(count).copied();
         if part.is_none() {
             self.problems.add(LinkProblem::NoPart { key: clean(key, QUOTED) });
