@@ -27,6 +27,8 @@ pub enum Pen {
     Hidden,
     /// The belt or another thing the eye should follow: extra thick.
     Heavy,
+    /// What is fitted, where something else is on trial: thin, long dash and two dots.
+    Fitted,
     /// What is being changed: the accent.
     Changing,
     /// What stands against a limit.
@@ -140,4 +142,64 @@ pub struct Scene {
     pub handles: Vec<Handle>,
     /// If it is a list from y = 0 down: a low frame shows as many rows as can be read in it.
     pub rows: Option<Rows>,
+}
+
+impl Shape {
+    /// As an outline of what is fitted; none of what is no outline.
+    fn as_fitted(&self) -> Option<Self> {
+        let mut fitted = self.clone();
+        match &mut fitted {
+            Self::Path { pen, hatched, closed, .. } if pen.is_outline() || *closed && *pen == Pen::Thin => {
+                (*pen, *hatched) = (Pen::Fitted, false);
+            }
+            Self::Circle { pen, .. } | Self::Arc { pen, .. } if pen.is_outline() => *pen = Pen::Fitted,
+            _ => return None,
+        }
+        Some(fitted)
+    }
+}
+
+impl Pen {
+    fn is_outline(self) -> bool {
+        matches!(self, Self::Outline | Self::Heavy | Self::Changing | Self::Beyond)
+    }
+}
+
+impl Scene {
+    /// With the outlines of what is `fitted` under it, where they differ. A list stays as it is.
+    #[must_use]
+    pub fn beside(mut self, fitted: &Self) -> Self {
+        if self.rows.is_none() {
+            let own: Vec<Shape> = self.shapes.iter().filter_map(Shape::as_fitted).collect();
+            let mut all: Vec<Shape> = fitted.shapes.iter().filter_map(Shape::as_fitted).collect();
+            all.retain(|shape| !own.contains(shape));
+            all.append(&mut self.shapes);
+            self.shapes = all;
+        }
+        self
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn circle(radius: f64, pen: Pen) -> Shape {
+        Shape::Circle { centre: Point { x: 0.0, y: 0.0 }, radius, pen }
+    }
+
+    fn scene(shapes: Vec<Shape>, rows: Option<Rows>) -> Scene {
+        Scene { title: String::new(), description: String::new(), shapes, handles: Vec::new(), rows }
+    }
+
+    #[test]
+    fn outlines_of_what_is_fitted_stand_under_what_is_on_trial_where_they_differ() {
+        // Another verdict of the same thing is no other outline, and an axis is none.
+        let fitted = scene(vec![circle(1.0, Pen::Beyond), circle(2.0, Pen::Heavy), circle(3.0, Pen::Axis)], None);
+        let on_trial = vec![circle(1.0, Pen::Outline), circle(2.5, Pen::Heavy)];
+        let both = scene(on_trial.clone(), None).beside(&fitted);
+        assert_eq!(both.shapes, [vec![circle(2.0, Pen::Fitted)], on_trial.clone()].concat());
+        let list = Some(Rows { count: 1, pitch: 1.0 });
+        assert_eq!(scene(on_trial.clone(), list).beside(&fitted).shapes, on_trial);
+    }
 }

@@ -51,8 +51,8 @@ pub fn answer(screen: Screen, question: &str) -> El {
     let bench = Bench::get();
     let said = memo(move || sentence(screen));
     // Seen and heard apart: units have names that a voice would not guess.
-    let seen = el("p").class("sentence").set("aria-hidden", "true");
-    let seen = seen
+    let shown = el("p").class("sentence").set("aria-hidden", "true");
+    let shown = shown
         .maybe(move || Some(said.with(mark)))
         .text(" ")
         .child(el("span").id("answer").many(move || said.with(|said| pieces(&said.pieces, bench.system()))));
@@ -62,7 +62,7 @@ pub fn answer(screen: Screen, question: &str) -> El {
     let answer = answer
         .child(el("h2").id("answer-title").class("apart").text(words::ANSWER))
         .child(el("p").class("question").text(question))
-        .child(seen)
+        .child(shown)
         .child(heard)
         .child(during(Turn::Soon, || el("div").maybe(move || ask_for(screen, said.with(|said| said.verdict) == Verdict::Unknown))))
         .many(|| unused().iter().map(|words| el("p").class("problem").text(words)).collect());
@@ -113,9 +113,12 @@ fn ask_for(screen: Screen, unknown: bool) -> Option<El> {
 
 /// The same in one line, for while the answer is scrolled away or a keypad covers most of the screen. Tracked.
 pub fn one_line(screen: Screen) -> El {
-    let said = sentence(screen);
-    let line = el("p").class("one-line").set("aria-hidden", "true").child(mark(&said)).text(" ");
-    line.children(pieces(&said.pieces, Bench::get().system()))
+    el("p").class("one-line").set("aria-hidden", "true").children(seen(&sentence(screen), Bench::get().system()))
+}
+
+/// A sentence with its mark, as the eye reads it.
+pub fn seen(said: &Sentence, system: System) -> Vec<El> {
+    [mark(said), el("span").text(" ")].into_iter().chain(pieces(&said.pieces, system)).collect()
 }
 
 /// Whether a sentence begins with the word of its verdict anyway.

@@ -135,6 +135,8 @@ pub struct Bench {
     /// The build that is held as fitted, beside the one on trial; then others to compare with, in all at most
     /// [`MOST_HELD`](trialfit_core::share::link::MOST_HELD).
     pub held: State<Vec<Build>>,
+    /// The first of them, with what was worked out for it.
+    pub fitted: Memo<Option<Fitted>>,
     /// What is looked at.
     pub looking: State<Screen>,
     /// The tools that are open, as they are set.
@@ -149,6 +151,27 @@ pub struct Bench {
     /// What undo knows is newer than what the device keeps of it.
     pub(crate) steps_to_keep: StoredValue<bool, LocalStorage>,
     calming: StoredValue<Option<Timeout>, LocalStorage>,
+}
+
+/// What is held as fitted.
+#[derive(Clone, Debug)]
+pub struct Fitted {
+    pub build: Build,
+    pub report: Report,
+}
+
+impl Fitted {
+    fn of(build: &Build) -> Self {
+        let mut report = Report::new(build);
+        plan().evaluate(build, &mut report);
+        Self { build: build.clone(), report }
+    }
+}
+
+impl PartialEq for Fitted {
+    fn eq(&self, other: &Self) -> bool {
+        self.build == other.build
+    }
 }
 
 impl Bench {
@@ -190,7 +213,7 @@ impl Bench {
                 (report, true)
             })
         });
-        let (settings, visit) = (State::new(settings), State::<Option<Visit>>::default());
+        let (settings, visit, held) = (State::new(settings), State::<Option<Visit>>::default(), State::new(held));
         let bench = Self {
             build,
             report,
@@ -213,7 +236,8 @@ impl Bench {
             asking: State::new(false),
             pending: StoredValue::new_local(None),
             notices: State::new(notices),
-            held: State::new(held),
+            held,
+            fitted: memo(move || held.with(|held| held.first().map(Fitted::of))),
             looking: State::new(Screen::Of(ALL.iter().position(|it| it.scene.is_some()).unwrap_or(0) as u8)),
             tools: State::default(),
             sought: State::default(),

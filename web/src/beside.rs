@@ -1,6 +1,7 @@
 //! What is fitted beside what is on trial: inputs that differ, every answer that differs for it, price and mass.
 
-use crate::bench::{Bench, plan, spec_of};
+use crate::answer::{heard, seen};
+use crate::bench::{Bench, Fitted, plan, spec_of};
 use crate::dom::{El, button, el};
 use crate::figure::{figure, pieces};
 use crate::gauge;
@@ -11,9 +12,11 @@ use crate::parts::{shelves, weight};
 use crate::signal::{Memo, memo};
 use crate::words;
 use trialfit_core::build::Build;
-use trialfit_core::changed::{Changes, What, changes};
+use trialfit_core::calculators::ALL;
+use trialfit_core::changed::{Changes, Input, What, changes};
 use trialfit_core::compare::{Difference, Way, differences};
 use trialfit_core::order::Order;
+use trialfit_core::overview::OVERVIEW;
 use trialfit_core::report::{Report, Unknown};
 use trialfit_core::share::link::MOST_HELD;
 use trialfit_core::shelf::{self, Known};
@@ -22,6 +25,9 @@ use trialfit_core::spec::{Place, Role};
 
 /// So many answers are listed at once; of more, the rest is counted.
 const LISTED: usize = 40;
+
+/// So many changes, and so many answers that differ, are told on a calculator's own screen.
+const HERE: usize = 4;
 
 /// So many answers that got better, and as many that got worse, are told at a glance.
 const GLANCED: usize = 2;
@@ -52,13 +58,11 @@ impl Trial {
         memo(move || {
             bench.when_calm();
             bench.came.with(|_| ());
-            bench.held.with(|held| {
-                let held = held.first()?;
-                let mut was = Report::new(held);
-                plan().evaluate(held, &mut was);
+            bench.fitted.with(|fitted| {
+                let Fitted { build: held, report: was } = fitted.as_ref()?;
                 bench.look_now(|build, report| {
-                    let changes = changes((held, &was), (build, report));
-                    let mut differ = differences(plan(), (held, &was), (build, report), &changes);
+                    let changes = changes((held, was), (build, report));
+                    let mut differ = differences(plan(), (held, was), (build, report), &changes);
                     // What reads alike tells nobody anything.
                     differ.retain(|it| it.verdicts[0] != it.verdicts[1] || reads(it.place, it.before) != reads(it.place, it.after));
                     Some(Self { changes, differ, kit: kit_differs(held, build) })
@@ -69,6 +73,23 @@ impl Trial {
 
     fn is_nothing(&self) -> bool {
         self.changes.inputs.is_empty() && self.differ.is_empty() && self.kit.is_none()
+    }
+
+    /// What of it shows on one calculator's screen.
+    fn here(&self, calculator: u8) -> Vec<El> {
+        if self.is_nothing() {
+            return vec![el("p").class("note").text(words::NOTHING_DIFFERS)];
+        }
+        let system = Bench::get().system();
+        let is_here = |it: &&Input| matches!(it.what, What::Cell(place) if place.id.calculator == calculator);
+        let inputs = self.changes.inputs.iter().filter(is_here).take(HERE);
+        let inputs = inputs.map(|it| el("li").child(el("p").children(pieces(&it.line.pieces, system))));
+        let differ: Vec<&Difference> = self.differ.iter().filter(|it| it.place.id.calculator == calculator).collect();
+        let rows = differ.iter().take(HERE).map(|it| row(it, &self.changes));
+        let left = differ.len().saturating_sub(HERE);
+        let more = (left > 0).then(|| el("p").class("note").text(&words::more(left)));
+        let list = el("ul").class("differs").children(self.kit_row()).children(inputs).children(rows);
+        core::iter::once(list).chain(more).collect()
     }
 
     fn kit_row(&self) -> Option<El> {
@@ -152,6 +173,45 @@ pub fn at_a_glance(trial: Memo<Option<Trial>>) -> El {
             )
     };
     el("div").class("glance-place").maybe(move || trial.with(|trial| trial.as_ref().filter(|trial| !trial.is_nothing()).map(shown)))
+}
+
+/// On a calculator's own screen, for as long as something is held: what is fitted says there, what was changed there and
+/// what comes of it. Its place stays while both are alike, so that nothing moves under the hand that turns a number.
+pub fn fitted_here(calculator: u8) -> El {
+    let bench = Bench::get();
+    let trial = Trial::now();
+    let said = memo(move || {
+        let answer = |fitted: &Fitted| (ALL[usize::from(calculator)].sentence)(&fitted.build, &fitted.report);
+        bench.fitted.with(|fitted| fitted.as_ref().map(answer))
+    });
+    let answer = move || {
+        let heard = el("p")
+            .class("apart")
+            .id("fitted-answer")
+            .says(move || said.with(|said| said.as_ref().map(|it| heard(it, bench.system())).unwrap_or_default()));
+        let seen = move || said.with(|said| said.as_ref().map(|it| seen(it, bench.system())).unwrap_or_default());
+        [el("p").class("sentence").set("aria-hidden", "true").many(seen), heard]
+    };
+    let comes = move || trial.with(|trial| trial.as_ref().map(|trial| trial.here(calculator)).unwrap_or_default());
+    let act = |id: &str, label: &str, does: fn(Bench)| act(id, label, "fitted-here", does);
+    let shown = move || {
+        el("section")
+            .class("trial")
+            .id("fitted-here")
+            .set("tabindex", "-1")
+            .set("aria-labelledby", "fitted-here-title")
+            .child(el("h2").id("fitted-here-title").text(words::FITTED))
+            .children(answer())
+            .many(comes)
+            .child(
+                el("p")
+                    .class("acts")
+                    .child(act("keep-here", words::HOLD_AGAIN, hold))
+                    .child(act("put-back-here", words::BACK_TO_FITTED, back))
+                    .child(el("a").set("href", &format!("#{OVERVIEW}.beside")).text(words::ALL_THAT_DIFFERS)),
+            )
+    };
+    el("div").class("trial-place").when(move || bench.fitted.with(Option::is_some), shown)
 }
 
 /// Holding, comparing, going back.

@@ -3,6 +3,7 @@
 use crate::answer::{answer, heard, one_line, passed, sentence, unused, worst};
 use crate::banners::{banners, visit_bar};
 use crate::bench::{Bench, CALM, Notice};
+use crate::beside::fitted_here;
 use crate::card::job_card;
 use crate::choice::the_choice;
 use crate::dialog::dialog;
@@ -137,7 +138,9 @@ fn screen(screen: Screen, made: State<bool>) -> El {
         Screen::Overview => whole.class("screen whole").child(overview()),
         Screen::Of(calculator) => {
             let sheet = el("div").class("sheet").child(title_block(calculator));
-            whole.child(during(Turn::Soon, || sheet.all_later(move || the_drawing(calculator)).all_later(move || the_choice(calculator))))
+            let sheet = || sheet.all_later(move || the_drawing(calculator)).all_later(move || the_choice(calculator));
+            let sheet = during(Turn::Soon, sheet);
+            whole.child(during(Turn::Late, || sheet.later(move || fitted_here(calculator))))
         }
     });
     during(Turn::Late, || {

@@ -19,7 +19,7 @@ use trialfit_core::chart::{Axis, Chart, Spot};
 use trialfit_core::quantity::Ratio;
 use trialfit_core::quantity::unit::ONE;
 use trialfit_core::report::{Report, Unknown};
-use trialfit_core::scene::Shape;
+use trialfit_core::scene::{Scene, Shape};
 use trialfit_core::show::{self, System};
 use trialfit_core::spec::Place;
 
@@ -27,7 +27,11 @@ use trialfit_core::spec::Place;
 pub fn the_drawing(calculator: u8) -> Option<El> {
     let bench = Bench::get();
     let draw = ALL[usize::from(calculator)].scene?;
-    let scene = memo(move || bench.look(|build, report| draw(build, report).map_err(|why| reason(why, report))));
+    let scene = memo(move || -> Result<Scene, String> {
+        let scene = bench.look(|build, report| draw(build, report).map_err(|why| reason(why, report)))?;
+        let fitted = bench.fitted.with(|fitted| fitted.as_ref().and_then(|it| draw(&it.build, &it.report).ok()));
+        Ok(fitted.iter().fold(scene, Scene::beside))
+    });
     let hands = Hands {
         value_of: Callback::new(move |place: Place| bench.report().with(|report| report.value(place)).ok()),
         begin: Callback::new(move |()| bench.finish()),
@@ -94,9 +98,11 @@ pub fn charts(calculator: u8) -> Option<El> {
 fn one_chart(make: MakeChart) -> El {
     let bench = Bench::get();
     let make = move |build: &Build, report: &Report| make(plan(), build, report).map_err(|why| reason(why, report));
-    let found = memo(move || {
+    let fitted = memo(move || bench.fitted.with(|fitted| fitted.as_ref().and_then(|it| make(&it.build, &it.report).ok())));
+    let found = memo(move || -> Result<Chart, String> {
         bench.when_calm();
-        bench.look_now(make)
+        let chart = bench.look_now(make)?;
+        Ok(fitted.with(|fitted| fitted.iter().fold(chart, Chart::beside)))
     });
     let chart = memo_from(move |old: Option<&Chart>| match (found.get(), old) {
         (Ok(chart), _) => chart,
@@ -133,6 +139,7 @@ pub fn empty() -> Chart {
         edges: Vec::new(),
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     }
 }

@@ -48,10 +48,10 @@ pub fn read(fragment: &str, calculators: &[&Calculator]) -> Route {
     if is_link(fragment) {
         return Route::Link(fragment.to_owned());
     }
-    if fragment == OVERVIEW {
-        return Route::To { screen: Screen::Overview, show: None };
+    let (word, section) = fragment.split_once('.').map_or((fragment, None), |(word, section)| (word, Some(section)));
+    if word == OVERVIEW {
+        return Route::To { screen: Screen::Overview, show: section.map(str::to_owned) };
     }
-    let word = fragment.split('.').next().unwrap_or_default();
     match calculators.iter().position(|calculator| calculator.key == word) {
         Some(at) => Route::To { screen: Screen::Of(at as u8), show: (fragment != word).then(|| fragment.to_owned()) },
         None => Route::Unknown,

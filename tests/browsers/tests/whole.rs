@@ -174,6 +174,59 @@ async fn what_is_fitted_stays_beside_what_is_on_trial() -> Result<()> {
     .await
 }
 
+/// On a calculator's own screen too: what is fitted says there, in the drawing and the charts, until it is put back.
+#[tokio::test]
+async fn what_is_fitted_stands_on_the_screen_of_what_is_on_trial() -> Result<()> {
+    with_app("#clutch", async |session, _| {
+        ensure!(session.value("document.getElementById('fitted-here')").await?.is_null(), "nothing is held yet");
+        session.go("overview").await?;
+        session.press("hold").await?;
+        session.go("clutch").await?;
+        let says = |words: &str| format!("document.getElementById('fitted-here')?.textContent.includes('{words}')");
+        session.until(&says("Nothing differs")).await?;
+        ensure!(session.value("document.querySelector('.ink-alternative')").await?.is_null());
+        session.type_in("clutch.master-bore", "15.875").await?;
+        session.until("document.querySelectorAll('#fitted-here [data-key]').length > 2").await?;
+        session.says("fitted-answer", &desk::answer("1.1/end", "clutch")?).await?;
+        session.says("answer-spoken", &desk::answer("1.1/clutch.master-bore=15.875/end", "clutch")?).await?;
+        for there in ["Master bore", "by master bore", "All that differs"] {
+            session.until(&says(there)).await?;
+        }
+        // Of this calculator alone.
+        session
+            .until("[...document.querySelectorAll('#fitted-here [data-key]')].every((it) => it.dataset.key.startsWith('clutch.'))")
+            .await?;
+        session.until("!!document.querySelector('.slot .ink-alternative') && !!document.querySelector('#charts .ink-fitted')").await?;
+        session.until("document.getElementById('charts').textContent.includes('plate new, fitted')").await?;
+        session.press("put-back-here").await?;
+        session.until(&says("Nothing differs")).await?;
+        session.until("document.getElementById('clutch.master-bore').value === '19.05'").await?;
+        session.until("document.activeElement.id === 'fitted-here' && !document.querySelector('#charts .ink-fitted')").await?;
+        session.press("undo").await?;
+        session.until("document.getElementById('clutch.master-bore').value === '15.875'").await?;
+        session.press("keep-here").await?;
+        session.until(&says("Nothing differs")).await
+    })
+    .await?;
+    with_app_at(WIDE, "#overview", async |session, _| {
+        session.press("hold").await?;
+        session.go("clutch").await?;
+        session.type_in("clutch.master-bore", "15.875").await?;
+        // Beside the answer, at its height and in its type.
+        session
+            .until(
+                "((answer, fitted) => !!fitted && fitted.getBoundingClientRect().left >= answer.getBoundingClientRect().right
+                    && Math.abs(fitted.getBoundingClientRect().top - answer.getBoundingClientRect().top) < 100
+                    && getComputedStyle(fitted).fontSize === getComputedStyle(answer).fontSize)(
+                    document.querySelector('.answer .sentence'), document.querySelector('#fitted-here .sentence'))",
+            )
+            .await?;
+        session.value("document.querySelector('#fitted-here .acts > a').click()").await?;
+        session.until("document.activeElement.id === 'beside'").await
+    })
+    .await
+}
+
 /// What comes of a part stands beside the list it is chosen from, price and mass with it.
 #[tokio::test]
 async fn a_part_goes_on_trial_by_itself() -> Result<()> {

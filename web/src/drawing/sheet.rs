@@ -172,6 +172,7 @@ fn pen_class(pen: Pen) -> &'static str {
         Pen::Thin => "ink-thin",
         Pen::Axis => "ink-axis",
         Pen::Hidden => "ink-hidden",
+        Pen::Fitted => "ink-alternative",
         Pen::Heavy => "ink-heavy",
         Pen::Changing => "ink-outline ink-changing",
         Pen::Beyond => "ink-beyond",
@@ -183,7 +184,7 @@ fn weight(pen: Pen) -> u8 {
     match pen {
         Pen::Heavy | Pen::Beyond => 14,
         Pen::Outline | Pen::Changing => 9,
-        Pen::Thin | Pen::Hidden => 4,
+        Pen::Thin | Pen::Hidden | Pen::Fitted => 4,
         Pen::Axis => 2,
     }
 }

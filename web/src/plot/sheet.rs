@@ -2,11 +2,10 @@
 
 use super::axis::{Scale, title};
 use super::labels;
-use super::values::between;
 use crate::drawing::arrow;
 use crate::language;
 use crate::picture::{At, Frame, Ink, Room, Words, hatch, width};
-use trialfit_core::chart::{Chart, Curve, Edge};
+use trialfit_core::chart::{Chart, Curve, Edge, FITTED};
 use trialfit_core::scene::Anchor;
 use trialfit_core::show::{System, answer};
 
@@ -73,6 +72,9 @@ pub(crate) fn lay_out(chart: &Chart, frame: Frame, system: System) -> Sheet {
     near.iter().for_each(|edge| draw_edge(edge, &area, &mut ink, &mut room));
     for (curve, runs) in chart.curves.iter().zip(&curves) {
         runs.iter().for_each(|run| ink.chain(if curve.dashed { "ink-fitted" } else { "ink-curve" }, run, false));
+    }
+    if let Some(fitted) = chart.fitted.filter(|&fitted| area.shows(fitted)) {
+        draw_fitted(chart, fitted, &area, &mut ink, &mut room);
     }
     let present = chart.present.filter(|&present| area.shows(present));
     if let Some(present) = present {
@@ -206,11 +208,34 @@ fn draw_present(chart: &Chart, present: f64, area: &Area, ink: &mut Ink, room: &
     ink.words("ink-words ink-changing", &present_words(present, area));
     room.take_line(foot, head, 6);
     for curve in &chart.curves {
-        if let Some(y) = between(curve, present) {
+        if let Some(y) = curve.at(present) {
             let at = area.at(present, y);
             ink.circle("ink-punch", at, 3.5);
             room.take_disc(at, 4.0);
         }
+    }
+}
+
+/// The fitted value: a dashed line with its name, a ring on every curve it meets.
+fn draw_fitted(chart: &Chart, fitted: f64, area: &Area, ink: &mut Ink, room: &mut Room) {
+    let x = area.x.at(fitted);
+    let (foot, head) = (At::new(x, area.bottom), At::new(x, area.top));
+    ink.chain("ink-fitted", &[foot, head], false);
+    room.take_line(foot, head, 6);
+    let ends = [(Anchor::Start, 4.0), (Anchor::End, -4.0)];
+    let ways = ends.into_iter().flat_map(|(anchor, away)| {
+        [0.7, 1.9, 3.1].map(|down| {
+            let at = head + At::new(away, down * area.em);
+            (down, Words::level(language::says(FITTED).into_owned(), at, anchor, area.em))
+        })
+    });
+    if let Some(words) = room.place(ways) {
+        ink.words("ink-words", &words);
+    }
+    for y in chart.curves.iter().filter_map(|curve| curve.at(fitted)) {
+        let at = area.at(fitted, y);
+        ink.circle("ink-fitted", at, 4.0);
+        room.take_disc(at, 5.0);
     }
 }
 

@@ -68,22 +68,11 @@ pub(crate) fn csv(values: &Values) -> String {
     values.rows.iter().fold(head, |text, row| text + &line(row.iter().map(number).collect()))
 }
 
-/// The curve at a place between its points, straight from one to the next; none in a gap or beyond its ends.
-pub(crate) fn between(curve: &Curve, at: f64) -> Option<f64> {
-    let found = curve.points.windows(2).find_map(|pair| {
-        let ((left, low), (right, high)) = (pair[0], pair[1]);
-        let inside = left.min(right) <= at && at <= left.max(right) && left != right;
-        let (low, high) = (low?, high?);
-        inside.then(|| low + (high - low) * (at - left) / (right - left))
-    });
-    found.or_else(|| curve.points.iter().find(|point| point.0 == at)?.1)
-}
-
 /// The present value, and what each curve says there.
 pub(crate) fn reading(chart: &Chart, system: System) -> Option<(Shown, Vec<(String, Shown)>)> {
     let at = chart.present?;
     let [x, y] = [&chart.x, &chart.y].map(|axis| system.unit(axis.dimension, axis.unit));
-    let curves = chart.curves.iter().filter_map(|curve| Some((curve.label.clone(), answer(between(curve, at)?, y, 3))));
+    let curves = chart.curves.iter().filter_map(|curve| Some((curve.label.clone(), answer(curve.at(at)?, y, 3))));
     Some((answer(at, x, 3), curves.collect()))
 }
 
@@ -108,6 +97,7 @@ mod tests {
             edges: Vec::new(),
             spots: Vec::new(),
             present: Some(0.0125),
+            fitted: None,
             bands: Vec::new(),
         }
     }

@@ -56,6 +56,7 @@ pub(super) fn room(plan: &Plan, build: &Build, report: &Report) -> Result<Chart,
         edges: vec![edge("least standing", report.of(ROOM_LEAST)?), edge("least at worst", report.of(WORST_LEAST)?)],
         spots: Vec::new(),
         present: Some(report.of(HEIGHT)?.si()),
+        fitted: None,
         bands: band(report).into_iter().collect(),
     })
 }
@@ -78,6 +79,7 @@ pub(super) fn joints(plan: &Plan, build: &Build, report: &Report) -> Result<Char
         edges: vec![Edge { label: "each at most".into(), at: report.of(JOINT_MOST)?.si(), above: true }],
         spots: Vec::new(),
         present: Some(report.of(HEIGHT)?.si()),
+        fitted: None,
         bands: behind.map(|(lowest, highest)| (lowest.si(), highest.si())).into_iter().collect(),
     })
 }

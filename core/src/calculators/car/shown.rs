@@ -71,6 +71,7 @@ pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> 
         edges: Vec::new(),
         spots: Vec::new(),
         present: report.of(REDLINE).ok().map(RotationalSpeed::si),
+        fitted: None,
         bands: Vec::new(),
     })
 }
@@ -97,6 +98,7 @@ pub(super) fn gear_speeds(_plan: &Plan, build: &Build, report: &Report) -> Resul
         edges: Vec::new(),
         spots: Vec::new(),
         present: report.of(CRUISE_ENGINE_SPEED).ok().map(RotationalSpeed::si),
+        fitted: None,
         bands: Vec::new(),
     })
 }

@@ -274,6 +274,7 @@ pub(super) fn force_through_stroke(_plan: &Plan, _build: &Build, mut report: &Re
         edges: effort_edges(report)?,
         spots: vec![spot("peak", top, top.force <= report.of(EFFORT_LIMIT)?), spot("free", free, frees)],
         present: Some(stop.si()),
+        fitted: None,
         bands: Vec::new(),
     })
 }
@@ -336,6 +337,7 @@ pub(super) fn bore_pairs(_plan: &Plan, _build: &Build, mut report: &Report) -> R
         edges: effort_edges(report)?,
         spots,
         present: None,
+        fitted: None,
         bands: vec![(0.0, stop.si())],
     })
 }
@@ -365,6 +367,7 @@ pub(super) fn spring_load(_plan: &Plan, _build: &Build, mut report: &Report) -> 
         edges: Vec::new(),
         spots: vec![spot("plate new", new), spot("plate worn", worn)],
         present: Some(new.si()),
+        fitted: None,
         bands: Vec::new(),
     })
 }

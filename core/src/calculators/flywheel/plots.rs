@@ -58,6 +58,7 @@ pub(super) fn free_revs(_plan: &Plan, _build: &Build, report: &Report) -> Result
         edges: Vec::new(),
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     })
 }
@@ -99,6 +100,7 @@ pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Re
         edges: Vec::new(),
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     })
 }
@@ -146,6 +148,7 @@ pub(super) fn in_gear(plan: &Plan, build: &Build, report: &Report) -> Result<Cha
         edges: Vec::new(),
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     })
 }
@@ -173,6 +176,7 @@ pub(super) fn launch(_plan: &Plan, _build: &Build, report: &Report) -> Result<Ch
         edges: vec![Edge { label: "stalls".into(), at: report.of(STALL_SPEED)?.si(), above: false }],
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     })
 }

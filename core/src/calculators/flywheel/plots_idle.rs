@@ -22,7 +22,18 @@ fn crank() -> impl Iterator<Item = Angle> {
 }
 
 fn chart(title: &str, finding: String, y: Axis, curves: Vec<Curve>) -> Chart {
-    Chart { title: title.into(), finding, x: CRANK, y, curves, edges: Vec::new(), spots: Vec::new(), present: None, bands: Vec::new() }
+    Chart {
+        title: title.into(),
+        finding,
+        x: CRANK,
+        y,
+        curves,
+        edges: Vec::new(),
+        spots: Vec::new(),
+        present: None,
+        fitted: None,
+        bands: Vec::new(),
+    }
 }
 
 /// Engine speed over half a turn, with either wheel.

@@ -89,6 +89,7 @@ impl Tried {
             edges: vec![edge],
             spots: spots.unwrap_or_default(),
             present: self.present.map(Area::si),
+            fitted: None,
             bands: passing.first().map(|first| (first.si(), last.si())).into_iter().collect(),
         }
     }
@@ -170,6 +171,7 @@ pub(super) fn temperature_when_fuse_opens(_plan: &Plan, build: &Build, report: &
         ],
         spots: Vec::new(),
         present: None,
+        fitted: None,
         bands: Vec::new(),
     })
 }

@@ -199,6 +199,7 @@ impl Swept {
             edges: edges.collect(),
             spots: Vec::new(),
             present: self.present,
+            fitted: None,
             bands: self.bands.iter().map(|band| (band.ends[0], band.ends[1])).collect(),
         })
     }

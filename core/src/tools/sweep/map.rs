@@ -215,6 +215,7 @@ impl Mapped {
             edges: Vec::new(),
             spots: points.chain(now).collect(),
             present: None,
+            fitted: None,
             bands: Vec::new(),
         })
     }

@@ -60,6 +60,7 @@ pub(in super::super) fn alternator_band(_plan: &Plan, build: &Build, report: &Re
         ],
         spots: Vec::new(),
         present: report.of(ALTERNATOR_PULLEY).ok().map(Length::si),
+        fitted: None,
         bands: if suits { vec![(least.si(), most.si())] } else { Vec::new() },
     })
 }
@@ -97,6 +98,7 @@ pub(in super::super) fn warm_up(plan: &Plan, build: &Build, report: &Report) -> 
         edges: vec![Edge { label: "highest engine speed".into(), at: engine.si(), above: false }],
         spots: Vec::new(),
         present: report.of(INLET_TEMPERATURE).ok().map(Temperature::si),
+        fitted: None,
         bands: Vec::new(),
     })
 }
