@@ -136,6 +136,20 @@ fn text_is_fit_to_paste() {
 }
 
 #[test]
+fn what_the_demo_car_has_is_not_told_of_a_car_that_has_nothing_of_it() {
+    let told = |link: &str| {
+        let output = report(&["--text", link], "");
+        String::from_utf8(output.stdout).expect("text").replace(['\u{A0}', '\u{202F}'], " ")
+    };
+    let own = told("1.1/of-the-car=gone/car.redline=7000/clutch.margin-least=1.3/end");
+    assert!(own.contains("- Redline: 7000 min⁻¹\n") && !own.contains("demo car"), "{own}");
+    // Common practice is that of any car.
+    assert!(own.contains("- Margin wanted: 1.3 (usual 1.2)"), "{own}");
+    let demo = told("1.1/car.name=red-one/car.redline=7000/end");
+    assert!(demo.contains("- Redline: 7000 min⁻¹ (demo car: 6800 min⁻¹)"), "{demo}");
+}
+
+#[test]
 fn who_asks_for_help_gets_it() {
     for word in ["--help", "-h"] {
         let output = report(&[word], "");

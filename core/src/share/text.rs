@@ -242,6 +242,8 @@ impl<'a> Text<'a> {
         }
         let not_known = |place: &Place| layout.spec(place.id).of_the_car && self.build.origin(*place) == Origin::Missing;
         let missing = layout.places(Role::Input).filter(not_known).count();
+        // What the demo car has tells nobody anything of a car that has nothing of it.
+        let of_demo = layout.places(Role::Input).any(|place| layout.spec(place.id).of_the_car && self.build.origin(place) == Origin::Usual);
         for place in layout.places(Role::Input) {
             let value = match self.build.origin(place) {
                 Origin::Usual => continue,
@@ -253,7 +255,7 @@ impl<'a> Text<'a> {
                     format!("{} ({part})", self.own(place))
                 }
             };
-            lines.push(Line::Item(format!("{}: {value}{}", show::label(self.build, place), self.instead_of(place))));
+            lines.push(Line::Item(format!("{}: {value}{}", show::label(self.build, place), self.instead_of(place, of_demo))));
             let caution = layout.spec(place.id).caution;
             if !caution.is_empty() {
                 lines.push(Line::Caution(caution));
@@ -292,11 +294,12 @@ impl<'a> Text<'a> {
     }
 
     /// What stood there before, when it can be said.
-    fn instead_of(&self, place: Place) -> String {
+    fn instead_of(&self, place: Place, of_demo: bool) -> String {
         let spec = self.layout().spec(place.id);
         match (spec.follows, spec.kind, self.usual.own_value(place)) {
             (Follow::The(id), ..) => format!(" (usual: {})", lower_first(self.layout().spec(id).label)),
             (_, Kind::Text(_), _) | (.., None) => String::new(),
+            (..) if spec.of_the_car && !of_demo => String::new(),
             (.., Some(usual)) if spec.of_the_car => format!(" (demo car: {})", self.shown(spec, usual)),
             (.., Some(usual)) => format!(" (usual {})", self.shown(spec, usual)),
         }
