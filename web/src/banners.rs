@@ -63,13 +63,20 @@ pub fn visit_bar() -> El {
         })
     };
     let bar = move || {
+        let own = Bench::get().has_own();
+        let [says, mine, take] = if own {
+            [words::FROM_A_LINK, words::KEEP_MINE, words::TAKE_IT]
+        } else {
+            [words::FIRST_LINK, words::BACK_TO_DEMO, words::TAKE_FIRST]
+        };
+        let both = own.then(|| choice("keep-both", words::KEEP_BOTH, Bench::keep_both));
         let choices = el("p")
             .class("acts")
-            .child(choice("keep-mine", words::KEEP_MINE, Bench::keep_mine))
-            .child(choice("take-theirs", words::TAKE_IT, Bench::take_theirs))
-            .child(choice("keep-both", words::KEEP_BOTH, Bench::keep_both));
-        let bar = el("section").class("banner visit").id("visit").set("aria-label", words::FROM_A_LINK);
-        bar.child(el("p").text(words::FROM_A_LINK)).child(choices).maybe(note)
+            .child(choice("keep-mine", mine, Bench::keep_mine))
+            .child(choice("take-theirs", take, Bench::take_theirs))
+            .children(both);
+        let bar = el("section").class("banner visit").id("visit").set("aria-label", says);
+        bar.child(el("p").text(says)).child(choices).maybe(note)
     };
     el("div").class("visits").when(|| Bench::get().visit.with(Option::is_some), bar)
 }
@@ -83,7 +90,12 @@ fn note() -> Option<El> {
 
 /// What came with the link besides car and words: what could not be used, what of it differs from one's own.
 fn came_with() -> Option<El> {
-    let visit = Bench::get().visit.get()?;
+    let bench = Bench::get();
+    let visit = bench.visit.get()?;
+    let own = bench.has_own();
+    if visit.units.is_none() && visit.problems.is_empty() && !own {
+        return None;
+    }
     let problems = || [el("p").text(words::LINK_PROBLEMS), lines(&visit.problems).id("visit-problems")];
     let units = || {
         let mine = button("quiet", "my-units").text(words::MY_UNITS).on_press(|| {
@@ -94,7 +106,7 @@ fn came_with() -> Option<El> {
     };
     let came = el("div").class("banner came").children(visit.units.map(|_| units()));
     let came = came.children((!visit.problems.is_empty()).then(problems).into_iter().flatten());
-    Some(came.child(differs()))
+    Some(came.children(own.then(differs)))
 }
 
 /// Lines from outside, each kept to itself whatever its direction of writing.

@@ -1,5 +1,6 @@
 //! What lies on the bench: the car shown, what was worked out for it, and every way to change it.
 
+use crate::banners::forget_link;
 use crate::browser::{self, Browser};
 use crate::follow::slice;
 use crate::history::{Gesture, History};
@@ -344,9 +345,13 @@ impl Bench {
     /// The same, made once for all changes; where it starts a trial, with what was held before.
     pub(crate) fn change(self, gesture: Gesture, what: &'static str, change: Change, held: Option<Vec<Build>>) {
         if self.visit.with_untracked(Option::is_some) {
-            self.pending.set_value(Some(change));
-            self.asking.set(true);
-            return;
+            if untrack(|| self.has_own()) {
+                self.pending.set_value(Some(change));
+                self.asking.set(true);
+                return;
+            }
+            self.take_over();
+            forget_link();
         }
         let before = self.build.get_untracked();
         let mut after = before.clone();

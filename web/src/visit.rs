@@ -74,6 +74,12 @@ impl Bench {
         link.asked.map(|asked| Shown::Tool(asked, link.sought)).or(shown)
     }
 
+    /// Whether there is a car of one's own here: else it is the demo car, untouched. Tracked.
+    pub fn has_own(self) -> bool {
+        self.visit.with(|visit| visit.as_ref().is_none_or(|it| it.own != Build::default() || it.history.undoes().is_some()))
+            || self.with_keeper(|keeper| keeper.count()) > 1
+    }
+
     /// Back to one's own car.
     pub fn keep_mine(self) {
         if let Some(visit) = self.end_visit() {
@@ -93,6 +99,12 @@ impl Bench {
 
     /// The car of the link in place of one's own; undo brings that back.
     pub fn take_theirs(self) {
+        self.take_over();
+        self.answer_pending(true);
+    }
+
+    /// The same, with nothing that waits for it.
+    pub(crate) fn take_over(self) {
         if let Some(mut visit) = self.end_visit() {
             self.name_theirs(false);
             let theirs = visit.held.is_some().then(|| self.held.get_untracked());
@@ -105,7 +117,6 @@ impl Bench {
                 self.keep_held(held);
             }
         }
-        self.answer_pending(true);
     }
 
     /// The car of the link beside one's own. Where there is no room for both, the visit goes on.

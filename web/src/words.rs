@@ -259,6 +259,10 @@ pub const MOVE_UP: &str = "up";
 pub const MOVE_DOWN: &str = "down";
 
 pub const FROM_A_LINK: &str = "From a link; yours is untouched.";
+/// The same where nobody has a car of their own yet.
+pub const FIRST_LINK: &str = "From a link. Change anything, and it is yours.";
+pub const BACK_TO_DEMO: &str = "Back to the demo";
+pub const TAKE_FIRST: &str = "Make it mine";
 pub const KEEP_MINE: &str = "Keep mine";
 pub const TAKE_IT: &str = "Take theirs";
 pub const KEEP_BOTH: &str = "Keep both";

@@ -110,7 +110,9 @@ async fn some_of_what_a_link_changes_can_be_taken() -> Result<()> {
 
 #[tokio::test]
 async fn a_link_to_ones_own_car_differs_in_nothing() -> Result<()> {
-    with_app("#1.1/show=clutch/end", async |session, _| {
+    with_app("#clutch", async |session, _| {
+        session.type_in("clutch.slave-bore", "24").await?;
+        session.value("void (location.hash = '1.1/clutch.slave-bore=24/show=clutch/end')").await?;
         session.says("visit-differs", "Nothing in it differs from yours.").await?;
         // The bar that says whose it is stays in sight.
         session.value("void scrollTo(0, 1500)").await?;

@@ -78,6 +78,37 @@ async fn a_link_opens_with_its_values_where_it_says() -> Result<()> {
     .await
 }
 
+/// Nobody has a car here yet: nothing is asked, and what is changed is one's own from then on.
+#[tokio::test]
+async fn the_first_link_on_a_device_is_ones_own_once_changed() -> Result<()> {
+    with_app(&format!("#{THEIRS}"), async |session, _| {
+        session.until("document.getElementById('visit')?.textContent.includes('Change anything, and it is yours.')").await?;
+        for of_mine in ["keep-both", "visit-differs"] {
+            ensure!(session.value(&format!("document.getElementById('{of_mine}')")).await?.is_null(), "{of_mine}");
+        }
+        session.type_in("clutch.pedal-ratio", "5.75").await?;
+        session.until("!document.getElementById('visit')").await?;
+        address_is_mine(session).await?;
+        session.until("!document.getElementById('ask').open").await?;
+        let mut changed = desk::opened(THEIRS)?;
+        let ratio = changed.layout().place_by_key("clutch.pedal-ratio").context("no such key")?;
+        changed.set(ratio, 5.75).map_err(|why| anyhow::anyhow!("{why:?}"))?;
+        shows(session, &changed).await?;
+        session.kept().await?;
+        ensure!(desk::kept(session.kept_text(KEPT).await?)? == changed);
+        // The change, then the car.
+        session.press("undo").await?;
+        shows(session, &desk::opened(THEIRS)?).await?;
+        session.press("undo").await?;
+        session.until("!!document.getElementById('demo')").await?;
+        // With a car of one's own there, all is asked.
+        session.type_in(OWN, "24").await?;
+        open(session, THEIRS).await?;
+        session.until("!!document.getElementById('keep-both') && !!document.getElementById('visit-differs')").await
+    })
+    .await
+}
+
 #[tokio::test]
 async fn mine_can_be_kept_instead() -> Result<()> {
     with_app("", async |session, _| {
@@ -271,7 +302,7 @@ async fn a_link_fills_in_every_calculator() -> Result<()> {
 #[tokio::test]
 async fn a_car_is_written_for_a_forum_and_shown_to_a_camera() -> Result<()> {
     with_app("#1.1/car.name=Blue-.5b.b.5d./clutch.slave-bore=22.2/end", async |session, url| {
-        session.press("keep-both").await?;
+        session.press("take-theirs").await?;
         session.go("clutch").await?;
         session.press("open-send").await?;
         let address = session.field("send-link").await?;

@@ -81,7 +81,7 @@ async fn a_car_of_ones_own_with_parts_goes_on_one_page_too() -> Result<()> {
     let given = "clutch.slave-bore=25.4/clutch.clamp-load=6200/front-drive.alternator-pulley=66/front-drive.crank-pulley=130\
         /flywheel.mass=5/car.redline=7000/car.idle=900/wiring.circuits.2.load=12/wiring.circuits.3.load=9/bonnet-line.engine-down=12";
     with_app(&format!("#1.1/car.name={name}/{given}/end"), async |session, _| {
-        session.press("keep-both").await?;
+        session.press("take-theirs").await?;
         session.go("overview").await?;
         session.press("demo-shelf").await?;
         session.until("!!document.querySelector('[data-shelf] select option:nth-child(2)')").await?;
