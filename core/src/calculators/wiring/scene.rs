@@ -45,8 +45,15 @@ const OVER: f64 = 3.5;
 /// None: what is not known is drawn without its figure.
 pub(super) fn worst(build: &Build, report: &Report) -> Result<Scene, Unknown> {
     let rows = by_need(build, report);
+    let all = rows.len();
     let rows: Vec<Row> = rows.into_iter().take(ON_A_SCREEN).map(|at| circuit(build, report, at)).collect();
-    Ok(drawn(&rows, "Circuits, the worst first"))
+    let mut scene = drawn(&rows, "Circuits, the worst first");
+    // A screen may show fewer of them.
+    if all > 1 {
+        let label = format!("{all} circuits, worst first").into();
+        scene.shapes.push(words(Point { x: (FEED + RIGHT) / 2.0, y: OVER }, Anchor::Middle, vec![label]));
+    }
+    Ok(scene)
 }
 
 /// Heavy cables, then every circuit in the order of the rows, in as many drawings as paper needs.
