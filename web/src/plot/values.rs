@@ -112,16 +112,6 @@ mod tests {
     }
 
     #[test]
-    fn between_points_lies_a_straight_line_and_in_gaps_nothing() {
-        let chart = chart();
-        assert_eq!(between(&chart.curves[0], 0.005), Some(20.0));
-        assert_eq!(between(&chart.curves[0], 0.01), Some(30.0));
-        assert_eq!(between(&chart.curves[0], 0.015), None);
-        assert_eq!(between(&chart.curves[0], 0.03), Some(50.0), "a point alone after a gap");
-        assert_eq!(between(&chart.curves[0], 0.04), None);
-    }
-
-    #[test]
     fn the_reading_leaves_out_curves_that_say_nothing_there() {
         let (at, curves) = reading(&chart(), System::Metric).expect("a present value");
         assert_eq!(at.to_string(), "12.5\u{A0}mm");
