@@ -34,9 +34,16 @@ pub fn sentence(screen: Screen) -> Sentence {
 
 /// What fields hold that was not taken, and what stands in force instead. Tracked.
 pub fn unused() -> Vec<String> {
+    let bench = Bench::get();
     let wrong = |(&place, typed): (&Place, &Typed)| typed.problem.is_some().then_some(place);
-    let places: Vec<Place> = Bench::get().typed.with(|typed| typed.iter().filter_map(wrong).collect());
-    places.into_iter().map(|place| words::uses(spec_of(place).label, shown(place).as_ref())).collect()
+    let places: Vec<Place> = bench.typed.with(|typed| typed.iter().filter_map(wrong).collect());
+    let here = bench.looking.get();
+    let line = |place: Place| {
+        let uses = words::uses(&bench.build().with(|build| show::label(build, place)), shown(place).as_ref());
+        let elsewhere = here != Screen::Of(place.id.calculator);
+        if elsewhere { format!("{}: {uses}", ALL[usize::from(place.id.calculator)].label) } else { uses }
+    };
+    places.into_iter().map(line).collect()
 }
 
 /// The worst of a calculator's verdicts and its sentence's. Tracked.

@@ -15,6 +15,7 @@ use crate::measure;
 use crate::page::focus_later;
 use crate::parts::shelves;
 use crate::signal::{State, memo};
+use crate::table::declared;
 use crate::words;
 use entry::Entry;
 use leptos::prelude::*;
@@ -95,10 +96,17 @@ fn origin(place: Place) -> String {
         }
         (Origin::Usual, None) => match spec.kind {
             Kind::Text(_) => spec.help.to_owned(),
+            _ if spec.of_the_car && is_new(place) => words::OF_A_NEW_ROW.to_owned(),
             _ if spec.of_the_car => words::OF_THE_DEMO.to_owned(),
             _ => words::usual(&spec.source.to_string()),
         },
     }
+}
+
+/// Whether its row is one that the demo car has not.
+fn is_new(place: Place) -> bool {
+    let rows = spec_of(place).table.map_or(0, |table| declared(table).rows.len());
+    place.row.is_some_and(|row| usize::from(row.0) > rows)
 }
 
 /// The place of a declaration that one in this place's row follows.

@@ -63,11 +63,15 @@ fn numbers(build: &Build, calculator: u8) -> Vec<Place> {
     places
 }
 
-/// What is watched until somebody picks: the first of those, which every calculator has.
+/// What is watched until somebody picks: the first of those that hangs on the choice, rather something to measure than a
+/// share or a chance.
 fn watched(calculator: u8) -> Place {
     let turned = choice(calculator);
-    let hangs = |place: &Place| plan().feeds(turned.id, place.id);
-    Bench::get().build().with_untracked(|build| numbers(build, calculator).into_iter().find(hangs)).unwrap_or(turned)
+    let mut hang = Bench::get().build().with_untracked(|build| numbers(build, calculator));
+    hang.retain(|place| plan().feeds(turned.id, place.id));
+    let is_share = |place: &&Place| matches!(spec_of(**place).kind, Kind::Quantity { unit, .. } if unit.symbol == "%");
+    let measured = hang.iter().find(|place| !is_share(place));
+    measured.or(hang.first()).copied().unwrap_or(turned)
 }
 
 /// The one choice of a calculator, in its first row if it is made in rows.

@@ -239,6 +239,7 @@ pub const CLEARING: &str = "clearing the demo";
 
 pub const NOT_GIVEN: &str = "not given";
 pub const OF_THE_DEMO: &str = "the demo car's";
+pub const OF_A_NEW_ROW: &str = "for a start; yours may differ";
 pub const PUT_BACK: &str = "put back";
 pub const DONT_KNOW: &str = "don't know";
 pub const LIKE_THE_DEMO: &str = "as in the demo car";

@@ -77,6 +77,12 @@ async fn every_screen_obeys_the_rules(size: Size, colours: &str) -> Result<()> {
         session.value("document.querySelector('[id=\"clutch.effort.working\"], [id$=\".working\"]').click()").await?;
         session.value("document.querySelector('.drawing-handle').click()").await?;
         check("working shown, a handle armed").await?;
+        session.go("overview").await?;
+        session.press("hold").await?;
+        session.go("clutch").await?;
+        session.press("choice-less").await?;
+        session.until("document.querySelectorAll('#fitted-here [data-key]').length > 2").await?;
+        check("what is fitted beside what is on trial").await?;
         session.press("open-menu").await?;
         check("menu").await?;
         session.press("close-menu").await?;

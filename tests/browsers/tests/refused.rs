@@ -39,6 +39,14 @@ async fn what_cannot_be_taken_is_said_at_its_field() -> Result<()> {
             session.leave().await?;
             ensure!(session.field(PULLEY).await? == text && session.note(PULLEY).await? == note, "{text} was lost on leaving");
         }
+        // On another screen it says of which; of a row, of which row.
+        session.go("wiring.circuits.1.length").await?;
+        session.type_in("wiring.circuits.1.length", "far").await?;
+        for there in ["Front drive: Uses", "circuits, Fuel pump: wire out"] {
+            session.until(&format!("document.querySelector('.answer').textContent.replace(/\\s/g, ' ').includes('{there}')")).await?;
+        }
+        session.type_in("wiring.circuits.1.length", "3").await?;
+        session.go("front-drive").await?;
         // Mended, nothing is left of it.
         session.type_in(PULLEY, "58").await?;
         session.until("!document.querySelector('[aria-invalid=true], .answer .problem')").await?;
