@@ -84,7 +84,8 @@ pub struct Chart {
 const ALIKE: f64 = 0.005;
 
 impl Curve {
-    /// What it says at a place between its points, straight from one to the next; none in a gap or beyond its ends.
+    /// What it says (SI) at a place (SI) between its points, straight from one to the next; none in a gap or beyond its
+    /// ends.
     #[must_use]
     pub fn at(&self, x: f64) -> Option<f64> {
         let found = self.points.windows(2).find_map(|pair| {
@@ -96,11 +97,11 @@ impl Curve {
         found.or_else(|| self.points.iter().find(|point| point.0 == x)?.1)
     }
 
-    /// Whether it looks like another wherever both say something.
+    /// Whether it looks like another wherever both say something, which they do somewhere.
     fn is_like(&self, other: &Self) -> bool {
-        let known = || other.points.iter().filter_map(|&(x, y)| Some((x, y?)));
-        let most = known().fold(0.0_f64, |most, (_, y)| most.max(y.abs()));
-        known().all(|(x, y)| self.at(x).is_none_or(|own| (own - y).abs() <= ALIKE * most))
+        let most = other.points.iter().filter_map(|point| point.1).fold(0.0_f64, |most, y| most.max(y.abs()));
+        let mut both = other.points.iter().filter_map(|&(x, y)| Some((self.at(x)?, y?))).peekable();
+        both.peek().is_some() && both.all(|(own, y)| (own - y).abs() <= ALIKE * most)
     }
 }
 
@@ -165,15 +166,17 @@ mod tests {
     fn what_is_fitted_is_shown_where_it_differs_and_nowhere_else() {
         let line = |rise: f64| [(0.0, 0.0), (4.0, 4.0 * rise)];
         // The same line by other points, one that is steeper, a border.
-        let fitted = vec![curve("level", &[(1.0, 1.0), (2.0, 2.0), (6.0, 6.0)]), curve("steep", &line(2.0)), curve("", &line(9.0))];
-        let on_trial = vec![curve("level", &line(1.0)), curve("steep", &line(3.0))];
+        let known = curve("gone", &line(1.0));
+        let fitted = vec![curve("level", &[(1.0, 1.0), (2.0, 2.0), (6.0, 6.0)]), curve("steep", &line(2.0)), curve("", &line(9.0)), known];
+        // What is not known on trial is not alike.
+        let on_trial = vec![curve("level", &line(1.0)), curve("steep", &line(3.0)), curve("gone", &[])];
         let both = chart(on_trial, vec![spot(1.0, false), spot(2.0, true)], 2.0).beside(&chart(
             fitted,
             vec![spot(1.0, true), spot(2.0, false)],
             1.0,
         ));
         let named: Vec<(&str, bool)> = both.curves.iter().map(|curve| (curve.label.as_str(), curve.dashed)).collect();
-        assert_eq!(named, [("steep, fitted", true), ("level", false), ("steep", false)]);
+        assert_eq!(named, [("steep, fitted", true), ("gone, fitted", true), ("level", false), ("steep", false), ("gone", false)]);
         assert_eq!(both.fitted, Some(1.0));
         let mark = both.spots.last().unwrap();
         assert_eq!((mark.at, mark.label.as_str(), mark.present, mark.sets.len()), ((1.0, 1.0), FITTED, false, 0));
