@@ -106,6 +106,23 @@ impl Curve {
 }
 
 impl Chart {
+    /// Over these axes, with nothing in it yet.
+    #[must_use]
+    pub fn on(x: Axis, y: Axis) -> Self {
+        Self {
+            title: String::new(),
+            finding: String::new(),
+            x,
+            y,
+            curves: Vec::new(),
+            edges: Vec::new(),
+            spots: Vec::new(),
+            present: None,
+            fitted: None,
+            bands: Vec::new(),
+        }
+    }
+
     /// With what is `fitted` under it, where it differs: its curves dashed, its value and its point marked.
     #[must_use]
     pub fn beside(mut self, fitted: &Self) -> Self {
@@ -147,19 +164,7 @@ mod tests {
 
     fn chart(curves: Vec<Curve>, spots: Vec<Spot>, present: f64) -> Chart {
         let axis = Axis { label: Cow::Borrowed(""), dimension: Ratio::DIMENSION, unit: ONE };
-        let (title, finding) = (String::new(), String::new());
-        Chart {
-            title,
-            finding,
-            x: axis.clone(),
-            y: axis,
-            curves,
-            edges: Vec::new(),
-            spots,
-            present: Some(present),
-            fitted: None,
-            bands: Vec::new(),
-        }
+        Chart { curves, spots, present: Some(present), ..Chart::on(axis.clone(), axis) }
     }
 
     #[test]

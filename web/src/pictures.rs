@@ -130,18 +130,7 @@ pub fn taking() -> Taking {
 /// No chart yet.
 pub fn empty() -> Chart {
     let axis = Axis { label: Cow::Borrowed(""), dimension: Ratio::DIMENSION, unit: ONE };
-    Chart {
-        title: String::new(),
-        finding: String::new(),
-        x: axis.clone(),
-        y: axis,
-        curves: Vec::new(),
-        edges: Vec::new(),
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
-    }
+    Chart::on(axis.clone(), axis)
 }
 
 /// How an answer came about, worked out when it is opened.

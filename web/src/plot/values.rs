@@ -88,17 +88,15 @@ mod tests {
         Chart {
             title: String::new(),
             finding: String::new(),
-            x: Axis { label: "travel".into(), dimension: Length::DIMENSION, unit: MM },
-            y: Axis { label: "force".into(), dimension: Force::DIMENSION, unit: N },
             curves: vec![
                 curve("new", &[(0.0, Some(10.0)), (0.01, Some(30.0)), (0.02, None), (0.03, Some(50.0))]),
                 curve("worn", &[(0.01, Some(40.0)), (0.015, Some(45.0))]),
             ],
-            edges: Vec::new(),
-            spots: Vec::new(),
             present: Some(0.0125),
-            fitted: None,
-            bands: Vec::new(),
+            ..Chart::on(
+                Axis { label: "travel".into(), dimension: Length::DIMENSION, unit: MM },
+                Axis { label: "force".into(), dimension: Force::DIMENSION, unit: N },
+            )
         }
     }
 

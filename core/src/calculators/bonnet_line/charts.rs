@@ -50,14 +50,11 @@ pub(super) fn room(plan: &Plan, build: &Build, report: &Report) -> Result<Chart,
     Ok(Chart {
         title: "Room above and below over the engine's height".into(),
         finding: finding(report),
-        x: ENGINE_HEIGHT,
-        y: Axis { label: Cow::Borrowed("least room"), dimension: Length::DIMENSION, unit: MM },
         curves: curves(plan, build, report, outputs)?,
         edges: vec![edge("least standing", report.of(ROOM_LEAST)?), edge("least at worst", report.of(WORST_LEAST)?)],
-        spots: Vec::new(),
         present: Some(report.of(HEIGHT)?.si()),
-        fitted: None,
         bands: band(report).into_iter().collect(),
+        ..Chart::on(ENGINE_HEIGHT, Axis { label: Cow::Borrowed("least room"), dimension: Length::DIMENSION, unit: MM })
     })
 }
 
@@ -73,14 +70,11 @@ pub(super) fn joints(plan: &Plan, build: &Build, report: &Report) -> Result<Char
             }
             None => "No height suits the joints as they are.".into(),
         },
-        x: ENGINE_HEIGHT,
-        y: Axis { label: Cow::Borrowed("angle"), dimension: Angle::DIMENSION, unit: DEG },
         curves: curves(plan, build, report, outputs)?,
         edges: vec![Edge { label: "each at most".into(), at: report.of(JOINT_MOST)?.si(), above: true }],
-        spots: Vec::new(),
         present: Some(report.of(HEIGHT)?.si()),
-        fitted: None,
         bands: behind.map(|(lowest, highest)| (lowest.si(), highest.si())).into_iter().collect(),
+        ..Chart::on(ENGINE_HEIGHT, Axis { label: Cow::Borrowed("angle"), dimension: Angle::DIMENSION, unit: DEG })
     })
 }
 

@@ -65,14 +65,9 @@ pub(super) fn torque_and_power(_plan: &Plan, build: &Build, report: &Report) -> 
     Ok(Chart {
         title: "Torque at the flywheel".into(),
         finding: report.of(PEAK_POWER).map_or_else(|_| String::new(), |peak| format!("Power peaks at {:.0} kW.", peak.in_kilowatts())),
-        x: ENGINE_SPEED,
-        y: Axis { label: Cow::Borrowed("torque"), dimension: Torque::DIMENSION, unit: NM },
         curves: vec![Curve { label: "torque".into(), points: torque, dashed: false }],
-        edges: Vec::new(),
-        spots: Vec::new(),
         present: report.of(REDLINE).ok().map(RotationalSpeed::si),
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(ENGINE_SPEED, Axis { label: Cow::Borrowed("torque"), dimension: Torque::DIMENSION, unit: NM })
     })
 }
 
@@ -92,13 +87,8 @@ pub(super) fn gear_speeds(_plan: &Plan, build: &Build, report: &Report) -> Resul
     Ok(Chart {
         title: "Road speed in the gears".into(),
         finding: format!("{} gears, first to top.", curves.len()),
-        x: ENGINE_SPEED,
-        y: Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H },
         curves,
-        edges: Vec::new(),
-        spots: Vec::new(),
         present: report.of(CRUISE_ENGINE_SPEED).ok().map(RotationalSpeed::si),
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(ENGINE_SPEED, Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H })
     })
 }

@@ -268,14 +268,11 @@ pub(super) fn force_through_stroke(_plan: &Plan, _build: &Build, mut report: &Re
         } else {
             format!("It would be free at {:.0} mm; the stop comes at {:.0} mm.", free.pedal.in_millimetres(), stop.in_millimetres())
         },
-        x: PAD,
-        y: EFFORT,
         curves,
         edges: effort_edges(report)?,
         spots: vec![spot("peak", top, top.force <= report.of(EFFORT_LIMIT)?), spot("free", free, frees)],
         present: Some(stop.si()),
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(PAD, EFFORT)
     })
 }
 
@@ -331,14 +328,11 @@ pub(super) fn bore_pairs(_plan: &Plan, _build: &Build, mut report: &Report) -> R
             Some((effort, label)) => format!("{passing} of {} pass. Lightest: {label}, {:.0} N.", found.len(), effort.in_newtons()),
             None => "None of the usual bores passes. Look at pedal ratio, fork ratio and bearing load.".into(),
         },
-        x: Axis { label: Cow::Borrowed("pedal travel at release"), ..PAD },
-        y: EFFORT,
         curves: Vec::new(),
         edges: effort_edges(report)?,
         spots,
-        present: None,
-        fitted: None,
         bands: vec![(0.0, stop.si())],
+        ..Chart::on(Axis { label: Cow::Borrowed("pedal travel at release"), ..PAD }, EFFORT)
     })
 }
 
@@ -361,13 +355,9 @@ pub(super) fn spring_load(_plan: &Plan, _build: &Build, mut report: &Report) -> 
     Ok(Chart {
         title: "Clamp load over the spring's deflection".into(),
         finding: format!("{:.0} N new, {:.0} N worn.", report.of(CLAMP_NEW)?.in_newtons(), cover.clamp(worn).in_newtons()),
-        x: Axis { label: Cow::Borrowed("deflection of the spring"), ..PAD },
-        y: Axis { label: Cow::Borrowed("clamp load"), ..EFFORT },
         curves: vec![Curve { label: "clamp load".into(), points, dashed: false }],
-        edges: Vec::new(),
         spots: vec![spot("plate new", new), spot("plate worn", worn)],
         present: Some(new.si()),
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(Axis { label: Cow::Borrowed("deflection of the spring"), ..PAD }, Axis { label: Cow::Borrowed("clamp load"), ..EFFORT })
     })
 }

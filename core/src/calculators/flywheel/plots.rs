@@ -52,14 +52,8 @@ pub(super) fn free_revs(_plan: &Plan, _build: &Build, report: &Report) -> Result
     Ok(Chart {
         title: "Free revs".into(),
         finding: format!("{:.2} s; the reference wheel takes {:.2} s.", time.in_seconds(), reference.in_seconds()),
-        x: TIME,
-        y: ENGINE_SPEED,
         curves: vec![drawn(ENGINE_INERTIA, "chosen", false)?, drawn(REFERENCE_ENGINE_INERTIA, "reference", true)?],
-        edges: Vec::new(),
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(TIME, ENGINE_SPEED)
     })
 }
 
@@ -94,14 +88,8 @@ pub(super) fn throttle_shut(_plan: &Plan, _build: &Build, report: &Report) -> Re
     Ok(Chart {
         title: "Throttle shut".into(),
         finding: if shifts.is_empty() { fall } else { format!("{fall}Shift into {}.", shifts.join(", ")) },
-        x: TIME,
-        y: ENGINE_SPEED,
         curves,
-        edges: Vec::new(),
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(TIME, ENGINE_SPEED)
     })
 }
 
@@ -142,14 +130,8 @@ pub(super) fn in_gear(plan: &Plan, build: &Build, report: &Report) -> Result<Cha
         } else {
             format!("Quicker by gear: {}.", gains.join(", "))
         },
-        x: TIME,
-        y: Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H },
         curves,
-        edges: Vec::new(),
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(TIME, Axis { label: Cow::Borrowed("road speed"), dimension: Velocity::DIMENSION, unit: KM_PER_H })
     })
 }
 
@@ -170,13 +152,8 @@ pub(super) fn launch(_plan: &Plan, _build: &Build, report: &Report) -> Result<Ch
     Ok(Chart {
         title: "A clutch let in at once".into(),
         finding: format!("{:.0} min⁻¹ left; with the reference wheel {:.0}.", chosen.in_per_minute(), reference.in_per_minute()),
-        x: TIME,
-        y: ENGINE_SPEED,
         curves,
         edges: vec![Edge { label: "stalls".into(), at: report.of(STALL_SPEED)?.si(), above: false }],
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(TIME, ENGINE_SPEED)
     })
 }

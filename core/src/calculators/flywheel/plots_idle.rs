@@ -22,18 +22,7 @@ fn crank() -> impl Iterator<Item = Angle> {
 }
 
 fn chart(title: &str, finding: String, y: Axis, curves: Vec<Curve>) -> Chart {
-    Chart {
-        title: title.into(),
-        finding,
-        x: CRANK,
-        y,
-        curves,
-        edges: Vec::new(),
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
-    }
+    Chart { title: title.into(), finding, curves, ..Chart::on(CRANK, y) }
 }
 
 /// Engine speed over half a turn, with either wheel.

@@ -83,14 +83,12 @@ impl Tried {
         Chart {
             title: format!("{title}: {name}"),
             finding,
-            x: SIZE_AXIS,
-            y,
             curves,
             edges: vec![edge],
             spots: spots.unwrap_or_default(),
             present: self.present.map(Area::si),
-            fitted: None,
             bands: passing.first().map(|first| (first.si(), last.si())).into_iter().collect(),
+            ..Chart::on(SIZE_AXIS, y)
         }
     }
 }
@@ -159,8 +157,6 @@ pub(super) fn temperature_when_fuse_opens(_plan: &Plan, build: &Build, report: &
     Ok(Chart {
         title: format!("Wire when its fuse opens at the latest: {name}"),
         finding,
-        x: Axis { label: Cow::Borrowed("current over the fuse's rating"), dimension: Ratio::DIMENSION, unit: ONE },
-        y: Axis { label: Cow::Borrowed("wire's temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
         curves: vec![
             Curve { label: "overload".into(), points: long, dashed: false },
             Curve { label: "short".into(), points: short, dashed: false },
@@ -169,9 +165,9 @@ pub(super) fn temperature_when_fuse_opens(_plan: &Plan, build: &Build, report: &
             Edge { label: "stands for hours".into(), at: insulation.overload.si(), above: true },
             Edge { label: "stands for 5 s".into(), at: insulation.short.si(), above: true },
         ],
-        spots: Vec::new(),
-        present: None,
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(
+            Axis { label: Cow::Borrowed("current over the fuse's rating"), dimension: Ratio::DIMENSION, unit: ONE },
+            Axis { label: Cow::Borrowed("wire's temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
+        )
     })
 }

@@ -193,14 +193,11 @@ impl Swept {
         Some(Chart {
             title: show::label(build, place),
             finding: show::sentence(&self.finding(build), System::Metric),
-            x: axis(layout, self.input)?,
-            y: axis(layout, place)?,
             curves: fitted.chain([curve(self, false)]).collect(),
             edges: edges.collect(),
-            spots: Vec::new(),
             present: self.present,
-            fitted: None,
             bands: self.bands.iter().map(|band| (band.ends[0], band.ends[1])).collect(),
+            ..Chart::on(axis(layout, self.input)?, axis(layout, place)?)
         })
     }
 }

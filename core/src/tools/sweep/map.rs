@@ -209,14 +209,9 @@ impl Mapped {
         Some(Chart {
             title: format!("{} and {}", show::label(build, self.inputs[0]), lower_first(&show::label(build, self.inputs[1]))),
             finding: self.finding(build),
-            x: x?,
-            y: y?,
             curves: vec![Curve { label: String::new(), points: border.collect(), dashed: false }],
-            edges: Vec::new(),
             spots: points.chain(now).collect(),
-            present: None,
-            fitted: None,
-            bands: Vec::new(),
+            ..Chart::on(x?, y?)
         })
     }
 }

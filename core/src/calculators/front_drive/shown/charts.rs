@@ -51,17 +51,17 @@ pub(in super::super) fn alternator_band(_plan: &Plan, build: &Build, report: &Re
                 most.in_millimetres()
             )
         },
-        x: Axis { label: Cow::Borrowed("alternator pulley"), dimension: Length::DIMENSION, unit: MM },
-        y: Axis { label: Cow::Borrowed("alternator speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
         curves: vec![curve("at highest", high), curve("at idle", idle)],
         edges: vec![
             Edge { label: "most it may turn".into(), at: limit.si(), above: true },
             Edge { label: "wanted at idle".into(), at: wanted.si(), above: false },
         ],
-        spots: Vec::new(),
         present: report.of(ALTERNATOR_PULLEY).ok().map(Length::si),
-        fitted: None,
         bands: if suits { vec![(least.si(), most.si())] } else { Vec::new() },
+        ..Chart::on(
+            Axis { label: Cow::Borrowed("alternator pulley"), dimension: Length::DIMENSION, unit: MM },
+            Axis { label: Cow::Borrowed("alternator speed"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
+        )
     })
 }
 
@@ -92,13 +92,12 @@ pub(in super::super) fn warm_up(plan: &Plan, build: &Build, report: &Report) -> 
             report.of(WARM_UP_WORST)?.in_celsius(),
             report.of(ONSET_WARM_UP)?.in_per_minute()
         ),
-        x: Axis { label: Cow::Borrowed("coolant temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
-        y: Axis { label: Cow::Borrowed("engine speed at which cavitation begins"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
         curves: vec![chosen, reference],
         edges: vec![Edge { label: "highest engine speed".into(), at: engine.si(), above: false }],
-        spots: Vec::new(),
         present: report.of(INLET_TEMPERATURE).ok().map(Temperature::si),
-        fitted: None,
-        bands: Vec::new(),
+        ..Chart::on(
+            Axis { label: Cow::Borrowed("coolant temperature"), dimension: Temperature::DIMENSION, unit: CELSIUS },
+            Axis { label: Cow::Borrowed("engine speed at which cavitation begins"), dimension: RotationalSpeed::DIMENSION, unit: RPM },
+        )
     })
 }
