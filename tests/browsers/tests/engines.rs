@@ -33,17 +33,6 @@ async fn walk(engine: Engine, path: impl AsyncFn(&Session, &Path, Server) -> Res
         eprintln!("{engine:?} IS NOT TRIED: it is not here");
         return Ok(());
     }
-    match once(engine, &path).await {
-        // Now and then WebKit's driver hangs up in the middle of a word: that says nothing of the page.
-        Err(why) if engine == Engine::WebKit && format!("{why:#}").contains("error sending request") => {
-            eprintln!("{engine:?} ONCE MORE: {why:#}");
-            once(engine, &path).await
-        }
-        walked => walked,
-    }
-}
-
-async fn once(engine: Engine, path: &impl AsyncFn(&Session, &Path, Server) -> Result<()>) -> Result<()> {
     let app = Folder::with_app_that_reports()?;
     let server = Server::start(&app.0, 0)?;
     in_engine(engine, PHONE.0, PHONE.1, async |session| {

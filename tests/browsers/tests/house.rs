@@ -167,8 +167,8 @@ async fn a_newer_version_waits_and_comes_to_the_tab_that_asks() -> Result<()> {
         session.value("window.untouched = true").await?;
         driver.switch_to_window(asking.clone()).await?;
 
-        publish_next(&app.0, &["index.html", "sw.js"])?;
         session.value("void addEventListener('trialfit-update-waiting', () => { window.told = true; })").await?;
+        publish_next(&app.0, &["index.html", "sw.js"])?;
         come_back(session).await?;
         session.until(&format!("{ROOT}.update === 'waiting' && window.told === true")).await?;
         // It waits, through loading again too.

@@ -3,7 +3,7 @@
 use anyhow::{Context, Result, bail};
 use std::{
     env,
-    io::{self, BufRead, IsTerminal, Write},
+    io::{self, BufRead, BufReader, IsTerminal, Write},
     process::{Command, ExitStatus, Stdio},
     thread::sleep,
     time::{Duration, Instant},
@@ -32,6 +32,20 @@ pub fn seconds(time: Duration) -> String {
 pub fn run(command: &mut Command) -> Result<()> {
     let status = command.status().with_context(|| format!("could not start `{}`", shown(command)))?;
     check(command, status)
+}
+
+/// Runs a command with its output on screen, and gives how it ended and what it printed.
+pub fn run_heard(command: &mut Command) -> Result<(Result<()>, String)> {
+    let mut child = command.stdout(Stdio::piped()).spawn().with_context(|| format!("could not start `{}`", shown(command)))?;
+    let mut said = String::new();
+    for line in BufReader::new(child.stdout.take().context("no output")?).lines() {
+        let line = line?;
+        println!("{line}");
+        said.push_str(&line);
+        said.push('\n');
+    }
+    let status = child.wait()?;
+    Ok((check(command, status), said))
 }
 
 /// Runs a command and gives what it printed.

@@ -8,7 +8,7 @@ use crate::{
     budget::FIRST_VISIT,
     build::{Purpose, build, wasm_cargo},
     lighthouse::audit,
-    steps::{Consent, run, seconds},
+    steps::{Consent, run, run_heard, seconds},
     toolchain::Toolchain,
     workspace::Workspace,
 };
@@ -72,9 +72,9 @@ impl Stage {
                 let over = first_visit.total().saturating_sub(FIRST_VISIT);
                 ensure_fits(over).map_err(Failure::goes_on)
             }
-            Self::Browsers => browsers(workspace, consent, &[]).map_err(Failure::goes_on),
+            Self::Browsers => browsers(workspace, consent).map_err(Failure::goes_on),
             Self::Lighthouse => audit(workspace, consent).map_err(Failure::goes_on),
-            Self::Pictures => browsers(workspace, consent, &["--", "--ignored", "--exact", "pictures::pictures"]).map_err(Failure::goes_on),
+            Self::Pictures => pictures(workspace, consent).map_err(Failure::goes_on),
         }
     }
 }
@@ -167,12 +167,42 @@ fn ensure_fits(over: usize) -> Result<()> {
     Ok(())
 }
 
-fn browsers(workspace: &Workspace, consent: Consent, arguments: &[&str]) -> Result<()> {
+/// So many failures are none of chance.
+const BY_CHANCE: usize = 3;
+
+/// A browser on a busy machine now and then goes, or looks for no newer version however often it is asked to. So what
+/// failed is tried again, once, alone; that it failed at first is told.
+fn browsers(workspace: &Workspace, consent: Consent) -> Result<()> {
+    let told = built_in_browser(workspace, consent)?;
+    let (result, said) = run_heard(&mut told(&[]))?;
+    let failed = failed_tests(&said);
+    if result.is_ok() || failed.is_empty() || failed.len() > BY_CHANCE {
+        return result;
+    }
+    eprintln!("\n› again, alone: {}", failed.join(", "));
+    run(&mut told(&[&["--", "--exact", "--test-threads=1"], &failed[..]].concat()))?;
+    eprintln!("\n  !! FAILED AT FIRST, passed alone: {}\n", failed.join(", "));
+    Ok(())
+}
+
+fn pictures(workspace: &Workspace, consent: Consent) -> Result<()> {
+    run(&mut built_in_browser(workspace, consent)?(&["--", "--ignored", "--exact", "pictures::pictures"]))
+}
+
+/// Builds the app and finds the browsers; what it gives makes the command that tests the one in the others.
+fn built_in_browser(workspace: &Workspace, consent: Consent) -> Result<impl Fn(&[&str]) -> Command> {
     build(workspace, Purpose::Publish, consent)?;
     let browsers = Browsers::prepare(workspace, consent)?;
-    let mut command = native_test_command(workspace);
-    command.args(in_browser()).args(arguments).env("TRIALFIT_DIST", workspace.dist());
-    run(browsers.tell(&mut command))
+    Ok(move |arguments: &[&str]| {
+        let mut command = native_test_command(workspace);
+        browsers.tell(command.args(in_browser()).args(arguments).env("TRIALFIT_DIST", workspace.dist()));
+        command
+    })
+}
+
+/// The names of the tests that failed, by what the test harness printed.
+fn failed_tests(said: &str) -> Vec<&str> {
+    said.lines().filter_map(|line| line.strip_prefix("test ")?.strip_suffix(" ... FAILED")).collect()
 }
 
 fn native_test(workspace: &Workspace, arguments: &[&str]) -> Result<()> {
@@ -199,6 +229,13 @@ fn in_browser() -> Vec<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn failures_are_read_by_their_names() {
+        let said = "running 3 tests\ntest a::b ... ok\ntest a::c ... FAILED\ntest d ... ignored\ntest e has been running for over 60 seconds\n\
+            test e ... FAILED\n\nfailures:\n    a::c\n    e\n";
+        assert_eq!(failed_tests(said), ["a::c", "e"]);
+    }
 
     #[test]
     fn stages_are_read_by_their_names() {
