@@ -1,6 +1,6 @@
 //! For every hand, eye and ear: rules of accessibility, room for fingers, the way through by keys, large text and narrow screens.
 
-use crate::page::{PHONE, Size, WIDE, every_screen, with_app_at};
+use crate::page::{PHONE, Size, WIDE, every_screen, screens, with_app_at};
 use crate::session::Session;
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
@@ -121,8 +121,10 @@ async fn the_rules_hold_on_a_desk_in_the_dark() -> Result<()> {
     every_screen_obeys_the_rules(WIDE, "dark").await
 }
 
-/// What reaches beyond the side of a screen WIDTH wide, though it does not scroll by itself.
+/// What reaches beyond the side of a screen WIDTH wide, though it does not scroll by itself; with large letters the
+/// drawing does.
 const BEYOND: &str = "[...document.querySelectorAll('body *')].filter((it) => it.checkVisibility() && !it.closest('.apart, .skip, .one-line, .plot-values, .equation, svg, .drawing-words') && \
+    !(matchMedia('(max-width: 17.99rem)').matches && it.closest('.slot > *')) && \
     it.getBoundingClientRect().right > WIDTH + 1).slice(0, 5).map((it) => it.id || it.className || it.tagName)";
 
 async fn nothing_scrolls_sideways(session: &Session, width: u32, state: &str) -> Result<()> {
@@ -161,6 +163,14 @@ async fn nothing_scrolls_sideways_on_a_narrow_screen() -> Result<()> {
     with_app_at((320, 640), "", async |session, _| everything_fits(session, 320).await).await
 }
 
+/// Words of the drawing that stand on others or are cut off.
+const CROWDED: &str = "(() => { const sheet = document.querySelector('.drawing-sheet').getBoundingClientRect(); \
+    const words = [...document.querySelectorAll('.drawing-sheet text')].map((it) => [it.textContent, it.getBoundingClientRect()]); \
+    const apart = (one, other) => one.right < other.left + 4 || other.right < one.left + 4 || one.bottom < other.top + 12 || other.bottom < one.top + 12; \
+    const cut = words.filter(([, it]) => it.left < sheet.left - 1 || it.right > sheet.right + 1).map(([text]) => `${text} is cut off`); \
+    const crossed = words.flatMap(([text, it], at) => words.slice(at + 1).filter(([, other]) => !apart(it, other)).map(([other]) => `${text} on ${other}`)); \
+    return [...cut, ...crossed].join('; '); })()";
+
 #[tokio::test]
 async fn nothing_scrolls_sideways_at_twice_the_text() -> Result<()> {
     with_app_at(PHONE, "", async |session, _| {
@@ -168,6 +178,11 @@ async fn nothing_scrolls_sideways_at_twice_the_text() -> Result<()> {
         session.until("getComputedStyle(document.documentElement).fontSize === '32px'").await?;
         session.until("document.querySelector('.skip').getBoundingClientRect().bottom <= 0").await?;
         everything_fits(session, PHONE.0).await?;
+        for calculator in screens().filter(|&it| it != "car") {
+            session.go(calculator).await?;
+            session.until("document.querySelectorAll('.drawing-sheet text').length > 0").await.context(calculator)?;
+            session.until(&format!("{CROWDED} === ''")).await.with_context(|| calculator.to_owned())?;
+        }
         session.screen(WIDE.0, WIDE.1, 1).await?;
         everything_fits(session, WIDE.0).await
     })
