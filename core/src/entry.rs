@@ -194,8 +194,9 @@ fn gauge(letters: &[char], unit: &Unit) -> Option<Result<f64, EntryError>> {
     Some(gauge::named(name.trim()).map(Area::si).ok_or_else(|| EntryError::NoGauge { text: clean(&text.to_uppercase(), 24) }))
 }
 
-/// Reads a quantity as typed into a field of this dimension, whose bare numbers are of `unit`; gives its SI number,
-/// always finite and never −0.
+/// Reads a quantity as typed into a field of this dimension, whose bare numbers are of `unit`; gives its number in the
+/// coherent SI unit of `dimension` (which is known only when it runs, so that no typed quantity can be), always finite and
+/// never −0.
 ///
 /// ```
 /// use trialfit_core::{entry::read_quantity, quantity::Length};
@@ -212,7 +213,7 @@ pub fn read_quantity(text: &str, dimension: &'static Dimension, unit: &'static U
     read(text, dimension, unit, false)
 }
 
-/// Like [`read_quantity`], its SI number, for a tolerance or an end of a range, where people write `6-5` for a range: only
+/// Like [`read_quantity`], its number in the same SI unit, for a tolerance or an end of a range, where people write `6-5` for a range: only
 /// with spaces, `6 - 5`, is it a difference.
 ///
 /// # Errors

@@ -163,7 +163,7 @@ async fn nothing_scrolls_sideways_on_a_narrow_screen() -> Result<()> {
     with_app_at((320, 640), "", async |session, _| everything_fits(session, 320).await).await
 }
 
-/// Words of the drawing that stand on others or are cut off.
+/// Words of the drawing that stand on others or are cut off. A line's box is a third higher than its letters.
 const CROWDED: &str = "(() => { const sheet = document.querySelector('.drawing-sheet').getBoundingClientRect(); \
     const words = [...document.querySelectorAll('.drawing-sheet text')].map((it) => [it.textContent, it.getBoundingClientRect()]); \
     const apart = (one, other) => one.right < other.left + 4 || other.right < one.left + 4 || one.bottom < other.top + 12 || other.bottom < one.top + 12; \

@@ -200,9 +200,13 @@ fn built_in_browser(workspace: &Workspace, consent: Consent) -> Result<impl Fn(&
     })
 }
 
-/// The names of the tests that failed, by what the test harness printed.
+/// The names of the tests that failed, by what the test harness printed; none if it did not come to its end, since the
+/// rest were not run then.
 fn failed_tests(said: &str) -> Vec<&str> {
-    said.lines().filter_map(|line| line.strip_prefix("test ")?.strip_suffix(" ... FAILED")).collect()
+    let failed: Vec<_> = said.lines().filter_map(|line| line.strip_prefix("test ")?.strip_suffix(" ... FAILED")).collect();
+    let summed_up = format!("; {} failed; ", failed.len());
+    let ended = said.lines().any(|line| line.starts_with("test result: FAILED. ") && line.contains(&summed_up));
+    if ended { failed } else { Vec::new() }
 }
 
 fn native_test(workspace: &Workspace, arguments: &[&str]) -> Result<()> {
@@ -232,9 +236,12 @@ mod tests {
 
     #[test]
     fn failures_are_read_by_their_names() {
-        let said = "running 3 tests\ntest a::b ... ok\ntest a::c ... FAILED\ntest d ... ignored\ntest e has been running for over 60 seconds\n\
-            test e ... FAILED\n\nfailures:\n    a::c\n    e\n";
-        assert_eq!(failed_tests(said), ["a::c", "e"]);
+        let cut_short = "running 4 tests\ntest a::b ... ok\ntest a::c ... FAILED\ntest d ... ignored\n\
+            test e has been running for over 60 seconds\ntest e ... FAILED\n\nfailures:\n    a::c\n    e\n";
+        assert!(failed_tests(cut_short).is_empty());
+        let whole =
+            format!("{cut_short}\ntest result: FAILED. 1 passed; 2 failed; 1 ignored; 0 measured; 0 filtered out; finished in 1s\n");
+        assert_eq!(failed_tests(&whole), ["a::c", "e"]);
     }
 
     #[test]
